@@ -1,0 +1,17 @@
+/** The world as a verb sees it: text in, text out. */
+export interface Io {
+  /** Lines of standard input as they arrive, without line ends. */
+  readonly lines: AsyncIterable<string>;
+  /** Writes one JSON object as a line on standard output. */
+  json(value: unknown): void;
+  /** Writes one sentence for people on standard error. */
+  say(message: string): void;
+}
+
+/** One word of the command line. */
+export interface Verb {
+  readonly name: string;
+  readonly usage: string;
+  /** Resolves to the exit status, 0 only on success. */
+  run(args: readonly string[], io: Io): Promise<number>;
+}

@@ -1,0 +1,36 @@
+import { z } from "zod";
+
+/** Which ear it came in by. */
+export const Engine = z.enum(["typed", "platform", "offline"]);
+export type Engine = z.infer<typeof Engine>;
+
+/** One recognised word. Times in seconds from the start of the utterance's audio; confidence 0 to 1. */
+export interface HeardWord {
+  readonly word: string;
+  readonly confidence: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** One way to hear an utterance. */
+export interface Hypothesis {
+  readonly words: readonly HeardWord[];
+  /** 0 to 1, over the whole utterance. */
+  readonly confidence: number;
+}
+
+/** What a recogniser reports at the end of an utterance, best hypothesis first; `rejected` when it was not speech for the log. */
+export interface Utterance {
+  readonly engine: Engine;
+  readonly hypotheses: readonly Hypothesis[];
+  readonly rejected: boolean;
+  readonly audioSeconds: number;
+  readonly computeSeconds: number;
+}
+
+/** A phrase as the parser takes it: words, which ear, how sure. */
+export interface Phrase {
+  readonly text: string;
+  readonly engine: Engine;
+  readonly confidence: number;
+}

@@ -1,0 +1,67 @@
+import { z } from "zod";
+import { Check, Condition, Dial, Firing } from "../measure/firing.ts";
+import { QuantityId } from "../measure/quantity.ts";
+import { Unit } from "../measure/unit.ts";
+
+export const COMMANDS = [
+  "read-back",
+  "repeat",
+  "next-step",
+  "verdict",
+  "advice",
+  "start-timer",
+  "time-left",
+  "stop-listening",
+  "mark-as-found",
+  "mark-as-left",
+  "finish-visit",
+  "yes",
+  "no",
+] as const;
+export const Command = z.enum(COMMANDS);
+export type Command = z.infer<typeof Command>;
+
+/** One measured value as said. `unit` is null where none was said and the quantity has more than one. */
+export const ReadingItem = z.strictObject({
+  kind: z.literal("reading"),
+  quantity: QuantityId,
+  value: z.number(),
+  unit: Unit.nullable(),
+  firing: Firing.nullable(),
+  condition: Condition.nullable(),
+  dial: Dial.nullable(),
+  /** The exact words it came from. */
+  said: z.string(),
+  /** 0 to 1. */
+  confidence: z.number().min(0).max(1),
+});
+export type ReadingItem = z.infer<typeof ReadingItem>;
+
+/** What a phrase means, one thing at a time, in spoken order. The command line's contract. */
+export const Item = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("firing"), firing: Firing }),
+  ReadingItem,
+  z.strictObject({ kind: z.literal("adjustment"), adjuster: Firing.nullable(), turns: z.number() }),
+  z.strictObject({ kind: z.literal("replace"), value: z.number(), unit: Unit.nullable() }),
+  z.strictObject({ kind: z.literal("strike") }),
+  z.strictObject({ kind: z.literal("note"), text: z.string() }),
+  z.strictObject({ kind: z.literal("check"), item: Check, done: z.boolean() }),
+  z.strictObject({ kind: z.literal("command"), command: Command }),
+]);
+export type Item = z.infer<typeof Item>;
+
+/** A piece of a phrase that was not logged, why, and what it may have meant (best first). */
+export const Unsure = z.strictObject({
+  text: z.string(),
+  reason: z.string(),
+  candidates: z.array(Item),
+});
+export type Unsure = z.infer<typeof Unsure>;
+
+/** What the parser makes of one phrase. */
+export const Meaning = z.strictObject({
+  text: z.string(),
+  items: z.array(Item),
+  unsure: z.array(Unsure),
+});
+export type Meaning = z.infer<typeof Meaning>;

@@ -1,0 +1,44 @@
+/**
+ * The word network compiled from the grammar files: a flat finite-state graph with weights and tags. Two readers:
+ * the parser (words -> tags) and the offline recogniser (its search graph). Plain JSON.
+ */
+export interface Arc {
+  readonly from: number;
+  readonly to: number;
+  /** Lower-case word, or null for an empty step. */
+  readonly word: string | null;
+  /** Natural logarithm of the arc's probability, at most 0. */
+  readonly logp: number;
+  /** Literal semantic tag (SISR "semantics/1.0-literals"), or null. */
+  readonly tag: string | null;
+}
+
+export interface WordNetwork {
+  readonly states: number;
+  readonly start: number;
+  readonly end: number;
+  readonly arcs: readonly Arc[];
+}
+
+/** ARPAbet pronunciations of each word, the likeliest first: `co2 -> ["S IY OW T UW"]`. */
+export type Lexicon = Readonly<Record<string, readonly string[]>>;
+
+/** Words often heard in place of others: `heard` (one or more tokens) may mean `means`, at a cost in nats. */
+export interface Confusion {
+  readonly heard: readonly string[];
+  readonly means: readonly string[];
+  readonly cost: number;
+}
+
+/** One language, compiled: what the grammar folder becomes. */
+export interface Language {
+  readonly tag: string;
+  /** One island of meaning; the parser looks for several in a phrase. */
+  readonly island: WordNetwork;
+  /** Whole utterances (islands and fillers in a row): the recogniser's search graph. */
+  readonly utterance: WordNetwork;
+  readonly lexicon: Lexicon;
+  readonly confusions: readonly Confusion[];
+  /** Words that carry no meaning between or inside islands ("uh", "okay"). */
+  readonly fillers: readonly string[];
+}

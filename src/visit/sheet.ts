@@ -1,0 +1,82 @@
+import { z } from "zod";
+import { Check, type Firing, Fuel } from "../measure/firing.ts";
+import { Unit } from "../measure/unit.ts";
+
+const bandOrder = "min must not be above max";
+const ordered = (band: { min?: number | undefined; max?: number | undefined }) =>
+  band.min === undefined || band.max === undefined || band.min <= band.max;
+
+/** A closed band; either side may be missing, not both. */
+export const Band = z
+  .strictObject({ min: z.number().optional(), max: z.number().optional(), unit: Unit })
+  .refine((band) => band.min !== undefined || band.max !== undefined, "expected min, max or both")
+  .refine(ordered, bandOrder);
+export type Band = z.infer<typeof Band>;
+
+/** Low-fire CO2 relative to the accepted high-fire value: from `max` below it to `min` below it, in % CO2. */
+export const BelowHigh = z.strictObject({
+  belowHigh: z
+    .strictObject({ min: z.number().min(-20).max(20), max: z.number().min(-20).max(20) })
+    .refine(ordered, bandOrder),
+  unit: z.literal("%"),
+});
+export type BelowHigh = z.infer<typeof BelowHigh>;
+
+const withUnit = (...units: Unit[]) =>
+  Band.refine((band) => units.includes(band.unit), `expected unit ${units.join(" or ")}`);
+const pressure = withUnit("mbar", "[in_i'H2O]", "kPa", "Pa", "[psi]");
+
+export const FuelLimits = z.strictObject({
+  high: z.strictObject({
+    co2: withUnit("%").optional(),
+    o2: withUnit("%").optional(),
+    co: withUnit("[ppm]").optional(),
+  }),
+  low: z.strictObject({
+    co2: z.union([BelowHigh, withUnit("%")]).optional(),
+    o2: withUnit("%").optional(),
+    co: withUnit("[ppm]").optional(),
+  }),
+  "gas-pressure-inlet": z
+    .strictObject({
+      static: pressure.optional(),
+      dynamic: pressure.optional(),
+      /** Largest allowed fall from static to dynamic. */
+      maxDrop: z.strictObject({ value: z.number().positive(), unit: Unit }).optional(),
+    })
+    .optional(),
+});
+export type FuelLimits = z.infer<typeof FuelLimits>;
+
+export const Adjuster = z.strictObject({
+  co2Rises: z.enum(["clockwise", "counterclockwise"]),
+  /** CO2 change in vol-% for one full turn, or null where the maker gives none. */
+  percentPerTurn: z.number().positive().max(20).nullable(),
+  largestStepTurns: z.number().positive().max(5),
+  underCap: z.boolean().optional(),
+});
+export type Adjuster = z.infer<typeof Adjuster>;
+
+/** The maker's limits for one appliance, typed in from the maker's instructions, with their source. */
+export const Sheet = z.strictObject({
+  format: z.literal("burnerside-sheet/1"),
+  id: z.string().min(1).max(80),
+  title: z.string().min(1).max(120),
+  source: z.strictObject({
+    document: z.string().min(1),
+    edition: z.string(),
+    page: z.string(),
+    enteredBy: z.string().min(1),
+    enteredOn: z.iso.date(),
+  }),
+  fuels: z
+    .partialRecord(Fuel, FuelLimits)
+    .refine((fuels) => Object.keys(fuels).length > 0, "expected at least one fuel"),
+  adjusters: z.strictObject({ high: Adjuster, low: Adjuster }),
+  settleSeconds: z.strictObject({ high: z.number().min(0).max(3600), low: z.number().min(0).max(3600) }),
+  closing: z.array(Check),
+});
+export type Sheet = z.infer<typeof Sheet>;
+
+/** Which screw: named after the firing rate it sets. */
+export type AdjusterId = z.infer<typeof Firing>;

@@ -1,0 +1,25 @@
+import { z } from "zod";
+import { Fuel, UnitSystem } from "../measure/firing.ts";
+import { Entry } from "./entry.ts";
+import { Sheet } from "./sheet.ts";
+
+/** What is fixed when a visit starts. The sheet is copied in, so that a later edit of it changes no old verdict. */
+export const VisitHead = z.strictObject({
+  id: z.string().min(1),
+  title: z.string().max(200),
+  startedAt: z.iso.datetime({ offset: true }),
+  /** IANA zone of the place, e.g. "Europe/Vienna"; null where unknown. */
+  zone: z.string().nullable(),
+  fuel: Fuel,
+  units: UnitSystem,
+  sheet: Sheet.nullable(),
+});
+export type VisitHead = z.infer<typeof VisitHead>;
+
+/** One stretch of work at one appliance: a head and an append-only list of entries. The visit bundle as exported. */
+export const Visit = z.strictObject({
+  format: z.literal("burnerside-visit/1"),
+  head: VisitHead,
+  entries: z.array(Entry),
+});
+export type Visit = z.infer<typeof Visit>;
