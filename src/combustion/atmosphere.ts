@@ -1,0 +1,14 @@
+import { quantityOf } from "../measure/quantity.ts";
+
+/**
+ * Pressure of the standard atmosphere, Pa, at an altitude of -500 to 6000 m above sea level; null outside.
+ * Source: ISO 2533:1975 (the ICAO standard atmosphere), troposphere. The altitude is taken as geopotential, as ASHRAE
+ * does: at 2000 m that is 0.008 % below the pressure at that geometric height.
+ */
+export function atmosphericPressure(altitude: number): number | null {
+  const { min, max } = quantityOf("altitude");
+  if (!(altitude >= min && altitude <= max)) return null;
+  const lapse = 0.0065; // K/m
+  const exponent = 9.80665 / (287.05287 * lapse); // g / (R L)
+  return 101_325 * (1 - (lapse * altitude) / 288.15) ** exponent;
+}
