@@ -1,17 +1,38 @@
 import { z } from "zod";
 import { Check, type Firing, Fuel } from "../measure/firing.ts";
-import { Unit } from "../measure/unit.ts";
+import { type QuantityId, quantityOf, refusal } from "../measure/quantity.ts";
+import { shownUnit, Unit } from "../measure/unit.ts";
 
-const bandOrder = "min must not be above max";
+const bandOrder = "expected min not above max";
 const ordered = (band: { min?: number | undefined; max?: number | undefined }) =>
   band.min === undefined || band.max === undefined || band.min <= band.max;
 
+const AnyBand = z.strictObject({ min: z.number().optional(), max: z.number().optional(), unit: Unit });
 /** A closed band; either side may be missing, not both. */
-export const Band = z
-  .strictObject({ min: z.number().optional(), max: z.number().optional(), unit: Unit })
-  .refine((band) => band.min !== undefined || band.max !== undefined, "expected min, max or both")
-  .refine(ordered, bandOrder);
-export type Band = z.infer<typeof Band>;
+export type Band = z.infer<typeof AnyBand>;
+
+/** The band of one quantity: in a unit that it can have, and inside its hard bounds, outside which nothing is measured. */
+const bandOf = (id: QuantityId) => {
+  const { name, units, min, max } = quantityOf(id);
+  return (
+    AnyBand.extend({ unit: z.enum(units) })
+      .meta({ anyOf: [{ required: ["min"] }, { required: ["max"] }] })
+      // Aborts, so that where a band is one of two shapes, the other one's problems are told.
+      .refine((band) => band.min !== undefined || band.max !== undefined, {
+        error: "expected min, max or both",
+        abort: true,
+      })
+      .refine(ordered, bandOrder)
+      .superRefine((band, context) => {
+        for (const side of ["min", "max"] as const) {
+          const value = band[side];
+          if (value === undefined || refusal(id, value, band.unit) === null) continue;
+          const message = `expected ${name} from ${min} to ${max} ${shownUnit(units[0])}`;
+          context.addIssue({ code: "custom", path: [side], message });
+        }
+      })
+  );
+};
 
 /** Low-fire CO2 relative to the accepted high-fire value: from `max` below it to `min` below it, in % CO2. */
 export const BelowHigh = z.strictObject({
@@ -22,27 +43,27 @@ export const BelowHigh = z.strictObject({
 });
 export type BelowHigh = z.infer<typeof BelowHigh>;
 
-const withUnit = (...units: Unit[]) =>
-  Band.refine((band) => units.includes(band.unit), `expected unit ${units.join(" or ")}`);
-const pressure = withUnit("mbar", "[in_i'H2O]", "kPa", "Pa", "[psi]");
+const pressure = bandOf("gas-pressure-inlet");
 
 export const FuelLimits = z.strictObject({
   high: z.strictObject({
-    co2: withUnit("%").optional(),
-    o2: withUnit("%").optional(),
-    co: withUnit("[ppm]").optional(),
+    co2: bandOf("co2").optional(),
+    o2: bandOf("o2").optional(),
+    co: bandOf("co").optional(),
   }),
   low: z.strictObject({
-    co2: z.union([BelowHigh, withUnit("%")]).optional(),
-    o2: withUnit("%").optional(),
-    co: withUnit("[ppm]").optional(),
+    co2: z.union([BelowHigh, bandOf("co2")]).optional(),
+    o2: bandOf("o2").optional(),
+    co: bandOf("co").optional(),
   }),
   "gas-pressure-inlet": z
     .strictObject({
       static: pressure.optional(),
       dynamic: pressure.optional(),
       /** Largest allowed fall from static to dynamic. */
-      maxDrop: z.strictObject({ value: z.number().positive(), unit: Unit }).optional(),
+      maxDrop: z
+        .strictObject({ value: z.number().positive(), unit: z.enum(quantityOf("gas-pressure-inlet").units) })
+        .optional(),
     })
     .optional(),
 });
@@ -71,6 +92,7 @@ export const Sheet = z.strictObject({
   }),
   fuels: z
     .partialRecord(Fuel, FuelLimits)
+    .meta({ minProperties: 1 })
     .refine((fuels) => Object.keys(fuels).length > 0, "expected at least one fuel"),
   adjusters: z.strictObject({ high: Adjuster, low: Adjuster }),
   settleSeconds: z.strictObject({ high: z.number().min(0).max(3600), low: z.number().min(0).max(3600) }),

@@ -1,0 +1,26 @@
+import { createInterface } from "node:readline";
+import { check } from "./check.ts";
+import { schema } from "./schema.ts";
+import type { Io, Verb } from "./verb.ts";
+
+/** Every verb, in the order in which the usage lists them. */
+const VERBS: readonly Verb[] = [check, schema];
+
+const io: Io = {
+  // Opened on first use: a verb that reads no lines must not wait for standard input to end.
+  get lines() {
+    return createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY });
+  },
+  json: (value) => void process.stdout.write(`${JSON.stringify(value)}\n`),
+  say: (message) => void process.stderr.write(`${message}\n`),
+};
+
+const [name, ...args] = process.argv.slice(2);
+const verb = VERBS.find((candidate) => candidate.name === name);
+if (verb) {
+  process.exitCode = await verb.run(args, io);
+} else {
+  io.say(name === undefined ? "Expected a verb." : `Expected a verb, found "${name}".`);
+  io.say(VERBS.map(({ usage }) => `  npm run -s cli -- ${usage}`).join("\n"));
+  process.exitCode = 1;
+}

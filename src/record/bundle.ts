@@ -1,0 +1,51 @@
+import { Fuel } from "../measure/firing.ts";
+import type { Sheet } from "../visit/sheet.ts";
+import { Visit } from "../visit/visit.ts";
+import { formatProblem, sizeProblem } from "./format.ts";
+import { readJson } from "./json.ts";
+import { bounded, type Problem } from "./problem.ts";
+import { visitProblems } from "./visit-rules.ts";
+import { problemsOf } from "./zod-problems.ts";
+
+export type Import =
+  | { readonly ok: true; readonly visit: Visit }
+  | { readonly ok: false; readonly problems: Problem[] };
+
+/**
+ * A visit as a bundle: JSON, keys always in the order of the types, a newline at the end. Equal visits give equal text.
+ * Throws ZodError for what is no visit: a programming error, as every edge that a visit comes in by checks it.
+ */
+export function exportVisit(visit: Visit): string {
+  const { format, head, entries } = Visit.parse(visit);
+  const sheet = head.sheet === null ? null : { ...head.sheet, fuels: inOrder(head.sheet.fuels) };
+  return `${JSON.stringify({ format, head: { ...head, sheet }, entries }, null, 2)}\n`;
+}
+
+/** Fuels are a record, whose keys zod leaves in the order in which they came. */
+function inOrder(fuels: Sheet["fuels"]): Sheet["fuels"] {
+  return Object.fromEntries(Fuel.options.flatMap((fuel) => (fuels[fuel] ? [[fuel, fuels[fuel]]] : [])));
+}
+
+/** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */
+export function importVisit(text: string): Import {
+  const tooLarge = sizeProblem(text.length, "visit");
+  if (tooLarge) return { ok: false, problems: [tooLarge] };
+  const read = readJson(text);
+  return read.ok ? visitFrom(read.value) : read;
+}
+
+/** The same for JSON that is read already. */
+export function visitFrom(raw: unknown): Import {
+  const foreign = formatProblem(raw, "visit");
+  if (foreign) return { ok: false, problems: [foreign] };
+  const parsed = Visit.safeParse(raw);
+  const rules = visitProblems(entriesOf(raw));
+  if (parsed.success && rules.length === 0) return { ok: true, visit: parsed.data };
+  return { ok: false, problems: bounded([...problemsOf(parsed.error?.issues ?? [], raw), ...rules]) };
+}
+
+function entriesOf(raw: unknown): readonly unknown[] {
+  return typeof raw === "object" && raw !== null && "entries" in raw && Array.isArray(raw.entries)
+    ? raw.entries
+    : [];
+}

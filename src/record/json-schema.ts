@@ -1,0 +1,31 @@
+import { z } from "zod";
+import { Sheet } from "../visit/sheet.ts";
+import { Visit } from "../visit/visit.ts";
+
+/** A published schema: the name of its file and its text. */
+export interface SchemaFile {
+  readonly name: string;
+  readonly text: string;
+}
+
+const BEYOND = "A file that fits this schema can still be wrong where JSON Schema has no words for it";
+
+/** The formats that are read and written, as JSON Schema 2020-12, generated from the types that the program itself uses. */
+export function schemaFiles(): readonly SchemaFile[] {
+  return [
+    file("visit-1", Visit, {
+      title: "Burnerside visit bundle, version 1",
+      description: `One stretch of work at one appliance: a head and an append-only list of entries. ${BEYOND}: seq without gaps, ids given once, corrections that point at an earlier entry, values in a unit and inside the hard bounds of their quantity, no field given twice.`,
+    }),
+    file("sheet-1", Sheet, {
+      title: "Burnerside limits sheet, version 1",
+      description: `A maker's limits for one appliance, typed in from the maker's instructions, with their source. A missing limit means that no limit is known, never that all is well. ${BEYOND}: min not above max, limits inside the hard bounds of their quantity, no field given twice.`,
+    }),
+  ];
+}
+
+function file(name: string, type: z.ZodType, about: { title: string; description: string }): SchemaFile {
+  const { $schema, ...rest } = z.toJSONSchema(type, { target: "draft-2020-12" });
+  const schema = { $schema, $id: `urn:burnerside:schema:${name}`, ...about, ...rest };
+  return { name: `${name}.schema.json`, text: `${JSON.stringify(schema, null, 2)}\n` };
+}
