@@ -7,7 +7,7 @@ export interface Arc {
   readonly to: number;
   /** Lower-case word, or null for an empty step. */
   readonly word: string | null;
-  /** Natural logarithm of the arc's probability, at most 0. */
+  /** Natural logarithm of the arc's weight relative to its heaviest rival, at most 0. */
   readonly logp: number;
   /** Literal semantic tag (SISR "semantics/1.0-literals"), or null. */
   readonly tag: string | null;
@@ -39,6 +39,12 @@ export interface Language {
   readonly utterance: WordNetwork;
   readonly lexicon: Lexicon;
   readonly confusions: readonly Confusion[];
-  /** Words that carry no meaning between or inside islands ("uh", "okay"). */
-  readonly fillers: readonly string[];
+  /** Words that carry no meaning between or inside islands ("uh", "we're reading"), with the cost of passing over them. */
+  readonly fillers: readonly Filler[];
+}
+
+export interface Filler {
+  readonly words: readonly string[];
+  /** In nats. */
+  readonly cost: number;
 }

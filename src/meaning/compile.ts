@@ -1,0 +1,89 @@
+import { readGrammar } from "./abnf/read.ts";
+import type { Expansion, Grammar } from "./abnf/syntax.ts";
+import { ANY_WORD, buildNetwork } from "./build.ts";
+import { readConfusions } from "./confusions.ts";
+import { readLexicon } from "./lexicon.ts";
+import type { Language, Lexicon, WordNetwork } from "./network.ts";
+import { GrammarError, type GrammarProblem } from "./problem.ts";
+
+const ROOT = "utterance.abnf";
+
+/**
+ * Compiles the files of one language folder (name -> text: `*.abnf`, `lexicon.dict`, `confusions.txt`) into the
+ * network that the parser and the recogniser read. Throws GrammarError with file and line of every fault: an undefined
+ * rule, a rule nothing reaches, a word without a pronunciation.
+ */
+export function compileLanguage(files: Readonly<Record<string, string>>): Language {
+  const grammars = new Map<string, Grammar>();
+  for (const [file, text] of Object.entries(files)) {
+    if (file.endsWith(".abnf")) grammars.set(file, readGrammar(file, text));
+  }
+  const root = grammars.get(ROOT);
+  if (!root?.root) throw new GrammarError([{ file: ROOT, line: 1, message: "expected this file, with a root rule" }]);
+  checkReached(grammars, root.root);
+  const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
+  const confusions = readConfusions("confusions.txt", need(files, "confusions.txt"));
+  const utterance = buildNetwork(grammars, ROOT, root.root, "ear");
+  checkPronounced(grammars, utterance, lexicon);
+  return {
+    tag: root.language,
+    island: buildNetwork(grammars, ROOT, "island", "parser"),
+    utterance,
+    lexicon,
+    confusions: confusions.filter((c) => c.means.length > 0),
+    fillers: confusions.filter((c) => c.means.length === 0).map((c) => ({ words: c.heard, cost: c.cost })),
+  };
+}
+
+function need(files: Readonly<Record<string, string>>, name: string): string {
+  const text = files[name];
+  if (text === undefined) throw new GrammarError([{ file: name, line: 1, message: "expected this file" }]);
+  return text;
+}
+
+function checkReached(grammars: ReadonlyMap<string, Grammar>, root: string): void {
+  const reached = new Set<string>();
+  const visit = (file: string, name: string): void => {
+    const key = `${file}#${name}`;
+    if (reached.has(key)) return;
+    reached.add(key);
+    const rule = grammars.get(file)?.rules.get(name);
+    if (rule) walk(rule.body, (part) => part.kind === "ref" && visit(part.file ?? file, part.rule));
+  };
+  visit(ROOT, root);
+  const problems: GrammarProblem[] = [];
+  for (const grammar of grammars.values()) {
+    for (const rule of grammar.rules.values()) {
+      if (!reached.has(`${grammar.file}#${rule.name}`)) {
+        problems.push({ file: grammar.file, line: rule.line, message: `rule $${rule.name} is reached by nothing` });
+      }
+    }
+  }
+  if (problems.length > 0) throw new GrammarError(problems);
+}
+
+function checkPronounced(grammars: ReadonlyMap<string, Grammar>, network: WordNetwork, lexicon: Lexicon): void {
+  const heard = new Set(network.arcs.map((arc) => arc.word));
+  const problems: GrammarProblem[] = [];
+  const missing = new Set<string>();
+  for (const grammar of grammars.values()) {
+    for (const rule of grammar.rules.values()) {
+      walk(rule.body, (part) => {
+        if (part.kind !== "token") return;
+        for (const word of part.word.split(/\s+/)) {
+          if (word === ANY_WORD || !heard.has(word) || Object.hasOwn(lexicon, word) || missing.has(word)) continue;
+          missing.add(word);
+          problems.push({ file: grammar.file, line: part.line, message: `"${word}" has no pronunciation` });
+        }
+      });
+    }
+  }
+  if (problems.length > 0) throw new GrammarError(problems);
+}
+
+function walk(part: Expansion, on: (part: Expansion) => unknown): void {
+  on(part);
+  if (part.kind === "sequence") for (const inner of part.parts) walk(inner, on);
+  if (part.kind === "choice") for (const option of part.options) walk(option.of, on);
+  if (part.kind === "repeat") walk(part.of, on);
+}

@@ -1,0 +1,33 @@
+import type { Lexicon } from "./network.ts";
+import { GrammarError, type GrammarProblem } from "./problem.ts";
+
+/** The 39 ARPAbet phones of the CMU pronouncing dictionary, without stress. */
+export const PHONES: ReadonlySet<string> = new Set(
+  (
+    "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH"
+  ).split(" "),
+);
+
+/**
+ * Reads a pronouncing lexicon in the form of the CMU dictionary: a word, then its phones; a second pronunciation as
+ * `word(2)`; `#` starts a comment. Throws GrammarError with every bad line.
+ */
+export function readLexicon(file: string, source: string): Lexicon {
+  const out: Record<string, string[]> = {};
+  const problems: GrammarProblem[] = [];
+  source.split("\n").forEach((raw, i) => {
+    const [head, ...phones] = raw.replace(/#.*/, "").trim().split(/\s+/);
+    if (!head) return;
+    const wrong = phones.filter((phone) => !PHONES.has(phone));
+    if (phones.length === 0 || wrong.length > 0) {
+      problems.push({ file, line: i + 1, message: `"${head}": expected ARPAbet phones, found "${wrong.join(" ")}"` });
+      return;
+    }
+    const word = head.replace(/\(\d+\)$/, "").toLowerCase();
+    const known = out[word];
+    if (known) known.push(phones.join(" "));
+    else out[word] = [phones.join(" ")];
+  });
+  if (problems.length > 0) throw new GrammarError(problems);
+  return out;
+}
