@@ -23,6 +23,7 @@ export const Reading = z.strictObject({
 export type Reading = z.infer<typeof Reading>;
 
 export const Mark = z.enum(["as-found", "as-left", "timer-start", "finished"]);
+export type Mark = z.infer<typeof Mark>;
 
 /** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
 export const EntryBody = z.discriminatedUnion("kind", [
@@ -42,6 +43,8 @@ export const EntryBody = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("replace"), target: z.string(), with: Reading }),
   /** Heard but not understood well enough to log: kept for the review, and the question that it opens. */
   z.strictObject({ kind: z.literal("unsure"), unsure: Unsure }),
+  /** "Yes" or "no" to the question that an unsure entry (`target`) opened; what was accepted follows as its own entries. */
+  z.strictObject({ kind: z.literal("answer"), target: z.string(), accepted: z.boolean() }),
 ]);
 export type EntryBody = z.infer<typeof EntryBody>;
 

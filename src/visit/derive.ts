@@ -1,0 +1,68 @@
+import type { Check, Firing } from "../measure/firing.ts";
+import { phasesOf } from "./phase.ts";
+import type {
+  CurrentFiring,
+  LoggedItem,
+  StandingAdjustment,
+  StandingMark,
+  StandingReading,
+  VisitState,
+} from "./state.ts";
+
+type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions">;
+
+/** What the standing items say, in one pass in spoken order. */
+export function derive(items: readonly LoggedItem[]): Derived {
+  let firing: CurrentFiring | null = null;
+  let finished = false;
+  const readings: StandingReading[] = [];
+  const adjustments: StandingAdjustment[] = [];
+  const marks: StandingMark[] = [];
+  const checks: Partial<Record<Check, boolean>> = {};
+  const lastTouch: Record<Firing, StandingAdjustment | null> = { high: null, low: null };
+
+  const goTo = (next: Firing, at: string) => {
+    if (firing?.firing !== next) firing = { firing: next, since: at };
+  };
+
+  for (const item of items) {
+    if (item.struckBy !== null) continue;
+    const { id, seq, at, said, confidence, body } = item;
+    switch (body.kind) {
+      case "reading": {
+        const history = item.history.filter((past) => past.kind === "reading");
+        readings.push({ id, seq, at, said, confidence, reading: body, history });
+        if (body.firing !== null && body.origin.firing === "said") goTo(body.firing, at);
+        finished = false;
+        break;
+      }
+      case "firing":
+        goTo(body.firing, at);
+        finished = false;
+        break;
+      case "adjustment": {
+        const { adjuster, turns } = body;
+        // The cast undoes the compiler's narrowing: it does not see that goTo assigns.
+        const then = firing as CurrentFiring | null;
+        const touch = { id, seq, at, adjuster, turns, firing: then?.firing ?? null };
+        adjustments.push(touch);
+        lastTouch[adjuster] = touch;
+        finished = false;
+        break;
+      }
+      case "check":
+        checks[body.item] = body.done;
+        // Out of test mode the burner is no longer held at a firing rate.
+        if (body.item === "test-mode-off" && body.done) firing = null;
+        break;
+      case "mark":
+        marks.push({ id, seq, at, mark: body.mark });
+        if (body.mark === "finished") finished = true;
+        break;
+      case "note":
+        break;
+    }
+  }
+  const phases = phasesOf(readings, adjustments, marks);
+  return { firing, readings, adjustments, lastTouch, phases, checks, marks, finished };
+}

@@ -1,0 +1,102 @@
+import type { Unsure } from "../meaning/item.ts";
+import type { Check, Condition, Firing } from "../measure/firing.ts";
+import type { QuantityId } from "../measure/quantity.ts";
+import type { EntryBody, Mark, Reading } from "./entry.ts";
+import type { VisitHead } from "./visit.ts";
+
+/** An entry's body that says something about the boiler or the work, as against corrections and questions. */
+export type ItemBody = Extract<
+  EntryBody,
+  { kind: "reading" | "firing" | "adjustment" | "note" | "check" | "mark" }
+>;
+
+/** An item as it now stands. Nothing is ever taken out of the list: what was struck says by which entry. */
+export interface LoggedItem {
+  readonly id: string;
+  readonly seq: number;
+  readonly at: string;
+  readonly said: string;
+  readonly confidence: number;
+  readonly body: ItemBody;
+  /** What it was before each replacement, oldest first. */
+  readonly history: readonly ItemBody[];
+  /** Id of the strike, or null while it stands. */
+  readonly struckBy: string | null;
+}
+
+export interface StandingReading {
+  readonly id: string;
+  readonly seq: number;
+  /** When it was measured: a later replacement mends the value, not the time. */
+  readonly at: string;
+  readonly said: string;
+  readonly confidence: number;
+  readonly reading: Reading;
+  readonly history: readonly Reading[];
+}
+
+export interface StandingAdjustment {
+  readonly id: string;
+  readonly seq: number;
+  readonly at: string;
+  readonly adjuster: Firing;
+  /** Signed turns, clockwise positive. */
+  readonly turns: number;
+  /** The burner's firing when the screw was turned, null where it was not known. */
+  readonly firing: Firing | null;
+}
+
+export interface StandingMark {
+  readonly id: string;
+  readonly seq: number;
+  readonly at: string;
+  readonly mark: Mark;
+}
+
+/** The firing mode that the burner is in, and since when. */
+export interface CurrentFiring {
+  readonly firing: Firing;
+  readonly since: string;
+}
+
+/** Readings of one quantity in one firing (and condition), by when they were taken. */
+export interface PhaseRow {
+  readonly quantity: QuantityId;
+  readonly firing: Firing | null;
+  readonly condition: Condition | null;
+  /** All that were taken before the first adjustment, oldest first. */
+  readonly asFound: readonly StandingReading[];
+  /** Taken after the first adjustment, and not what stands at the end. */
+  readonly trials: readonly StandingReading[];
+  /** What stands at the end; null where nothing was read after the last adjustment that could move it. */
+  readonly asLeft: StandingReading | null;
+}
+
+/** A question that was asked aloud and waits for yes, no, or a better reading. */
+export interface OpenQuestion {
+  /** Id of the unsure entry that opened it. */
+  readonly id: string;
+  /** With at least one candidate. */
+  readonly unsure: Unsure;
+}
+
+/** All that is known of a visit: plain data, a pure fold of the entries. */
+export interface VisitState {
+  readonly head: VisitHead;
+  readonly nextSeq: number;
+  /** Every item that was ever logged, struck ones too, in order. */
+  readonly items: readonly LoggedItem[];
+  /** Questions not yet answered, the last asked last. */
+  readonly questions: readonly OpenQuestion[];
+  readonly firing: CurrentFiring | null;
+  /** Standing readings, in order. */
+  readonly readings: readonly StandingReading[];
+  readonly adjustments: readonly StandingAdjustment[];
+  readonly lastTouch: Readonly<Record<Firing, StandingAdjustment | null>>;
+  readonly phases: readonly PhaseRow[];
+  /** The last word on each closing check. */
+  readonly checks: Readonly<Partial<Record<Check, boolean>>>;
+  readonly marks: readonly StandingMark[];
+  /** Declared finished, and no work on the boiler since. */
+  readonly finished: boolean;
+}
