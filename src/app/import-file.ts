@@ -1,0 +1,44 @@
+import { fileProblems } from "../record/any-file.ts";
+import { importVisit } from "../record/bundle.ts";
+import { kindOf } from "../record/format.ts";
+import { readJson } from "../record/json.ts";
+import type { Problem } from "../record/problem.ts";
+import { readSheet } from "../record/sheet-file.ts";
+import { decodeText } from "../record/utf8.ts";
+import type { Sheet } from "../visit/sheet.ts";
+import type { Visit } from "../visit/visit.ts";
+
+/** What a chosen file turned out to be. */
+export type Imported =
+  | { readonly kind: "sheet"; readonly sheet: Sheet }
+  | { readonly kind: "visit"; readonly visit: Visit }
+  | { readonly kind: "bad"; readonly sentences: readonly string[] };
+
+/** Reads a limits sheet or a visit bundle by its `format`. Problems come as one sentence each, with file and place. */
+export function readImport(file: string, bytes: Uint8Array): Imported {
+  const decoded = decodeText(bytes);
+  if (!decoded.ok) return bad(file, decoded.problems);
+  const { text } = decoded;
+  const json = readJson(text);
+  const kind = json.ok ? kindOf(json.value) : null;
+  switch (kind) {
+    case "visit": {
+      const read = importVisit(text);
+      return read.ok ? { kind, visit: read.visit } : bad(file, read.problems);
+    }
+    case "sheet": {
+      const read = readSheet(text);
+      return read.ok ? { kind, sheet: read.sheet } : bad(file, read.problems);
+    }
+    case null:
+      return bad(file, fileProblems(text));
+  }
+}
+
+function bad(file: string, problems: readonly Problem[]): Imported {
+  return { kind: "bad", sentences: problems.map((problem) => sentence(file, problem)) };
+}
+
+function sentence(file: string, { path, message }: Problem): string {
+  return `${file}${path ? `, ${path}` : ""}: ${message.replace(/\.?$/, ".")}`;
+}

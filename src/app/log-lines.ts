@@ -1,0 +1,113 @@
+import { quantityOf } from "../measure/quantity.ts";
+import { shownValue } from "../measure/show.ts";
+import type { Entry, Reading } from "../visit/entry.ts";
+import { foldVisit } from "../visit/fold.ts";
+import type { LoggedItem } from "../visit/state.ts";
+import type { Visit } from "../visit/visit.ts";
+import { CHECK_NAMES, clockTime, firingName, shownTurns } from "./wording.ts";
+
+/** One line of the log as shown. */
+export interface LogLine {
+  readonly id: string;
+  /** Time of day at the place of the visit. */
+  readonly time: string;
+  /** The words it came from, exactly as heard. */
+  readonly said: string;
+  readonly understood: string;
+  /** What was not said but carried over or filled in, by name. */
+  readonly assumed: readonly string[];
+  /** Taken back by a later entry; shown struck through, never removed. */
+  readonly struck: boolean;
+}
+
+/** The log of a visit, oldest first: every entry, also the struck ones. Times in the visit's zone, else UTC. */
+export function logLines(visit: Visit): LogLine[] {
+  const items = new Map(foldVisit(visit).items.map((item) => [item.id, item]));
+  const byId = new Map(visit.entries.map((entry) => [entry.id, entry]));
+  return visit.entries.map((entry) => ({
+    id: entry.id,
+    time: clockTime(entry.at, visit.head.zone),
+    said: entry.said || entry.phrase,
+    understood: understood(entry, byId),
+    assumed: assumed(entry),
+    struck: struck(entry, items),
+  }));
+}
+
+/** Whether a later entry took this one back: struck, or mended by another value. */
+function struck({ id, body }: Entry, items: ReadonlyMap<string, LoggedItem>): boolean {
+  const item = items.get(body.kind === "replace" ? body.target : id);
+  if (!item) return false;
+  return item.struckBy !== null || item.body !== (body.kind === "replace" ? body.with : body);
+}
+
+function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
+  switch (body.kind) {
+    case "reading":
+      return reading(body);
+    case "firing":
+      return firingName(body.firing);
+    case "adjustment":
+      return `${firingName(body.adjuster)} screw, ${shownTurns(body.turns)}`;
+    case "note":
+      return `Note: ${body.text}`;
+    case "check":
+      return `${CHECK_NAMES[body.item]}: ${body.done ? "done" : "not done"}`;
+    case "mark":
+      return MARKS[body.mark];
+    case "strike": {
+      const target = byId.get(body.target);
+      return target ? `Struck: ${understood(target, byId)}` : "Struck: an entry that is not here";
+    }
+    case "replace":
+      return `Mended to ${reading(body.with)}`;
+    case "unsure":
+      return `Not logged: ${body.unsure.reason}`;
+    case "answer":
+      return body.accepted ? "Yes to the question" : "No to the question";
+  }
+}
+
+const MARKS = {
+  "as-found": "As found",
+  "as-left": "As left",
+  "timer-start": "Timer started",
+  finished: "Visit finished",
+} as const;
+
+function reading(body: Reading): string {
+  const parts = [`${quantityOf(body.quantity).name} ${shownValue(body.value, body.unit)}`];
+  if (body.condition) parts.push(body.condition);
+  if (body.firing) parts.push(firingName(body.firing).toLowerCase());
+  return parts.join(", ");
+}
+
+function assumed({ body }: Entry): string[] {
+  switch (body.kind) {
+    case "reading":
+      return assumedOf(body);
+    case "replace":
+      return assumedOf(body.with);
+    case "adjustment":
+      return body.origin.adjuster === "assumed" ? ["which screw"] : [];
+    case "firing":
+    case "note":
+    case "check":
+    case "mark":
+    case "strike":
+    case "unsure":
+    case "answer":
+      return [];
+  }
+}
+
+/** Only what the reading has and the person had to say: a unit that goes without saying is no assumption. */
+function assumedOf(body: Reading): string[] {
+  const { origin } = body;
+  return [
+    ...(origin.value === "assumed" ? ["value"] : []),
+    ...(origin.unit === "assumed" && quantityOf(body.quantity).units.length > 1 ? ["unit"] : []),
+    ...(origin.firing === "assumed" && body.firing ? ["firing"] : []),
+    ...(origin.condition === "assumed" && body.condition ? ["condition"] : []),
+  ];
+}

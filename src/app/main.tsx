@@ -1,0 +1,39 @@
+import language from "virtual:language";
+import { render } from "preact";
+import { standing, takeTurn } from "../answer/turn.ts";
+import { now, zone } from "../device/clock.ts";
+import { newId } from "../device/ids.ts";
+import { openNotebook } from "../device/notebook.ts";
+import { createSpeaker } from "../device/speaker.ts";
+import { createParser } from "../meaning/parser.ts";
+import { demoSheets } from "./demo-sheets.ts";
+import { createEars } from "./ears.ts";
+import { READERS } from "./readers.ts";
+import { Broken } from "./screens/broken.tsx";
+import { Screen } from "./screens/screen.tsx";
+import { Workplace } from "./workplace.ts";
+import "./styles/plate.css";
+import "./styles/start.css";
+import "./styles/boiler.css";
+
+const root = document.getElementById("app");
+if (!root) throw new Error("index.html has no element with the id app");
+
+try {
+  const parser = createParser(language);
+  const workplace = new Workplace({
+    notebook: await openNotebook(READERS),
+    speaker: createSpeaker(),
+    ears: createEars(language),
+    take: (visit, phrase, at) => takeTurn(parser, visit, phrase, at, newId),
+    stand: standing,
+    now,
+    zone,
+    newId,
+    demoSheets: demoSheets(),
+  });
+  await workplace.open();
+  render(<Screen workplace={workplace} />, root);
+} catch (error) {
+  render(<Broken message={error instanceof Error ? error.message : String(error)} />, root);
+}

@@ -1,0 +1,84 @@
+import { foldVisit } from "../../visit/fold.ts";
+import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../face.ts";
+import type { Session } from "../session.ts";
+import { direction, firingName, STAGE_NAMES, shownDistance } from "../wording.ts";
+import { Mark } from "./mark.tsx";
+import { Plate } from "./plate.tsx";
+import { ScrewTurn } from "./screw-turn.tsx";
+
+/** The plate at the boiler: one large thing, its verdicts, and the mode the boiler is in. */
+export function FacePlate({ session }: { readonly session: Session }) {
+  const { reply } = session.given.value;
+  const face = faceOf(reply);
+  const firing = foldVisit(session.visit.value).firing?.firing;
+  return (
+    <Plate label="Now" class={`face face-${face.large.kind}`}>
+      <p class="mode">
+        <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
+        <span class="stage">{STAGE_NAMES[reply.judgement.stage]}</span>
+      </p>
+      <Large face={face.large} />
+      {face.turnBelow && <Turn turn={face.turnBelow} small />}
+      {face.headline && <p class="headline-small">{face.headline}</p>}
+      {face.verdicts.length > 0 && (
+        <ul class="verdicts">
+          {face.verdicts.map((line) => (
+            <VerdictRow key={line.value} line={line} />
+          ))}
+        </ul>
+      )}
+      {face.detail && <p class="detail">{face.detail}</p>}
+    </Plate>
+  );
+}
+
+function Large({ face }: { readonly face: ReturnType<typeof faceOf>["large"] }) {
+  switch (face.kind) {
+    case "warning":
+      return (
+        <div class="warning" role="alert">
+          <p class="warning-word">Warning</p>
+          {face.texts.map((text) => (
+            <p key={text} class="warning-text">
+              {text}
+            </p>
+          ))}
+        </div>
+      );
+    case "stop":
+      return (
+        <div class="warning" role="alert">
+          <p class="warning-word">Stop</p>
+          <p class="warning-text">{face.reason}</p>
+        </div>
+      );
+    case "turn":
+      return <Turn turn={face.turn} />;
+    case "plain":
+      return <p class={`large large-${sizeOf(face.headline)}`}>{face.headline}</p>;
+  }
+}
+
+function Turn({ turn, small }: { readonly turn: TurnFace; readonly small?: boolean }) {
+  return (
+    <div class={small ? "turn turn-small" : "turn"}>
+      <ScrewTurn turns={turn.turns} />
+      <div>
+        <p class="turn-screw">{firingName(turn.adjuster)} screw</p>
+        <p class="turn-distance">{shownDistance(turn.turns)}</p>
+        <p class="turn-way">{direction(turn.turns)}</p>
+      </div>
+    </div>
+  );
+}
+
+function VerdictRow({ line }: { readonly line: VerdictLine }) {
+  return (
+    <li class={`verdict verdict-${line.verdict}`}>
+      <Mark verdict={line.verdict} />
+      <span class="verdict-value">{line.value}</span>
+      <span class="verdict-word">{line.word}</span>
+      {line.limit && <span class="verdict-limit">limit {line.limit}</span>}
+    </li>
+  );
+}

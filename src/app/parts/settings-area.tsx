@@ -1,0 +1,67 @@
+import { useSignal } from "@preact/signals";
+import type { Workplace } from "../workplace.ts";
+
+/** A small area for what is chosen once: which recogniser listens. */
+export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
+  const asking = useSignal(false);
+  const refused = useSignal(false);
+  const { ear } = workplace.settings.value;
+
+  const choosePlatform = async () => {
+    const offer = await workplace.ears.platformOffer();
+    refused.value = offer === "none";
+    asking.value = offer === "may-send";
+    if (offer === "on-device") await workplace.changeSettings({ ear: "platform", platformMaySend: false });
+  };
+  const answer = async (yes: boolean) => {
+    asking.value = false;
+    if (yes) await workplace.changeSettings({ ear: "platform", platformMaySend: true });
+  };
+
+  return (
+    <details class="strip settings">
+      <summary>Settings</summary>
+      <fieldset class="field">
+        <legend>Who listens</legend>
+        <div class="options">
+          <label class="option">
+            <input
+              type="radio"
+              name="ear"
+              checked={ear === "offline" && !asking.value}
+              onChange={() => void workplace.changeSettings({ ear: "offline", platformMaySend: false })}
+            />
+            <span>Burnerside's own recogniser, on this device</span>
+          </label>
+          <label class="option">
+            <input
+              type="radio"
+              name="ear"
+              checked={ear === "platform" || asking.value}
+              onChange={() => void choosePlatform()}
+            />
+            <span>The browser's recogniser</span>
+          </label>
+        </div>
+      </fieldset>
+      {refused.value && <p role="status">This browser has no recogniser of its own.</p>}
+      {asking.value && (
+        <div class="question" role="alertdialog" aria-label="Sound may leave this device">
+          <p>
+            This browser's recogniser may send the sound of your microphone to a server. Let sound leave this
+            device?
+          </p>
+          <button type="button" class="main-button" onClick={() => void answer(false)}>
+            No, keep it here
+          </button>
+          <button type="button" onClick={() => void answer(true)}>
+            Yes, let it leave
+          </button>
+        </div>
+      )}
+      {workplace.kept.value === false && (
+        <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
+      )}
+    </details>
+  );
+}

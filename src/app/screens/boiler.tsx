@@ -1,0 +1,61 @@
+import { CautionsInReach } from "../parts/cautions.tsx";
+import { Countdown } from "../parts/countdown.tsx";
+import { EarZone } from "../parts/ear-zone.tsx";
+import { FacePlate } from "../parts/face-plate.tsx";
+import { HeldPhrases } from "../parts/held-phrases.tsx";
+import { Log } from "../parts/log.tsx";
+import { NoticeBoard } from "../parts/notice-board.tsx";
+import { TextLine } from "../parts/text-line.tsx";
+import type { Session } from "../session.ts";
+import { FUEL_NAMES } from "../wording.ts";
+import { titleOf, type Workplace } from "../workplace.ts";
+
+interface BoilerProps {
+  readonly workplace: Workplace;
+  readonly session: Session;
+}
+
+/** At the boiler: one large thing, the answer, the ear, and the log below. */
+export function Boiler({ workplace, session }: BoilerProps) {
+  const visit = session.visit.value;
+  const { head } = visit;
+  const { reply } = session.given.value;
+  const finished = reply.judgement.stage === "finished";
+  return (
+    <main class="page boiler">
+      <header class="visit-head">
+        <h1>{titleOf(head)}</h1>
+        <p>
+          {FUEL_NAMES[head.fuel]}
+          {head.sheet ? `, ${head.sheet.title}` : ", no sheet: nothing is judged"}
+        </p>
+      </header>
+      <HeldPhrases session={session} />
+      <NoticeBoard workplace={workplace} />
+      <FacePlate session={session} />
+      <Countdown session={session} now={workplace.now} say={(text) => void workplace.listening.say(text)} />
+      <p class="answer" aria-live="assertive">
+        {reply.answer}
+      </p>
+      <div class="controls">
+        <EarZone workplace={workplace} />
+        <TextLine onPhrase={(text) => void workplace.type(text)} />
+      </div>
+      <Log visit={visit} />
+      <nav class="visit-foot" aria-label="Visit">
+        {!finished && (
+          <button type="button" onClick={() => void workplace.type("finish visit")}>
+            Finish visit
+          </button>
+        )}
+        <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
+          Export visit
+        </button>
+        <button type="button" onClick={() => void workplace.leave()}>
+          To the start
+        </button>
+      </nav>
+      <CautionsInReach />
+    </main>
+  );
+}

@@ -1,0 +1,9 @@
+import type { Workplace } from "../workplace.ts";
+import { Boiler } from "./boiler.tsx";
+import { Start } from "./start.tsx";
+
+/** The one screen that is open: the running visit, else the start. */
+export function Screen({ workplace }: { readonly workplace: Workplace }) {
+  const session = workplace.session.value;
+  return session ? <Boiler workplace={workplace} session={session} /> : <Start workplace={workplace} />;
+}

@@ -1,0 +1,117 @@
+import { batch, type Signal, signal } from "@preact/signals";
+import type { Reply, Turn } from "../answer/turn.ts";
+import type { Phrase } from "../meaning/heard.ts";
+import type { Entry } from "../visit/entry.ts";
+import type { Visit } from "../visit/visit.ts";
+
+/** What a running visit needs of the world. */
+export interface SessionWorld {
+  readonly take: (visit: Visit, phrase: Phrase, now: string) => Turn;
+  readonly stand: (visit: Visit, now: string) => Reply;
+  /** Resolves when the entries are on the disk; rejects when nothing was stored. */
+  readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
+  readonly now: () => string;
+  readonly say: (text: string) => void;
+  readonly effect: (effect: Reply["effect"]) => void;
+  /** Why a write failed, without a full stop. */
+  readonly reason: (error: unknown) => string;
+}
+
+/** A phrase that came in, and when. */
+export interface Incoming {
+  readonly phrase: Phrase;
+  readonly at: string;
+}
+
+/** A reply and when it was given: a wait counts from then. */
+export interface Given {
+  readonly reply: Reply;
+  readonly at: string;
+}
+
+/**
+ * A running visit. Phrases are taken one after the other: understood, stored, and only then answered. Where storing
+ * fails, that phrase and all after it are held, unanswered, until the person tries again or drops them: taking a
+ * later phrase first would make "scratch that" strike the wrong entry.
+ */
+export class Session {
+  readonly visit: Signal<Visit>;
+  readonly given: Signal<Given>;
+  readonly held = signal<readonly Incoming[]>([]);
+  /** Why the held phrases are not saved; null where there are none. */
+  readonly trouble = signal<string | null>(null);
+  readonly #world: SessionWorld;
+  #work: Promise<void> = Promise.resolve();
+
+  constructor(visit: Visit, world: SessionWorld) {
+    const at = world.now();
+    this.#world = world;
+    this.visit = signal(visit);
+    this.given = signal<Given>({ reply: world.stand(visit, at), at });
+  }
+
+  /** Takes one phrase, after those before it. Resolves when it has been answered or held. */
+  hear(phrase: Phrase): Promise<void> {
+    return this.#enqueue({ phrase, at: this.#world.now() });
+  }
+
+  /** Takes the held phrases once more, in order. */
+  async retry(): Promise<void> {
+    const again = this.held.value;
+    this.#release();
+    await Promise.all(again.map((incoming) => this.#enqueue(incoming)));
+  }
+
+  /** Forgets the held phrases. */
+  drop(): void {
+    this.#release();
+  }
+
+  /** Shows where the visit stands now: what is due after a wait. */
+  refresh(): void {
+    const at = this.#world.now();
+    this.given.value = { reply: this.#world.stand(this.visit.value, at), at };
+  }
+
+  #release(): void {
+    batch(() => {
+      this.held.value = [];
+      this.trouble.value = null;
+    });
+  }
+
+  #enqueue(incoming: Incoming): Promise<void> {
+    this.#work = this.#work.then(() => this.#take(incoming));
+    return this.#work;
+  }
+
+  async #take(incoming: Incoming): Promise<void> {
+    if (this.held.value.length > 0) {
+      this.held.value = [...this.held.value, incoming];
+      return;
+    }
+    const turn = await this.#store(incoming);
+    if (!turn) return;
+    batch(() => {
+      this.visit.value = turn.visit;
+      this.given.value = { reply: turn.reply, at: incoming.at };
+    });
+    this.#world.say(turn.reply.answer);
+    this.#world.effect(turn.reply.effect);
+  }
+
+  async #store(incoming: Incoming): Promise<Turn | null> {
+    try {
+      const turn = this.#world.take(this.visit.value, incoming.phrase, incoming.at);
+      await this.#world.append(turn.visit.head.id, turn.entries);
+      return turn;
+    } catch (error) {
+      batch(() => {
+        this.held.value = [incoming];
+        this.trouble.value = this.#world.reason(error);
+      });
+      this.#world.say("Not saved. Look at the screen.");
+      return null;
+    }
+  }
+}

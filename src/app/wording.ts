@@ -1,0 +1,106 @@
+import type { Stage, Verdict } from "../judge/judgement.ts";
+import type { Check, Condition, Firing, Fuel, UnitSystem } from "../measure/firing.ts";
+import { shownNumber } from "../measure/show.ts";
+
+export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
+  "natural-gas": "Natural gas",
+  propane: "Propane",
+};
+
+export const UNIT_NAMES: Readonly<Record<UnitSystem, string>> = {
+  us: "US (in. w.c., °F)",
+  si: "SI (mbar, °C)",
+};
+
+export const CHECK_NAMES: Readonly<Record<Check, string>> = {
+  "low-fire-cap": "Low-fire screw cap back on",
+  "test-mode-off": "Test mode off",
+  "manometer-removed": "Manometer removed",
+  "pressure-test-screw": "Pressure test screw closed",
+  "test-port": "Flue test port plugged",
+  panel: "Panel back on",
+  "leak-check": "Leak check made",
+};
+
+export const STAGE_NAMES: Readonly<Record<Stage, string>> = {
+  "gas-pressure": "Gas pressure",
+  "high-fire": "High fire",
+  "low-fire": "Low fire",
+  "recheck-high": "Recheck high fire",
+  "close-up": "Close up",
+  finished: "Finished",
+};
+
+export const VERDICT_WORDS: Readonly<Record<Verdict["verdict"], string>> = {
+  pass: "In limits",
+  fail: "Out of limits",
+  wait: "Too early",
+  "no-limit": "No limit known",
+};
+
+export function firingName(firing: Firing): string {
+  return firing === "high" ? "High fire" : "Low fire";
+}
+
+export function conditionName(condition: Condition): string {
+  return condition === "static" ? "Static" : "Dynamic";
+}
+
+const FRACTIONS: readonly (readonly [number, string])[] = [
+  [0.125, "⅛"],
+  [0.25, "¼"],
+  [0.375, "⅜"],
+  [0.5, "½"],
+  [0.625, "⅝"],
+  [0.75, "¾"],
+  [0.875, "⅞"],
+];
+
+/** How far, without direction: "½ turn", "1¼ turns", "0.1 turn". `turns` in full turns of either sign. */
+export function shownDistance(turns: number): string {
+  const size = Math.abs(turns);
+  const whole = Math.floor(size);
+  const fraction = FRACTIONS.find(([value]) => Math.abs(size - whole - value) < 0.005)?.[1];
+  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toFixed(2)));
+  return `${number} ${size > 1 ? "turns" : "turn"}`;
+}
+
+/** Which way: clockwise is positive. */
+export function direction(turns: number): "clockwise" | "counterclockwise" {
+  return turns >= 0 ? "clockwise" : "counterclockwise";
+}
+
+/** "½ turn clockwise". */
+export function shownTurns(turns: number): string {
+  return `${shownDistance(turns)} ${direction(turns)}`;
+}
+
+/** The limit of a verdict in its own unit: "8.5 to 9.5", "up to 150", "from 4.5". */
+export function shownLimit({
+  min,
+  max,
+}: {
+  readonly min: number | null;
+  readonly max: number | null;
+}): string {
+  if (min !== null && max !== null) return `${shownNumber(min)} to ${shownNumber(max)}`;
+  if (max !== null) return `up to ${shownNumber(max)}`;
+  return min === null ? "" : `from ${shownNumber(min)}`;
+}
+
+/** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
+export function clockTime(at: string, zone: string | null): string {
+  return new Date(at).toLocaleTimeString("en-GB", { timeZone: zone ?? "UTC", hourCycle: "h23" });
+}
+
+/** Day and time of day: "25 Nov 2026, 09:41". */
+export function dayTime(at: string, zone: string | null): string {
+  return new Date(at).toLocaleString("en-GB", {
+    timeZone: zone ?? "UTC",
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
+}

@@ -1,0 +1,222 @@
+import { batch, computed, signal } from "@preact/signals";
+import type { Reply, Turn } from "../answer/turn.ts";
+import { download, readBytes } from "../device/files.ts";
+import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
+import type { Speaker } from "../device/speaker.ts";
+import type { Phrase } from "../meaning/heard.ts";
+import type { Fuel, UnitSystem } from "../measure/firing.ts";
+import { exportVisit } from "../record/bundle.ts";
+import type { Sheet } from "../visit/sheet.ts";
+import type { Visit, VisitHead } from "../visit/visit.ts";
+import type { Ears } from "./ears.ts";
+import { readImport } from "./import-file.ts";
+import { Listening } from "./listening.ts";
+import { Session } from "./session.ts";
+import { FIRST_SETTINGS, Settings } from "./settings.ts";
+
+/** What the app is made of: adapters and pure functions, chosen in main.tsx. */
+export interface Parts {
+  readonly notebook: Notebook;
+  readonly speaker: Speaker;
+  readonly ears: Ears;
+  readonly take: (visit: Visit, phrase: Phrase, now: string) => Turn;
+  readonly stand: (visit: Visit, now: string) => Reply;
+  readonly now: () => string;
+  readonly zone: () => string | null;
+  readonly newId: () => string;
+  readonly demoSheets: readonly Sheet[];
+}
+
+/** One or more sentences to show: what happened, or what went wrong. */
+export interface Notice {
+  readonly kind: "done" | "problem";
+  readonly sentences: readonly string[];
+}
+
+/** What is chosen when a visit starts. */
+export interface VisitChoice {
+  readonly title: string;
+  readonly sheet: Sheet | null;
+  readonly fuel: Fuel;
+  readonly units: UnitSystem;
+}
+
+const RUNNING = "running-visit";
+const SETTINGS = "settings";
+
+/** All that the screens show and all that they can do. Nothing here rejects: what fails becomes a notice. */
+export class Workplace {
+  readonly session = signal<Session | null>(null);
+  readonly visits = signal<readonly VisitHead[]>([]);
+  readonly ownSheets = signal<readonly Sheet[]>([]);
+  readonly settings = signal<Settings>(FIRST_SETTINGS);
+  readonly notice = signal<Notice | null>(null);
+  /** Whether the browser promised to keep the notebook; null while nobody asked. */
+  readonly kept = signal<boolean | null>(null);
+  /** Sheets that can be chosen: the person's own before the demo's. */
+  readonly sheets = computed(() => {
+    const own = this.ownSheets.value;
+    const ids = new Set(own.map((sheet) => sheet.id));
+    return [...own, ...this.#parts.demoSheets.filter((sheet) => !ids.has(sheet.id))];
+  });
+  readonly listening: Listening;
+  readonly #parts: Parts;
+
+  constructor(parts: Parts) {
+    this.#parts = parts;
+    this.listening = new Listening(parts.speaker, (phrase) => void this.session.value?.hear(phrase));
+  }
+
+  get ears(): Ears {
+    return this.#parts.ears;
+  }
+
+  get now(): () => string {
+    return this.#parts.now;
+  }
+
+  /** Reads what the notebook holds and goes on with the running visit, if there is one. */
+  async open(): Promise<void> {
+    await this.#guard(async () => {
+      const stored = Settings.safeParse(await this.#parts.notebook.setting(SETTINGS));
+      if (stored.success) this.settings.value = stored.data;
+      await this.#list();
+      const running = await this.#parts.notebook.setting(RUNNING);
+      if (typeof running === "string") await this.#resume(running);
+    });
+  }
+
+  async startVisit(choice: VisitChoice): Promise<void> {
+    await this.#guard(async () => {
+      const head: VisitHead = {
+        id: this.#parts.newId(),
+        title: choice.title,
+        startedAt: this.#parts.now(),
+        zone: this.#parts.zone(),
+        fuel: choice.fuel,
+        units: choice.units,
+        sheet: choice.sheet,
+      };
+      await this.#parts.notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
+      await this.#goOn(head.id);
+      await this.changeSettings({ units: choice.units });
+      if (this.kept.value === null) this.kept.value = await keepForGood();
+    });
+  }
+
+  /** Goes on with an earlier visit. */
+  async goOn(id: string): Promise<void> {
+    await this.#guard(() => this.#goOn(id));
+  }
+
+  /** Leaves the boiler; the visit stays in the notebook as it is. */
+  async leave(): Promise<void> {
+    await this.#guard(async () => {
+      await this.listening.stop();
+      await this.#parts.notebook.keepSetting(RUNNING, null);
+      this.session.value = null;
+      await this.#list();
+    });
+  }
+
+  /** Hands over a visit as a JSON file. */
+  async exportVisit(id: string): Promise<void> {
+    await this.#guard(async () => {
+      const visit = await this.#parts.notebook.visit(id);
+      const day = visit.head.startedAt.slice(0, 10);
+      download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
+    });
+  }
+
+  /** Takes in a limits sheet or a visit bundle; a bad file changes nothing that is stored. */
+  async importFile(file: File): Promise<void> {
+    await this.#guard(async () => {
+      const imported = readImport(file.name, await readBytes(file));
+      switch (imported.kind) {
+        case "bad":
+          this.notice.value = { kind: "problem", sentences: imported.sentences };
+          return;
+        case "sheet":
+          await this.#parts.notebook.keepSheet(imported.sheet);
+          this.notice.value = { kind: "done", sentences: [`Limits sheet kept: ${imported.sheet.title}.`] };
+          break;
+        case "visit":
+          await this.#parts.notebook.addVisit(imported.visit);
+          this.notice.value = { kind: "done", sentences: [`Visit kept: ${titleOf(imported.visit.head)}.`] };
+          break;
+      }
+      await this.#list();
+    });
+  }
+
+  async changeSettings(change: Partial<Settings>): Promise<void> {
+    await this.#guard(async () => {
+      const settings = { ...this.settings.value, ...change };
+      await this.#parts.notebook.keepSetting(SETTINGS, settings);
+      this.settings.value = settings;
+    });
+  }
+
+  /** Starts the chosen ear. */
+  async listen(): Promise<void> {
+    const { ear, platformMaySend } = this.settings.value;
+    const { ears } = this.#parts;
+    await this.listening.start(() => (ear === "offline" ? ears.offline() : ears.platform(platformMaySend)));
+  }
+
+  /** Hands a typed phrase to the running visit. */
+  async type(text: string): Promise<void> {
+    await this.session.value?.hear({ text, engine: "typed", confidence: 1 });
+  }
+
+  async #goOn(id: string): Promise<void> {
+    await this.#parts.notebook.keepSetting(RUNNING, id);
+    await this.#resume(id);
+  }
+
+  async #resume(id: string): Promise<void> {
+    const visit = await this.#parts.notebook.visit(id);
+    const { notebook, take, stand, now } = this.#parts;
+    const session = new Session(visit, {
+      take,
+      stand,
+      append: (visitId, entries) => notebook.append(visitId, entries),
+      now,
+      say: (text) => void this.listening.say(text),
+      effect: (effect) => {
+        if (effect === "stop-listening") void this.listening.stop();
+      },
+      reason: reasonOf,
+    });
+    batch(() => {
+      this.session.value = session;
+      this.notice.value = null;
+    });
+  }
+
+  async #list(): Promise<void> {
+    const [visits, sheets] = await Promise.all([
+      this.#parts.notebook.visits(),
+      this.#parts.notebook.sheets(),
+    ]);
+    const problems = [...visits.problems, ...sheets.problems];
+    batch(() => {
+      this.visits.value = visits.whole;
+      this.ownSheets.value = sheets.whole;
+      if (problems.length > 0) this.notice.value = { kind: "problem", sentences: problems };
+    });
+  }
+
+  async #guard(work: () => Promise<void>): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      this.notice.value = { kind: "problem", sentences: [`${reasonOf(error)}.`] };
+    }
+  }
+}
+
+/** A visit's name in lists. */
+export function titleOf(head: VisitHead): string {
+  return head.title || head.sheet?.title || "Visit without a sheet";
+}

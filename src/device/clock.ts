@@ -1,0 +1,15 @@
+/** The system clock as ISO 8601 in UTC with milliseconds. The only place that reads it. */
+export function now(): string {
+  return new Date().toISOString();
+}
+
+/** The IANA zone of the device, e.g. "Europe/Vienna"; null where the platform does not know it. */
+export function zone(): string | null {
+  return Intl.DateTimeFormat().resolvedOptions().timeZone || null;
+}
+
+/** Calls back every `ms` milliseconds until the returned function is called. */
+export function every(ms: number, tick: () => void): () => void {
+  const timer = setInterval(tick, ms);
+  return () => clearInterval(timer);
+}

@@ -1,0 +1,15 @@
+/** Hands a text to the person as a downloaded file. */
+export function download(name: string, text: string, type = "application/json"): void {
+  const url = URL.createObjectURL(new Blob([text], { type }));
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = name;
+  link.click();
+  // The download has taken its own hold of the data by the next task.
+  setTimeout(() => URL.revokeObjectURL(url), 0);
+}
+
+/** The bytes of a chosen file. Rejects when it cannot be read. */
+export async function readBytes(file: Blob): Promise<Uint8Array> {
+  return new Uint8Array(await file.arrayBuffer());
+}

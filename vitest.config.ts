@@ -1,0 +1,27 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: "unit",
+          environment: "node",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/browser/**", "tests/bench/**"],
+        },
+      },
+      {
+        // Real Chromium, driven from Node over the built app in dist.
+        test: {
+          name: "browser",
+          environment: "node",
+          include: ["tests/browser/**/*.test.ts"],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
