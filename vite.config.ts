@@ -1,6 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vite";
-import { languagePlugin } from "./src/meaning/vite-plugin.ts";
+import { languagePlugin } from "./src/cli/vite-language.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 

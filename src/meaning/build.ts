@@ -1,4 +1,5 @@
 import type { Expansion, Grammar, Rule } from "./abnf/syntax.ts";
+import { mergeStates } from "./merge.ts";
 import type { Arc, WordNetwork } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
@@ -23,7 +24,7 @@ export function buildNetwork(
   const end = builder.state();
   builder.ref(file, rule, start, end, 0, 1, file);
   if (builder.problems.length > 0) throw new GrammarError(builder.problems);
-  return trim({ states: builder.states, start, end, arcs: builder.arcs });
+  return mergeStates(trim({ states: builder.states, start, end, arcs: builder.arcs }));
 }
 
 class Builder {
@@ -48,7 +49,11 @@ class Builder {
     const key = `${file}#${name}`;
     if (!rule) return;
     if (this.open.includes(key)) {
-      this.problems.push({ file: by, line, message: `rule $${name} refers to itself; expected a finite grammar` });
+      this.problems.push({
+        file: by,
+        line,
+        message: `rule $${name} refers to itself; expected a finite grammar`,
+      });
       return;
     }
     if (this.reader === "ear" && this.parserOnly(file).has(name)) return;
@@ -135,7 +140,8 @@ class Builder {
   }
 
   private arc(from: number, to: number, word: string | null, logp: number, tag: string | null = null): void {
-    this.arcs.push({ from, to, word, logp, tag });
+    // The ear needs words only; without the tags far more states are alike.
+    this.arcs.push({ from, to, word, logp, tag: this.reader === "ear" ? null : tag });
   }
 }
 
@@ -145,7 +151,8 @@ function trim(network: WordNetwork): WordNetwork {
   const backward = reach(network.end, network.arcs, (arc) => [arc.to, arc.from]);
   const numbers = new Map<number, number>();
   for (let s = 0; s < network.states; s += 1) {
-    if ((forward.has(s) && backward.has(s)) || s === network.start || s === network.end) numbers.set(s, numbers.size);
+    if ((forward.has(s) && backward.has(s)) || s === network.start || s === network.end)
+      numbers.set(s, numbers.size);
   }
   const arcs: Arc[] = [];
   for (const arc of network.arcs) {

@@ -19,7 +19,8 @@ export function compileLanguage(files: Readonly<Record<string, string>>): Langua
     if (file.endsWith(".abnf")) grammars.set(file, readGrammar(file, text));
   }
   const root = grammars.get(ROOT);
-  if (!root?.root) throw new GrammarError([{ file: ROOT, line: 1, message: "expected this file, with a root rule" }]);
+  if (!root?.root)
+    throw new GrammarError([{ file: ROOT, line: 1, message: "expected this file, with a root rule" }]);
   checkReached(grammars, root.root);
   const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
   const confusions = readConfusions("confusions.txt", need(files, "confusions.txt"));
@@ -55,14 +56,22 @@ function checkReached(grammars: ReadonlyMap<string, Grammar>, root: string): voi
   for (const grammar of grammars.values()) {
     for (const rule of grammar.rules.values()) {
       if (!reached.has(`${grammar.file}#${rule.name}`)) {
-        problems.push({ file: grammar.file, line: rule.line, message: `rule $${rule.name} is reached by nothing` });
+        problems.push({
+          file: grammar.file,
+          line: rule.line,
+          message: `rule $${rule.name} is reached by nothing`,
+        });
       }
     }
   }
   if (problems.length > 0) throw new GrammarError(problems);
 }
 
-function checkPronounced(grammars: ReadonlyMap<string, Grammar>, network: WordNetwork, lexicon: Lexicon): void {
+function checkPronounced(
+  grammars: ReadonlyMap<string, Grammar>,
+  network: WordNetwork,
+  lexicon: Lexicon,
+): void {
   const heard = new Set(network.arcs.map((arc) => arc.word));
   const problems: GrammarProblem[] = [];
   const missing = new Set<string>();
@@ -71,7 +80,8 @@ function checkPronounced(grammars: ReadonlyMap<string, Grammar>, network: WordNe
       walk(rule.body, (part) => {
         if (part.kind !== "token") return;
         for (const word of part.word.split(/\s+/)) {
-          if (word === ANY_WORD || !heard.has(word) || Object.hasOwn(lexicon, word) || missing.has(word)) continue;
+          if (word === ANY_WORD || !heard.has(word) || Object.hasOwn(lexicon, word) || missing.has(word))
+            continue;
           missing.add(word);
           problems.push({ file: grammar.file, line: part.line, message: `"${word}" has no pronunciation` });
         }

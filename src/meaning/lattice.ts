@@ -30,7 +30,10 @@ export interface ConfusionIndex {
   readonly byFirst: ReadonlyMap<string, readonly (Confusion & { readonly filler: boolean })[]>;
 }
 
-export function indexConfusions(confusions: readonly Confusion[], fillers: readonly Filler[]): ConfusionIndex {
+export function indexConfusions(
+  confusions: readonly Confusion[],
+  fillers: readonly Filler[],
+): ConfusionIndex {
   const byFirst = new Map<string, (Confusion & { filler: boolean })[]>();
   const all = [
     ...confusions.map((confusion) => ({ ...confusion, filler: false })),

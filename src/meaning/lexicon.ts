@@ -3,9 +3,9 @@ import { GrammarError, type GrammarProblem } from "./problem.ts";
 
 /** The 39 ARPAbet phones of the CMU pronouncing dictionary, without stress. */
 export const PHONES: ReadonlySet<string> = new Set(
-  (
-    "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH"
-  ).split(" "),
+  "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split(
+    " ",
+  ),
 );
 
 /**
@@ -20,7 +20,11 @@ export function readLexicon(file: string, source: string): Lexicon {
     if (!head) return;
     const wrong = phones.filter((phone) => !PHONES.has(phone));
     if (phones.length === 0 || wrong.length > 0) {
-      problems.push({ file, line: i + 1, message: `"${head}": expected ARPAbet phones, found "${wrong.join(" ")}"` });
+      problems.push({
+        file,
+        line: i + 1,
+        message: `"${head}": expected ARPAbet phones, found "${wrong.join(" ")}"`,
+      });
       return;
     }
     const word = head.replace(/\(\d+\)$/, "").toLowerCase();

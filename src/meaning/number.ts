@@ -8,6 +8,8 @@ export function numberOf(tags: readonly string[]): number | null {
   let decimals: string | null = null;
   let negative = false;
   let said = false;
+  // "point twenty five" is .25, not .205: a digit joins the tens just before it.
+  let afterTens = false;
   for (const tag of tags) {
     if (tag === "-") negative = true;
     else if (tag === "k") {
@@ -16,21 +18,17 @@ export function numberOf(tags: readonly string[]): number | null {
     } else if (tag === ".") decimals = "";
     else if (tag.startsWith("x") && decimals === null) group *= Number(tag.slice(1));
     else if (tag.startsWith("+")) {
+      const digits = tag.slice(1);
       said = true;
-      if (decimals === null) group += Number(tag.slice(1));
-      else decimals = append(decimals, tag.slice(1));
+      if (decimals === null) group += Number(digits);
+      else decimals = (afterTens && digits.length === 1 ? decimals.slice(0, -1) : decimals) + digits;
+      afterTens = /^[2-9]0$/.test(digits);
     }
   }
   if (!said) return null;
   // Through text, so that "nine point two" is exactly 9.2.
   const size = Number(`${banked + group}.${decimals === null || decimals === "" ? "0" : decimals}`);
   return negative && size !== 0 ? -size : size;
-}
-
-/** "point twenty five" is .25, not .205. */
-function append(decimals: string, digits: string): string {
-  const joins = digits.length === 1 && /[2-9]0$/.test(decimals) && decimals.length === 2;
-  return joins && digits !== "0" ? decimals.slice(0, -1) + digits : decimals + digits;
 }
 
 /** Whether a tag belongs to a number. */

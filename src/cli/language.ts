@@ -1,0 +1,17 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { compileLanguage } from "../meaning/compile.ts";
+import type { Language } from "../meaning/network.ts";
+
+const FOLDER = fileURLToPath(new URL("../../grammars/en/", import.meta.url));
+
+/** The text of each file of the language folder. */
+export function readLanguageFolder(folder = FOLDER): Record<string, string> {
+  const names = readdirSync(folder).filter((name) => /\.(abnf|dict|txt)$/.test(name));
+  return Object.fromEntries(names.map((name) => [name, readFileSync(`${folder}/${name}`, "utf8")]));
+}
+
+/** Compiles the language folder. Throws GrammarError with file and line of every fault. */
+export function loadLanguage(): Language {
+  return compileLanguage(readLanguageFolder());
+}

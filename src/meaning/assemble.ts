@@ -1,0 +1,171 @@
+import type { Firing } from "../measure/firing.ts";
+import { onlyUnit, quantityOf } from "../measure/quantity.ts";
+import { shownNumber } from "../measure/show.ts";
+import type { Unit } from "../measure/unit.ts";
+import type { Context } from "./context.ts";
+import { doubt, doubtText, nearest } from "./doubt.ts";
+import type { Item, Meaning, ReadingItem, Unsure } from "./item.ts";
+import type { Found } from "./path.ts";
+import type { Piece } from "./piece.ts";
+
+/** An island with the words it came from and how sure it is, 0 to 1. */
+export interface Heard extends Found {
+  readonly said: string;
+  /** Whether only islands, fillers or the ends of the phrase stand beside it. */
+  readonly alone: boolean;
+  readonly confidence: number;
+}
+
+type ReadingPiece = Extract<Piece, { kind: "reading" }>;
+type Draft = { readonly item: Item; readonly firing?: Firing | null } | { readonly unsure: Unsure };
+
+/** Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept. */
+export function assemble(text: string, heard: readonly Heard[], context: Context): Meaning {
+  const drafts: Draft[] = [];
+  const firings = firingOf(heard);
+  heard.forEach((island, i) => {
+    const firing = firings[i] ?? null;
+    const { piece } = island;
+    switch (piece.kind) {
+      case "firing":
+        // Said of readings it is theirs; said alone it is a change of mode.
+        if (firings.every((_, k) => heard[k]?.piece.kind !== "reading")) drafts.push({ item: piece });
+        return;
+      case "reading":
+        drafts.push(reading(island, piece, firing));
+        return;
+      case "stray-number":
+        if (context.question && island.alone) {
+          const { quantity, condition, firing: asked } = context.question;
+          const answer: ReadingPiece = {
+            kind: "reading",
+            quantity,
+            value: piece.value,
+            unit: piece.unit,
+            condition,
+          };
+          drafts.push(reading({ ...island, rivals: [] }, answer, firing ?? asked));
+        } else if (island.alone) drafts.push(unsure(island.said, "a number without a quantity"));
+        return;
+      case "stray-quantity":
+        if (island.alone)
+          drafts.push(unsure(island.said, `${quantityOf(piece.quantity).name} without a number`));
+        return;
+      case "replace":
+        mend(drafts, island, piece);
+        return;
+      case "strike":
+        if (drafts.pop() === undefined) drafts.push({ item: { kind: "strike" } });
+        return;
+      case "adjustment":
+        drafts.push(adjustment(island, piece));
+        return;
+      case "check":
+        drafts.push({ item: { kind: "check", item: piece.item, done: true } });
+        return;
+      case "command":
+      case "note":
+        drafts.push({ item: piece.kind === "note" ? noteOf(island.said) : piece });
+    }
+  });
+  return {
+    text,
+    items: drafts.flatMap((draft) => ("item" in draft ? [draft.item] : [])),
+    unsure: drafts.flatMap((draft) => ("unsure" in draft ? [draft.unsure] : [])),
+  };
+}
+
+/** The firing of each island: the last one said before it, or the only one when it is said after all readings. */
+function firingOf(heard: readonly Heard[]): (Firing | null)[] {
+  const readings = heard.map(({ piece }) => piece.kind === "reading");
+  const said = heard.flatMap(({ piece }, i) =>
+    piece.kind === "firing" ? [{ i, firing: piece.firing }] : [],
+  );
+  const [only] = said;
+  const last = readings.lastIndexOf(true);
+  if (only && said.length === 1 && only.i > last) return heard.map(() => only.firing);
+  let current: Firing | null = null;
+  return heard.map(({ piece }) => {
+    if (piece.kind === "firing") current = piece.firing;
+    return current;
+  });
+}
+
+function reading(island: Heard, piece: ReadingPiece, firing: Firing | null): Draft {
+  const { said, confidence } = island;
+  const item = readingItem(piece, firing, said, confidence);
+  const why = doubt(piece.quantity, piece.value, piece.unit);
+  if (why !== null)
+    return { unsure: { text: said, reason: doubtText(why, item), candidates: nearest(why, item) } };
+  if (island.rivals.length === 0) return { item };
+  const others = island.rivals
+    .filter((rival) => rival.kind === "reading")
+    .filter((rival) => doubt(rival.quantity, rival.value, rival.unit) === null)
+    .map((rival) => readingItem(rival, firing, said, confidence));
+  const reason = `could also be ${island.rivals.map(inShort).join(" or ")}`;
+  return { unsure: { text: said, reason, candidates: [item, ...others] } };
+}
+
+function readingItem(
+  piece: ReadingPiece,
+  firing: Firing | null,
+  said: string,
+  confidence: number,
+): ReadingItem {
+  const { quantity, value, condition } = piece;
+  const unit = piece.unit ?? onlyUnit(quantity);
+  return {
+    kind: "reading",
+    quantity,
+    value,
+    unit,
+    firing: quantityOf(quantity).perFiring ? firing : null,
+    condition,
+    dial: null,
+    said,
+    confidence,
+  };
+}
+
+function inShort(piece: Piece): string {
+  switch (piece.kind) {
+    case "reading":
+      return `${quantityOf(piece.quantity).name} ${shownNumber(piece.value)}`;
+    case "stray-quantity":
+      return `${quantityOf(piece.quantity).name} without a number`;
+    default:
+      return `a ${piece.kind}`;
+  }
+}
+
+/** A correction mends the reading before it in the same phrase, else the last one logged. */
+function mend(drafts: Draft[], island: Heard, { value, unit }: { value: number; unit: Unit | null }): void {
+  const before = drafts.at(-1);
+  const target = before && ("item" in before ? before.item : before.unsure.candidates[0]);
+  if (!before || target?.kind !== "reading") {
+    drafts.push({ item: { kind: "replace", value, unit } });
+    return;
+  }
+  drafts.pop();
+  const said = `${target.said} ${island.said}`;
+  const piece: ReadingPiece = { ...target, value, unit: unit ?? target.unit };
+  drafts.push(reading({ ...island, said, rivals: [] }, piece, target.firing));
+}
+
+function adjustment(island: Heard, piece: Extract<Piece, { kind: "adjustment" }>): Draft {
+  const turns = Number(piece.turns.toPrecision(6));
+  const item = (way: 1 | -1): Item => ({ kind: "adjustment", adjuster: piece.adjuster, turns: way * turns });
+  if (piece.way !== null) return { item: item(piece.way) };
+  return {
+    unsure: { text: island.said, reason: "a turn without a direction", candidates: [item(1), item(-1)] },
+  };
+}
+
+/** The words after "note", exactly as they were said. */
+function noteOf(said: string): Item {
+  return { kind: "note", text: said.replace(/^.*?\bnote\b(?:\s+that\b)?[\s:,.-]*/i, "") };
+}
+
+function unsure(text: string, reason: string): Draft {
+  return { unsure: { text, reason, candidates: [] } };
+}

@@ -1,0 +1,55 @@
+import { onlyUnit, QUANTITIES, type QuantityId, quantityOf, refusal } from "../measure/quantity.ts";
+import { shownValue } from "../measure/show.ts";
+import type { Unit } from "../measure/unit.ts";
+import type { ReadingItem } from "./item.ts";
+
+/** Why a value is not believed: a unit its quantity cannot have, a size it cannot be, a fraction that no instrument shows. */
+export type Doubt = "unit" | "bounds" | "fraction";
+
+export function doubt(id: QuantityId, value: number, unit: Unit | null): Doubt | null {
+  const refused = refusal(id, value, unit);
+  if (refused !== null) return refused;
+  // Only where the unit goes without saying: 0.25 psi is as good a pressure as 17 mbar.
+  const whole = onlyUnit(id) !== null && quantityOf(id).decimals === 0;
+  return whole && !Number.isInteger(value) ? "fraction" : null;
+}
+
+/** The doubt in a short sentence. */
+export function doubtText(why: Doubt, { quantity, value, unit }: ReadingItem): string {
+  const { name } = quantityOf(quantity);
+  const shown = shownValue(value, unit);
+  switch (why) {
+    case "unit":
+      return `${name} is not measured in the unit of ${shown}`;
+    case "bounds":
+      return `${name} cannot be ${shown}`;
+    case "fraction":
+      return `${name} is read in whole numbers, not ${shown}`;
+  }
+}
+
+/** What may have been meant: a lost decimal point, or another quantity that such a value fits. At most two, likeliest first. */
+export function nearest(why: Doubt, item: ReadingItem): ReadingItem[] {
+  const { quantity, value, unit } = item;
+  const fits = (other: ReadingItem) => doubt(other.quantity, other.value, other.unit) === null;
+  switch (why) {
+    case "bounds":
+      return [10, 100]
+        .map((by) => ({ ...item, value: Number((value / by).toPrecision(6)) }))
+        .filter(fits)
+        .slice(0, 1);
+    case "unit":
+      return others(item, ({ units }) => unit !== null && units.includes(unit)).filter(fits);
+    case "fraction":
+      // CO and CO2 are one word apart.
+      return quantity === "co"
+        ? [{ ...item, quantity: "co2" as const, unit: "%" as const }].filter(fits)
+        : [];
+  }
+}
+
+function others(item: ReadingItem, has: (quantity: (typeof QUANTITIES)[number]) => boolean): ReadingItem[] {
+  return QUANTITIES.filter(has)
+    .map(({ id, perFiring }) => ({ ...item, quantity: id, firing: perFiring ? item.firing : null }))
+    .slice(0, 2);
+}
