@@ -12,7 +12,7 @@ const AIR_FREE_O2 = 20.9;
  */
 export function coAirFree(co: number, o2: number): number | null {
   if (!(co >= 0 && co < Infinity && o2 >= 0 && o2 < NEARLY_AIR_O2_PERCENT)) return null;
-  return (co * AIR_FREE_O2) / (AIR_FREE_O2 - o2);
+  return co * (AIR_FREE_O2 / (AIR_FREE_O2 - o2));
 }
 
 /** CO/CO2, both as vol-%, without unit, from CO in ppm and CO2 in vol-%. Null where CO2 is not above 0 or CO negative. */
