@@ -61,7 +61,7 @@ export function shownDistance(turns: number): string {
   const size = Math.abs(turns);
   const whole = Math.floor(size);
   const fraction = FRACTIONS.find(([value]) => Math.abs(size - whole - value) < 0.005)?.[1];
-  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toFixed(2)));
+  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toPrecision(2)));
   return `${number} ${size > 1 ? "turns" : "turn"}`;
 }
 

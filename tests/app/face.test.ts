@@ -1,0 +1,84 @@
+import { describe, expect, test } from "vitest";
+import type { Reply } from "../../src/answer/turn.ts";
+import { faceOf, sizeOf } from "../../src/app/face.ts";
+import type { Advice, Judgement } from "../../src/judge/judgement.ts";
+
+const TURN: Advice = {
+  action: "turn",
+  adjuster: "high",
+  turns: -0.5,
+  expect: { min: 9, max: 9.4 },
+  waitSeconds: 60,
+};
+const STOP: Advice = { action: "stop", reason: "gas pressure out of limits" };
+const WARNING = { code: "flue-co-over-limit", text: "Flue CO 400 is over the limit of 150" } as const;
+
+function reply(change: Partial<Judgement> = {}): Reply {
+  const judgement: Judgement = {
+    verdicts: [],
+    advice: { action: "none" },
+    warnings: [],
+    stage: "high-fire",
+    next: "",
+    ...change,
+  };
+  return { answer: "", headline: "CO2 9.2 %", detail: "", judgement, effect: "none" };
+}
+
+describe("the one large thing", () => {
+  test.each<[string, Partial<Judgement>, string]>([
+    ["what was read", {}, "plain"],
+    ["a turn before what was read", { advice: TURN }, "turn"],
+    ["a stop", { advice: STOP }, "stop"],
+    ["a warning before a turn", { advice: TURN, warnings: [WARNING] }, "warning"],
+    ["a warning before a stop", { advice: STOP, warnings: [WARNING] }, "warning"],
+  ])("%s", (_, judgement, kind) => expect(faceOf(reply(judgement)).large.kind).toBe(kind));
+
+  test("what it took the place of stands under it", () => {
+    expect(faceOf(reply({ advice: TURN })).headline).toBe("CO2 9.2 %");
+    expect(faceOf(reply()).headline).toBeNull();
+    expect(faceOf(reply({ advice: TURN, warnings: [WARNING] })).turnBelow).toEqual({
+      adjuster: "high",
+      turns: -0.5,
+    });
+    expect(faceOf(reply({ advice: TURN })).turnBelow).toBeNull();
+  });
+
+  test("every warning is shown, in the order of the judgement", () => {
+    const second = { code: "left-open", text: "Test port open" } as const;
+    expect(faceOf(reply({ warnings: [WARNING, second] })).large).toEqual({
+      kind: "warning",
+      texts: [WARNING.text, second.text],
+    });
+  });
+});
+
+describe("a verdict is a word and its limit", () => {
+  const line = (verdict: Judgement["verdicts"][number]) => faceOf(reply({ verdicts: [verdict] })).verdicts[0];
+  const co2 = {
+    quantity: "co2",
+    firing: "high",
+    value: 9.2,
+    unit: "%",
+    limit: { min: 8.5, max: 9.5 },
+  } as const;
+
+  test.each([
+    ["pass", "In limits"],
+    ["fail", "Out of limits"],
+    ["wait", "Too early"],
+    ["no-limit", "No limit known"],
+  ] as const)("%s: %s", (verdict, word) =>
+    expect(line({ ...co2, verdict })).toEqual({ verdict, value: "CO2 9.2 %", word, limit: "8.5 to 9.5 %" }),
+  );
+  test("no limit known shows none", () =>
+    expect(line({ ...co2, verdict: "no-limit", limit: null })?.limit).toBe(""));
+});
+
+test.each([
+  ["CO2 9.2 %", "short"],
+  ["CO 1240 ppm", "short"],
+  ["Room CO 9 ppm", "medium"],
+  ["Inlet gas pressure 18 mbar", "medium"],
+  ["Inlet gas pressure 18.5 mbar", "long"],
+])("%s is set %s", (text, size) => expect(sizeOf(text)).toBe(size));

@@ -1,0 +1,98 @@
+import { describe, expect, test } from "vitest";
+import { type LogLine, logLines } from "../../src/app/log-lines.ts";
+import type { EntryBody } from "../../src/visit/entry.ts";
+import { reading, visitOf } from "./build.ts";
+
+const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies));
+const struck = (all: readonly LogLine[]) => all.map((line) => line.struck);
+
+test("a line has the time at the place, the words as heard and what was understood", () => {
+  expect(lines(reading())).toEqual([
+    {
+      id: "e0",
+      time: "09:00:00",
+      said: "words 0",
+      understood: "CO2 9.2 %, high fire",
+      assumed: [],
+      struck: false,
+    },
+  ]);
+});
+
+describe("what was understood", () => {
+  test.each<[EntryBody, string]>([
+    [
+      reading({ quantity: "gas-pressure-inlet", value: 18.5, unit: "mbar", condition: "dynamic" }),
+      "Inlet gas pressure 18.5 mbar, dynamic, high fire",
+    ],
+    [reading({ quantity: "co-ambient", value: 0, unit: "[ppm]", firing: null }), "Room CO 0 ppm"],
+    [{ kind: "firing", firing: "low" }, "Low fire"],
+    [
+      { kind: "adjustment", adjuster: "high", turns: -0.5, origin: { adjuster: "said" } },
+      "High fire screw, ½ turn counterclockwise",
+    ],
+    [{ kind: "note", text: "condensate trap dry" }, "Note: condensate trap dry"],
+    [{ kind: "check", item: "test-port", done: true }, "Flue test port plugged: done"],
+    [{ kind: "check", item: "panel", done: false }, "Panel back on: not done"],
+    [{ kind: "mark", mark: "as-found" }, "As found"],
+    [
+      { kind: "unsure", unsure: { text: "CO2 ninety two", reason: "out of bounds", candidates: [] } },
+      "Not logged: out of bounds",
+    ],
+    [{ kind: "strike", target: "gone" }, "Struck: an entry that is not here"],
+  ])("%j", (body, text) => expect(lines(body)[0]?.understood).toBe(text));
+});
+
+describe("what was assumed", () => {
+  const assumed = (body: EntryBody) => lines(body)[0]?.assumed;
+  const all = { value: "said", unit: "assumed", firing: "assumed", condition: "assumed" } as const;
+
+  test("the only unit of a quantity is no assumption", () =>
+    expect(assumed(reading({ origin: all }))).toEqual(["firing"]));
+  test("a unit that could have been another is", () =>
+    expect(assumed(reading({ quantity: "flue-temperature", unit: "Cel", origin: all }))).toEqual([
+      "unit",
+      "firing",
+    ]));
+  test("nor is what the reading does not have", () =>
+    expect(assumed(reading({ firing: null, origin: all }))).toEqual([]));
+  test("a screw that was not named", () =>
+    expect(
+      assumed({ kind: "adjustment", adjuster: "low", turns: 0.1, origin: { adjuster: "assumed" } }),
+    ).toEqual(["which screw"]));
+});
+
+describe("what was taken back stays, struck", () => {
+  test("a strike strikes its target only", () =>
+    expect(struck(lines(reading(), reading(), { kind: "strike", target: "e0" }))).toEqual([
+      true,
+      false,
+      false,
+    ]));
+  test("a replacement strikes the value before it", () =>
+    expect(
+      struck(lines(reading(), { kind: "replace", target: "e0", with: reading({ value: 9.4 }) })),
+    ).toEqual([true, false]));
+  test("a second replacement strikes the first", () =>
+    expect(
+      struck(
+        lines(
+          reading(),
+          { kind: "replace", target: "e0", with: reading({ value: 9.4 }) },
+          { kind: "replace", target: "e0", with: reading({ value: 9.5 }) },
+        ),
+      ),
+    ).toEqual([true, true, false]));
+  test("a strike after a replacement strikes both", () =>
+    expect(
+      struck(
+        lines(
+          reading(),
+          { kind: "replace", target: "e0", with: reading({ value: 9.4 }) },
+          { kind: "strike", target: "e0" },
+        ),
+      ),
+    ).toEqual([true, true, false]));
+  test("a strike of nothing strikes nothing", () =>
+    expect(struck(lines(reading(), { kind: "strike", target: "gone" }))).toEqual([false, false]));
+});

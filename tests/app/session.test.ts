@@ -1,0 +1,141 @@
+import { describe, expect, test } from "vitest";
+import type { Turn } from "../../src/answer/turn.ts";
+import { Session } from "../../src/app/session.ts";
+import type { Phrase } from "../../src/meaning/heard.ts";
+import type { Entry } from "../../src/visit/entry.ts";
+import type { Visit } from "../../src/visit/visit.ts";
+import { visitOf } from "./build.ts";
+
+const judgement = {
+  verdicts: [],
+  advice: { action: "none" },
+  warnings: [],
+  stage: "high-fire",
+  next: "",
+} as const;
+const replyTo = (answer: string): Turn["reply"] => ({
+  answer,
+  headline: answer,
+  detail: "",
+  judgement,
+  effect: "none",
+});
+const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1 });
+
+/** Each phrase becomes a note and is answered with its own words and the number of entries before it. */
+function take(visit: Visit, phrase: Phrase, at: string): Turn {
+  const { text } = phrase;
+  const seq = visit.entries.length;
+  const entry: Entry = {
+    id: `e${seq}`,
+    seq,
+    at,
+    engine: "typed",
+    phrase: text,
+    said: text,
+    confidence: 1,
+    body: { kind: "note", text },
+  };
+  return {
+    entries: [entry],
+    visit: { ...visit, entries: [...visit.entries, entry] },
+    meaning: { text, items: [{ kind: "note", text }], unsure: [] },
+    reply: replyTo(`${text} after ${seq}`),
+  };
+}
+
+/** A session over a disk that the test can make slow or full; everything that happens is written down in order. */
+function running() {
+  const happened: string[] = [];
+  const disk = { full: false, wait: Promise.resolve() };
+  let ticks = 0;
+  const session = new Session(visitOf(), {
+    take,
+    stand: () => replyTo("standing"),
+    append: async (_, entries) => {
+      await disk.wait;
+      if (disk.full) throw new Error("disk full");
+      for (const entry of entries) happened.push(`stored ${entry.phrase}`);
+    },
+    now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
+    say: (text) => happened.push(`said ${text}`),
+    effect: () => {},
+    reason: (error) => (error instanceof Error ? error.message : "?"),
+  });
+  return { session, happened, disk };
+}
+
+test("a visit opens with where it stands", () => {
+  expect(running().session.given.value.reply.answer).toBe("standing");
+});
+
+test("each phrase is stored before it is answered, one after the other, however fast they come", async () => {
+  const { session, happened } = running();
+  await Promise.all([session.hear(typed("a")), session.hear(typed("b"))]);
+  expect(happened).toEqual(["stored a", "said a after 0", "stored b", "said b after 1"]);
+});
+
+test("nothing is shown before it is stored", async () => {
+  const { session, disk } = running();
+  let onDisk = () => {};
+  disk.wait = new Promise((resolve) => {
+    onDisk = resolve;
+  });
+  const hearing = session.hear(typed("a"));
+  await new Promise<void>((resolve) => setImmediate(resolve));
+  expect(session.visit.value.entries).toEqual([]);
+  expect(session.given.value.reply.answer).toBe("standing");
+  onDisk();
+  await hearing;
+  expect(session.given.value.reply.answer).toBe("a after 0");
+});
+
+test("a phrase has the time at which it came in, not at which its turn came", async () => {
+  const { session } = running();
+  await Promise.all([session.hear(typed("a")), session.hear(typed("b"))]);
+  expect(session.visit.value.entries.map((entry) => entry.at.slice(17, 19))).toEqual(["01", "02"]);
+});
+
+describe("where the disk takes nothing", () => {
+  test("that is said and the words stay, in place of the answer", async () => {
+    const { session, happened, disk } = running();
+    disk.full = true;
+    await session.hear(typed("a"));
+    expect(happened).toEqual(["said Not saved. Look at the screen."]);
+    expect(session.trouble.value).toBe("disk full");
+    expect(session.held.value.map(({ phrase }) => phrase.text)).toEqual(["a"]);
+    expect(session.visit.value.entries).toEqual([]);
+  });
+
+  test("later phrases wait behind it, and go in order when it is tried again", async () => {
+    const { session, happened, disk } = running();
+    disk.full = true;
+    await session.hear(typed("a"));
+    disk.full = false;
+    await session.hear(typed("b"));
+    expect(session.held.value).toHaveLength(2);
+    happened.length = 0;
+    await session.retry();
+    expect(happened).toEqual(["stored a", "said a after 0", "stored b", "said b after 1"]);
+    expect([session.held.value, session.trouble.value]).toEqual([[], null]);
+  });
+
+  test("trying again in vain keeps them all", async () => {
+    const { session, disk } = running();
+    disk.full = true;
+    await session.hear(typed("a"));
+    await session.hear(typed("b"));
+    await session.retry();
+    expect(session.held.value.map(({ phrase }) => phrase.text)).toEqual(["a", "b"]);
+  });
+
+  test("dropped words are not logged, and work goes on", async () => {
+    const { session, happened, disk } = running();
+    disk.full = true;
+    await session.hear(typed("a"));
+    disk.full = false;
+    session.drop();
+    await session.hear(typed("b"));
+    expect(happened.at(-1)).toBe("said b after 0");
+  });
+});

@@ -1,0 +1,42 @@
+import { describe, expect, test } from "vitest";
+import { clockTime, direction, shownDistance, shownLimit, shownTurns } from "../../src/app/wording.ts";
+
+describe("how far, in words", () => {
+  test.each([
+    [0.125, "⅛ turn"],
+    [0.25, "¼ turn"],
+    [-0.5, "½ turn"],
+    [1, "1 turn"],
+    [1.5, "1½ turns"],
+    [-2.75, "2¾ turns"],
+    // The largest step of a low-fire screw on many sheets: no fraction that a hand knows.
+    [0.1, "0.1 turn"],
+    [0.33, "0.33 turn"],
+    [0.247, "¼ turn"],
+    [0.24, "0.24 turn"],
+    [0.12, "0.12 turn"],
+    [0.004, "0.004 turn"],
+  ])("%f is %s", (turns, text) => expect(shownDistance(turns)).toBe(text));
+
+  test("clockwise is positive", () => {
+    expect([direction(0.1), direction(-0.1)]).toEqual(["clockwise", "counterclockwise"]);
+    expect(shownTurns(-0.25)).toBe("¼ turn counterclockwise");
+  });
+});
+
+test.each([
+  [8.5, 9.5, "8.5 to 9.5"],
+  [null, 150, "up to 150"],
+  [4.5, null, "from 4.5"],
+  [-0.2, 0, "−0.2 to 0"],
+  [null, null, ""],
+])("a limit from %s to %s is shown as %j", (min, max, text) => expect(shownLimit({ min, max })).toBe(text));
+
+// 2026-11-25 is winter time: Vienna is UTC+1, Denver UTC-7 (IANA time zone database).
+test.each([
+  ["Europe/Vienna", "09:05:07"],
+  ["America/Denver", "01:05:07"],
+  [null, "08:05:07"],
+])("the time of day in %s is %s", (zone, text) =>
+  expect(clockTime("2026-11-25T08:05:07.000Z", zone)).toBe(text),
+);
