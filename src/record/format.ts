@@ -13,7 +13,7 @@ const MIB = 1024 * 1024;
 export function sizeProblem(length: number, kind: FileKind): Problem | null {
   const { name, largestMiB } = FORMATS[kind];
   if (length <= largestMiB * MIB) return null;
-  const size = (length / MIB).toFixed(1);
+  const size = (Math.ceil((length * 10) / MIB) / 10).toFixed(1);
   return { path: "", message: `Expected a ${name} of at most ${largestMiB} MiB, found ${size} MiB.` };
 }
 

@@ -50,6 +50,6 @@ export function bounded(problems: readonly Problem[]): Problem[] {
   const rest = problems.length - MOST;
   return [
     ...problems.slice(0, MOST),
-    { path: "", message: `Expected a sound file, found ${rest} more problems.` },
+    { path: "", message: `Expected at most ${MOST} problems, found ${rest} more.` },
   ];
 }

@@ -1,0 +1,205 @@
+import fc from "fast-check";
+import { CHECKS } from "../../src/measure/firing.ts";
+import { QUANTITIES, type QuantityId } from "../../src/measure/quantity.ts";
+import { convert, type Unit } from "../../src/measure/unit.ts";
+import type { Entry, EntryBody, Reading } from "../../src/visit/entry.ts";
+import type { Sheet } from "../../src/visit/sheet.ts";
+import type { Visit } from "../../src/visit/visit.ts";
+
+// Sound visits and sheets of every shape, for property tests. No minus zero: JSON text has none to give back.
+
+const number = (min: number, max: number) =>
+  fc.double({ min, max, noNaN: true }).map((value) => (value === 0 ? 0 : value));
+const text = fc.string({ unit: "binary", maxLength: 30 });
+const firing = fc.constantFrom("high" as const, "low" as const);
+const origin = fc.constantFrom("said" as const, "assumed" as const);
+const instant = fc
+  .date({ min: new Date("2000-01-01T00:00:00Z"), max: new Date("2099-12-31T00:00:00Z"), noInvalidDate: true })
+  .map((date) => date.toISOString());
+
+/** A value that lies inside a quantity's hard bounds, in one of its units. A hair is kept off the bounds for rounding. */
+const measured = fc
+  .constantFrom(...QUANTITIES)
+  .chain((quantity) =>
+    fc.tuple(fc.constant(quantity), fc.constantFrom(...quantity.units), number(0.001, 0.999)),
+  )
+  .map(([{ id, units, min, max }, unit, share]) => ({
+    quantity: id,
+    unit,
+    value: convert(min + (max - min) * share, units[0], unit),
+  }));
+
+const dial = fc.record({
+  value: number(0.01, 100),
+  unit: fc.constantFrom("[ft_i]3" as const, "m3" as const),
+});
+const place = {
+  firing: fc.option(firing),
+  condition: fc.option(fc.constantFrom("static" as const, "dynamic" as const)),
+  dial: fc.option(dial),
+};
+
+const reading: fc.Arbitrary<Reading> = fc
+  .tuple(
+    measured,
+    fc.record(place),
+    fc.record({ value: origin, unit: origin, firing: origin, condition: origin }),
+  )
+  .map(([value, where, from]) => ({ kind: "reading", ...value, ...where, origin: from }));
+
+const candidate = fc
+  .tuple(measured, fc.record(place), text, number(0, 1))
+  .map(([value, where, said, confidence]) => ({
+    kind: "reading" as const,
+    ...value,
+    ...where,
+    said,
+    confidence,
+  }));
+
+const body: fc.Arbitrary<EntryBody> = fc.oneof(
+  reading,
+  fc.record({ kind: fc.constant("firing" as const), firing }),
+  fc.record({
+    kind: fc.constant("adjustment" as const),
+    adjuster: firing,
+    turns: number(-5, 5),
+    origin: fc.record({ adjuster: origin }),
+  }),
+  fc.record({ kind: fc.constant("note" as const), text }),
+  fc.record({ kind: fc.constant("check" as const), item: fc.constantFrom(...CHECKS), done: fc.boolean() }),
+  fc.record({
+    kind: fc.constant("mark" as const),
+    mark: fc.constantFrom(
+      "as-found" as const,
+      "as-left" as const,
+      "timer-start" as const,
+      "finished" as const,
+    ),
+  }),
+  fc.record({ kind: fc.constant("strike" as const), target: fc.constant("") }),
+  fc.record({ kind: fc.constant("replace" as const), target: fc.constant(""), with: reading }),
+  fc.record({ kind: fc.constant("answer" as const), target: fc.constant(""), accepted: fc.boolean() }),
+  fc.record({
+    kind: fc.constant("unsure" as const),
+    unsure: fc.record({ text, reason: text, candidates: fc.array(candidate, { maxLength: 2 }) }),
+  }),
+);
+
+const line = fc.record({
+  at: instant,
+  engine: fc.constantFrom("typed" as const, "platform" as const, "offline" as const),
+  phrase: text,
+  said: text,
+  confidence: number(0, 1),
+  body,
+});
+
+/** Entries with their places, ids of their own, and corrections that point back; a first one has nothing to point at. */
+const entries: fc.Arbitrary<Entry[]> = fc.array(fc.tuple(line, fc.nat()), { maxLength: 8 }).map((lines) =>
+  lines.map(([{ body, ...rest }, back], seq) => {
+    const aimed = "target" in body ? aim(body, seq, back) : body;
+    return { id: `e${seq}`, seq, ...rest, body: aimed };
+  }),
+);
+
+function aim(body: Extract<EntryBody, { target: string }>, seq: number, back: number): EntryBody {
+  return seq === 0 ? { kind: "note", text: "first" } : { ...body, target: `e${back % seq}` };
+}
+
+const bandIn = <U extends Unit>(id: QuantityId, units: readonly U[]) => {
+  const quantity = QUANTITIES.find((one) => one.id === id);
+  if (!quantity) throw new RangeError(id);
+  const { min, max } = quantity;
+  return fc
+    .tuple(
+      fc.constantFrom(...units),
+      number(0.001, 0.999),
+      number(0.001, 0.999),
+      fc.constantFrom("min", "max", "both"),
+    )
+    .map(([unit, a, b, sides]) => {
+      const at = (share: number) => convert(min + (max - min) * share, quantity.units[0], unit);
+      const low = at(Math.min(a, b));
+      const high = at(Math.max(a, b));
+      return { ...(sides === "max" ? {} : { min: low }), ...(sides === "min" ? {} : { max: high }), unit };
+    });
+};
+const pressureUnits = ["mbar", "[in_i'H2O]", "kPa", "Pa", "[psi]"] as const;
+const co2 = bandIn("co2", ["%"] as const);
+const o2 = bandIn("o2", ["%"] as const);
+const co = bandIn("co", ["[ppm]"] as const);
+const pressure = bandIn("gas-pressure-inlet", pressureUnits);
+const belowHigh = fc
+  .tuple(number(-20, 20), number(-20, 20))
+  .map(([a, b]) => ({ belowHigh: { min: Math.min(a, b), max: Math.max(a, b) }, unit: "%" as const }));
+const some = { requiredKeys: [] };
+const limits = fc.record(
+  {
+    high: fc.record({ co2, o2, co }, some),
+    low: fc.record({ co2: fc.oneof(co2, belowHigh), o2, co }, some),
+    "gas-pressure-inlet": fc.record(
+      {
+        static: pressure,
+        dynamic: pressure,
+        maxDrop: fc.record({ value: number(0.01, 10), unit: fc.constantFrom(...pressureUnits) }),
+      },
+      some,
+    ),
+  },
+  { requiredKeys: ["high", "low"] },
+);
+const adjuster = fc.record(
+  {
+    co2Rises: fc.constantFrom("clockwise" as const, "counterclockwise" as const),
+    percentPerTurn: fc.option(number(0.01, 20)),
+    largestStepTurns: number(0.01, 5),
+    underCap: fc.boolean(),
+  },
+  { requiredKeys: ["co2Rises", "percentPerTurn", "largestStepTurns"] },
+);
+const word = fc.string({ minLength: 1, maxLength: 20 });
+
+export const anySheet: fc.Arbitrary<Sheet> = plain(
+  fc.record({
+    format: fc.constant("burnerside-sheet/1" as const),
+    id: word,
+    title: word,
+    source: fc.record({
+      document: word,
+      edition: text,
+      page: text,
+      enteredBy: word,
+      enteredOn: instant.map((at) => at.slice(0, 10)),
+    }),
+    fuels: fc.oneof(
+      fc.record({ "natural-gas": limits }),
+      fc.record({ propane: limits }),
+      fc.record({ propane: limits, "natural-gas": limits }),
+    ),
+    adjusters: fc.record({ high: adjuster, low: adjuster }),
+    settleSeconds: fc.record({ high: number(0, 3600), low: number(0, 3600) }),
+    closing: fc.array(fc.constantFrom(...CHECKS), { maxLength: 7 }),
+  }),
+);
+
+export const anyVisit: fc.Arbitrary<Visit> = plain(
+  fc.record({
+    format: fc.constant("burnerside-visit/1" as const),
+    head: fc.record({
+      id: word,
+      title: fc.string({ maxLength: 40 }),
+      startedAt: instant,
+      zone: fc.option(fc.constantFrom("Europe/Vienna", "America/Toronto")),
+      fuel: fc.constantFrom("natural-gas" as const, "propane" as const),
+      units: fc.constantFrom("us" as const, "si" as const),
+      sheet: fc.option(anySheet),
+    }),
+    entries,
+  }),
+);
+
+/** With the prototypes that read files have. */
+function plain<T>(arbitrary: fc.Arbitrary<T>): fc.Arbitrary<T> {
+  return arbitrary.map((value) => structuredClone(value));
+}
