@@ -47,19 +47,24 @@ function heardOf(
   return {
     ...island,
     said: text.slice(from, to).trim(),
-    alone: besideIsland(lattice, found, island.start, -1) && besideIsland(lattice, found, island.end, 1),
+    alone: besideMeaning(lattice, found, island.start, -1) && besideMeaning(lattice, found, island.end, 1),
     confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
   };
 }
 
-/** Whether, going one way from a node over fillers, the first thing met is another island or the end of the phrase. */
-function besideIsland(lattice: Lattice, found: readonly Found[], node: number, way: 1 | -1): boolean {
+/**
+ * Whether, going one way from a node, the first thing met is a piece of meaning or the end of the phrase: fillers and
+ * further strays are passed over, any other word means that this was talk.
+ */
+function besideMeaning(lattice: Lattice, found: readonly Found[], node: number, way: 1 | -1): boolean {
   if (node === (way === 1 ? lattice.words.length : 0)) return true;
-  if (found.some((island) => (way === 1 ? island.start : island.end) === node)) return true;
+  const next = found.find((island) => (way === 1 ? island.start : island.end) === node);
+  if (next && !next.piece.kind.startsWith("stray")) return true;
+  if (next) return besideMeaning(lattice, found, way === 1 ? next.end : next.start, way);
   for (let other = 0; other <= lattice.words.length; other += 1) {
     const [from, to] = way === 1 ? [node, other] : [other, node];
     const filler = lattice.edges[from]?.some((edge) => edge.word === null && edge.to === to);
-    if (filler && besideIsland(lattice, found, other, way)) return true;
+    if (filler && besideMeaning(lattice, found, other, way)) return true;
   }
   return false;
 }

@@ -47,8 +47,8 @@ export function bestPath(graph: Graph, lattice: Lattice, context: Context): Foun
     const rivals: Piece[] = [];
     let weight = 1;
     for (const other of spans) {
-      if (other.start >= span.end || other.end <= span.start || !contradicts(span.piece, other.piece))
-        continue;
+      // A rival explains at least the same words; one that drops some of them is merely worse.
+      if (other.start > span.start || other.end < span.end || !contradicts(span.piece, other.piece)) continue;
       const through = (ahead[other.start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
       if (through > MARGIN) continue;
       weight += Math.exp(-through);

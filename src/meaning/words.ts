@@ -12,7 +12,7 @@ export interface Word {
 
 // Times of day, dates, telephone and part numbers are one token that no grammar word equals; fractions are kept whole.
 const TOKEN =
-  /\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co2|o2|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|-(?=\.?\d)|\S/giu;
+  /\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|-(?=\.?\d)|\S/giu;
 const BREAK = /^[,.;!?]$/;
 const NOISE = /^[=:()[\]{}*_~/\\|<>+#&@^-]$/;
 
