@@ -1,34 +1,28 @@
 import { visitFrom } from "./bundle.ts";
-import { type FileKind, FORMATS, kindOf, sizeProblem } from "./format.ts";
-import { readJson } from "./json.ts";
-import { found, type Problem } from "./problem.ts";
+import { FORMATS, kindOf, sizeProblem } from "./format.ts";
+import { type Json, problemsIn, readJson } from "./json.ts";
+import { found, type Problem, problemsFrom } from "./problem.ts";
 import { sheetFrom } from "./sheet-file.ts";
 
 /** What is wrong with the text of a limits sheet or a visit bundle, told apart by `format`; empty where it is sound. */
 export function fileProblems(text: string): Problem[] {
   const tooLarge = sizeProblem(text.length, "visit");
   if (tooLarge) return [tooLarge];
-  const read = readJson(text);
-  if (!read.ok) return read.problems;
-  const kind = kindOf(read.value);
+  return problemsIn(readJson(text), (value) => problemsOfKind(value, text.length));
+}
+
+function problemsOfKind(raw: Json, length: number): Problem[] {
+  const kind = kindOf(raw);
   if (kind === null) {
-    const formats = Object.values(FORMATS).map(({ format }) => `"${format}"`);
+    const formats = Object.values(FORMATS).map(({ format }) => found(format));
     return [
-      {
-        path: "format",
-        message: `Expected one of ${formats.join(", ")}, found ${statedFormat(read.value)}.`,
-      },
+      { path: "format", message: `Expected one of ${formats.join(", ")}, found ${statedFormat(raw)}.` },
     ];
   }
-  const tooLargeOfKind = sizeProblem(text.length, kind);
-  return tooLargeOfKind ? [tooLargeOfKind] : problemsOfKind(read.value, kind);
+  const tooLarge = sizeProblem(length, kind);
+  return tooLarge ? [tooLarge] : problemsFrom(kind === "visit" ? visitFrom(raw) : sheetFrom(raw));
 }
 
 function statedFormat(raw: unknown): string {
   return typeof raw === "object" && raw !== null && "format" in raw ? found(raw.format) : "none";
-}
-
-function problemsOfKind(raw: unknown, kind: FileKind): Problem[] {
-  const read = kind === "visit" ? visitFrom(raw) : sheetFrom(raw);
-  return read.ok ? [] : read.problems;
 }

@@ -2,8 +2,8 @@ import { Fuel } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import { Visit } from "../visit/visit.ts";
 import { formatProblem, sizeProblem } from "./format.ts";
-import { readJson } from "./json.ts";
-import { bounded, type Problem } from "./problem.ts";
+import { problemsIn, readJson } from "./json.ts";
+import { bounded, type Problem, problemsFrom } from "./problem.ts";
 import { visitProblems } from "./visit-rules.ts";
 import { problemsOf } from "./zod-problems.ts";
 
@@ -31,7 +31,8 @@ export function importVisit(text: string): Import {
   const tooLarge = sizeProblem(text.length, "visit");
   if (tooLarge) return { ok: false, problems: [tooLarge] };
   const read = readJson(text);
-  return read.ok ? visitFrom(read.value) : read;
+  if (read.ok) return visitFrom(read.value);
+  return { ok: false, problems: problemsIn(read, (value) => problemsFrom(visitFrom(value))) };
 }
 
 /** The same for JSON that is read already. */

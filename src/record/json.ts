@@ -4,7 +4,8 @@ export type Json = null | boolean | number | string | Json[] | { [key: string]: 
 
 export type JsonRead =
   | { readonly ok: true; readonly value: Json }
-  | { readonly ok: false; readonly problems: Problem[] };
+  /** `rest`: the value without what was refused, where the text is JSON, so that its other problems can be told too. */
+  | { readonly ok: false; readonly problems: Problem[]; readonly rest?: Json };
 
 /** Deeper than any file of ours by far, shallower than any call stack. */
 const DEEPEST = 64;
@@ -17,13 +18,18 @@ export function readJson(text: string): JsonRead {
   const reader = new Reader(text);
   try {
     const value = reader.document();
-    return reader.problems.length === 0
-      ? { ok: true, value }
-      : { ok: false, problems: bounded(reader.problems) };
+    if (reader.problems.length === 0) return { ok: true, value };
+    return { ok: false, problems: bounded(reader.problems), rest: value };
   } catch (error) {
     if (!(error instanceof SyntaxStop)) throw error;
     return { ok: false, problems: bounded([...reader.problems, error.problem]) };
   }
+}
+
+/** All problems of a text: those of its JSON, and those that `inValue` finds in what could be read. */
+export function problemsIn(read: JsonRead, inValue: (value: Json) => readonly Problem[]): Problem[] {
+  if (read.ok) return bounded(inValue(read.value));
+  return bounded([...read.problems, ...(read.rest === undefined ? [] : inValue(read.rest))]);
 }
 
 /** Leaves the recursion at the first place where the text is no longer JSON. */
@@ -94,7 +100,10 @@ class Reader {
   }
 
   private nested<T>(read: () => T): T {
-    if (this.path.length >= DEEPEST) this.stop(`expected at most ${DEEPEST} levels of nesting`, "more");
+    if (this.path.length >= DEEPEST) {
+      this.path.length = 0;
+      this.stop(`expected at most ${DEEPEST} levels of nesting`, "more");
+    }
     this.at += 1;
     return read();
   }

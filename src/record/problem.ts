@@ -5,6 +5,11 @@ export interface Problem {
   readonly message: string;
 }
 
+/** The problems of a result; none where it is sound. */
+export function problemsFrom(result: { ok: true } | { ok: false; problems: Problem[] }): Problem[] {
+  return result.ok ? [] : result.problems;
+}
+
 /** A path as people write it: dots between names, brackets around places in a list and around odd names. */
 export function pathText(path: readonly PropertyKey[]): string {
   return path.map((step, place) => stepText(step, place === 0)).join("");

@@ -1,7 +1,7 @@
 import { Sheet } from "../visit/sheet.ts";
 import { formatProblem, sizeProblem } from "./format.ts";
-import { readJson } from "./json.ts";
-import { bounded, type Problem } from "./problem.ts";
+import { problemsIn, readJson } from "./json.ts";
+import { bounded, type Problem, problemsFrom } from "./problem.ts";
 import { problemsOf } from "./zod-problems.ts";
 
 export type SheetRead =
@@ -16,7 +16,8 @@ export function readSheet(text: string): SheetRead {
   const tooLarge = sizeProblem(text.length, "sheet");
   if (tooLarge) return { ok: false, problems: [tooLarge] };
   const read = readJson(text);
-  return read.ok ? sheetFrom(read.value) : read;
+  if (read.ok) return sheetFrom(read.value);
+  return { ok: false, problems: problemsIn(read, (value) => problemsFrom(sheetFrom(value))) };
 }
 
 /** The same for JSON that is read already. */

@@ -102,9 +102,9 @@ describe("Ajv and zod agree on a file with one place changed", () => {
           else if (parsed.error.issues.some(({ code }) => code !== "custom")) expect(verdict).toBe(false);
           seen[verdict ? "taken" : "refused"] += 1;
         }),
-        { numRuns: 1500 },
+        { numRuns: 600 },
       );
-      expect(Math.min(seen.taken, seen.refused)).toBeGreaterThan(50);
+      expect(Math.min(seen.taken, seen.refused)).toBeGreaterThan(30);
     },
   );
 });

@@ -1,0 +1,118 @@
+import { execFile } from "node:child_process";
+import { readdirSync, readFileSync } from "node:fs";
+import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { z } from "zod";
+
+// The verb as others use it: a process, its lines, its status.
+
+const Line = z.strictObject({
+  file: z.string(),
+  ok: z.boolean(),
+  problems: z.array(z.strictObject({ path: z.string(), message: z.string() })),
+});
+type Line = z.infer<typeof Line>;
+
+interface Run {
+  readonly status: number;
+  readonly lines: readonly Line[];
+  readonly said: string;
+}
+
+function check(...files: string[]): Promise<Run> {
+  return new Promise((resolve, reject) => {
+    execFile("node_modules/.bin/tsx", ["src/cli/main.ts", "check", ...files], (error, stdout, said) => {
+      try {
+        const lines = stdout.split("\n").filter((line) => line !== "");
+        const status = typeof error?.code === "number" ? error.code : error ? -1 : 0;
+        resolve({ status, lines: lines.map((line) => Line.parse(JSON.parse(line))), said });
+      } catch {
+        reject(new Error(`Expected JSON lines, found: ${stdout}${said}`));
+      }
+    });
+  });
+}
+
+const AWKWARD = "demo-data/awkward";
+
+/** The README's table: what must be said of each file. */
+function promised(): Map<string, { path: string; message: string }[]> {
+  const table = new Map<string, { path: string; message: string }[]>();
+  for (const row of readFileSync(`${AWKWARD}/README.md`, "utf8").split("\n")) {
+    const [, file = "", place = "", message = ""] = row.split("|").map((cell) => cell.trim());
+    if (!file.endsWith(".json")) continue;
+    const problems = table.get(file) ?? [];
+    if (message !== "sound") problems.push({ path: place.replace(/^`|`$/g, ""), message });
+    table.set(file, problems);
+  }
+  return table;
+}
+
+describe("the awkward files", () => {
+  const files = readdirSync(AWKWARD).filter((name) => name.endsWith(".json"));
+  const table = promised();
+  let run: Run;
+  beforeAll(async () => {
+    run = await check(...files.map((name) => `${AWKWARD}/${name}`));
+  });
+
+  test("are those that their README has", () => {
+    expect([...table.keys()].sort()).toEqual([...files].sort());
+  });
+
+  test.each(files)("%s gives what its README promises", (name) => {
+    const problems = table.get(name) ?? [];
+    const line = run.lines.find(({ file }) => file.endsWith(`/${name}`));
+    expect(line).toEqual({ file: `${AWKWARD}/${name}`, ok: problems.length === 0, problems });
+  });
+
+  test("are told in the order given, with status 1 and nothing on standard error", () => {
+    expect(run.lines.map(({ file }) => file)).toEqual(files.map((name) => `${AWKWARD}/${name}`));
+    expect(run).toMatchObject({ status: 1, said: "" });
+  });
+});
+
+test("all sheets and bundles of the demo are sound: status 0", async () => {
+  const files = ["sheets", "visits"].flatMap((folder) =>
+    readdirSync(`demo-data/${folder}`)
+      .filter((name) => name.endsWith(".json"))
+      .map((name) => `demo-data/${folder}/${name}`),
+  );
+  expect(files.length).toBeGreaterThan(3);
+  const { status, lines } = await check(...files);
+  expect(lines).toEqual(files.map((file) => ({ file, ok: true, problems: [] })));
+  expect(status).toBe(0);
+});
+
+describe("what cannot be read is a problem, and the rest is still checked", () => {
+  let folder: string;
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), "burnerside-check-"));
+  });
+  afterAll(() => rm(folder, { recursive: true }));
+
+  test("a missing file, a folder, a file too large", async () => {
+    const large = join(folder, "large.json");
+    await writeFile(large, "");
+    await truncate(large, 32 * 1024 * 1024 + 1);
+    const sound = "demo-data/sheets/demo-35.json";
+    const { status, lines } = await check(join(folder, "none.json"), folder, large, sound);
+    expect(lines.map(({ ok, problems }) => [ok, ...problems.map(({ message }) => message)])).toEqual([
+      [false, "Expected a readable file, found none of that name."],
+      [false, "Expected a readable file, found a folder."],
+      [false, "Expected a visit bundle of at most 32 MiB, found 32.1 MiB."],
+      [true],
+    ]);
+    expect(status).toBe(1);
+  });
+});
+
+test("without a file it says what it expects", async () => {
+  expect(await check()).toEqual({
+    status: 1,
+    lines: [],
+    said: "check: expected at least one file, found none. Usage: check FILE…\n",
+  });
+});
