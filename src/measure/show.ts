@@ -14,11 +14,12 @@ const TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".sp
 
 /**
  * A number as a person says it: "nine point two", "one hundred seventy five", "minus two".
- * Decimals are said digit by digit, as Unicode CLDR's English spell-out rules do (`%spellout-cardinal`).
+ * Decimals are said digit by digit, as Unicode CLDR's English spell-out rules do (`%spellout-cardinal`). From a million
+ * on, which no quantity reaches, and below a millionth, the digits are left to the voice.
  */
 export function spokenNumber(value: number): string {
   const text = String(Number(value.toPrecision(6)));
-  if (text.includes("e")) return text;
+  if (text.includes("e") || Math.abs(value) >= 999_999.5) return shownNumber(value);
   const [whole = "0", decimals] = text.replace("-", "").split(".");
   const head = spokenInteger(Number(whole));
   const tail = decimals ? ` point ${[...decimals].map((d) => SMALL[Number(d)]).join(" ")}` : "";

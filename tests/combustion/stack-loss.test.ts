@@ -86,8 +86,9 @@ describe("sensible loss, % of net (independent recalculation, not published)", (
 });
 
 describe("US DOE Steam Tip Sheet 4 (January 2006): gross efficiency, natural gas, dry air", () => {
-  // The sheet's gas and air temperature are not given. With 80 °F air, pure methane comes out 0.3 to 0.6 points higher
-  // and pipeline gas a little more, as its heavier part makes less water: 0.7 and 0.9 points.
+  // The sheet prints neither its gas nor its heat capacities. With 80 °F air, pure methane comes out 0.3 to 0.65 points
+  // higher: the sheet's loss without any rise is 0.1 points more and grows 2 % faster. Pipeline gas makes less water and
+  // so comes out 0.1 to 0.2 points higher still. Hence 0.7 and 0.8 points.
   const fahrenheit = (f: number) => ((f - 32) * 5) / 9;
   it.each([
     [2, 200, 85.4],
@@ -119,7 +120,7 @@ describe("US DOE Steam Tip Sheet 4 (January 2006): gross efficiency, natural gas
     const of = (fuel: FuelId) =>
       stack(fuel, o2, fahrenheit(80 + rise), fahrenheit(80)).efficiencyGrossPercent;
     near(of("methane"), percent, 0.7);
-    near(of("natural-gas"), percent, 0.9);
+    near(of("natural-gas"), percent, 0.8);
   });
 });
 

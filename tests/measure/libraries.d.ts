@@ -1,0 +1,10 @@
+declare module "@lhncbc/ucum-lhc" {
+  const ucum: {
+    readonly UcumLhcUtils: {
+      getInstance(): {
+        convertUnitTo(from: string, value: number, to: string): { status: string; toVal: number | null };
+      };
+    };
+  };
+  export default ucum;
+}
