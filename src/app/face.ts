@@ -6,9 +6,12 @@ import { shownValue } from "../measure/show.ts";
 import { shownUnit } from "../measure/unit.ts";
 import { shownLimit, VERDICT_WORDS } from "./wording.ts";
 
-/** A verdict as shown: mark, word and limit beside the value. */
+/** A verdict as shown: mark, word and limit beside what was read. */
 export interface VerdictLine {
   readonly verdict: Verdict["verdict"];
+  /** "CO2". */
+  readonly name: string;
+  /** "9.2 %". */
   readonly value: string;
   readonly word: string;
   /** "8.5 to 9.5 %"; empty where no limit is known. */
@@ -28,10 +31,12 @@ export interface Face {
     | { readonly kind: "warning"; readonly texts: readonly string[] }
     | { readonly kind: "stop"; readonly reason: string }
     | { readonly kind: "turn"; readonly turn: TurnFace }
+    | { readonly kind: "reading"; readonly line: VerdictLine }
     | { readonly kind: "plain"; readonly headline: string };
-  /** What the reply puts first, where something more pressing took its place; else null. */
+  /** What the reply puts first, where something more pressing took its place and no verdict below shows it; else null. */
   readonly headline: string | null;
   readonly detail: string;
+  /** The verdicts that are not shown large. */
   readonly verdicts: readonly VerdictLine[];
   /** The turn that is advised while a warning is the large thing; null where none is. */
   readonly turnBelow: TurnFace | null;
@@ -39,36 +44,40 @@ export interface Face {
 
 /** Chooses what is shown large: warnings, then a stop, then a turn to make, then what was read. */
 export function faceOf(reply: Reply): Face {
-  const { warnings, advice, verdicts } = reply.judgement;
+  const { warnings, advice } = reply.judgement;
+  const { headline, detail } = reply;
+  const verdicts = reply.judgement.verdicts.map(verdictLine);
   const turn = advice.action === "turn" ? { adjuster: advice.adjuster, turns: advice.turns } : null;
-  const rest = { detail: reply.detail, verdicts: verdicts.map(verdictLine) };
+  const first = verdicts.find((line) => `${line.name} ${line.value}` === headline);
+  const below = { headline: first ? null : headline, detail, verdicts, turnBelow: null };
+
   if (warnings.length > 0) {
     const texts = warnings.map((warning) => warning.text);
-    return { ...rest, large: { kind: "warning", texts }, headline: reply.headline, turnBelow: turn };
+    return { ...below, large: { kind: "warning", texts }, turnBelow: turn };
   }
-  if (advice.action === "stop") {
-    return {
-      ...rest,
-      large: { kind: "stop", reason: advice.reason },
-      headline: reply.headline,
-      turnBelow: null,
-    };
-  }
-  if (turn) return { ...rest, large: { kind: "turn", turn }, headline: reply.headline, turnBelow: null };
-  return { ...rest, large: { kind: "plain", headline: reply.headline }, headline: null, turnBelow: null };
+  if (advice.action === "stop") return { ...below, large: { kind: "stop", reason: advice.reason } };
+  if (turn) return { ...below, large: { kind: "turn", turn } };
+  if (!first) return { ...below, large: { kind: "plain", headline }, headline: null };
+  return {
+    ...below,
+    large: { kind: "reading", line: first },
+    verdicts: verdicts.filter((line) => line !== first),
+  };
 }
 
 function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): VerdictLine {
   return {
     verdict,
-    value: `${quantityOf(quantity).name} ${shownValue(value, unit)}`,
+    name: quantityOf(quantity).name,
+    value: shownValue(value, unit),
     word: VERDICT_WORDS[verdict],
     limit: limit ? `${shownLimit(limit)} ${shownUnit(unit)}` : "",
   };
 }
 
-/** How large a headline can be set: the longer, the smaller. */
-export function sizeOf(text: string): "short" | "medium" | "long" {
+/** How large a text can be set: the longer, the smaller. */
+export function sizeOf(text: string): "value" | "short" | "medium" | "long" {
+  if (text.length <= 7) return "value";
   if (text.length <= 11) return "short";
   return text.length <= 26 ? "medium" : "long";
 }

@@ -4,7 +4,7 @@ import type { Entry, Reading } from "../visit/entry.ts";
 import { foldVisit } from "../visit/fold.ts";
 import type { LoggedItem } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
-import { CHECK_NAMES, clockTime, firingName, shownTurns } from "./wording.ts";
+import { CHECK_NAMES, clockTime, firingName, screwName, shownTurns } from "./wording.ts";
 
 /** One line of the log as shown. */
 export interface LogLine {
@@ -48,7 +48,7 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
     case "firing":
       return firingName(body.firing);
     case "adjustment":
-      return `${firingName(body.adjuster)} screw, ${shownTurns(body.turns)}`;
+      return `${screwName(body.adjuster)}, ${shownTurns(body.turns)}`;
     case "note":
       return `Note: ${body.text}`;
     case "check":

@@ -1,5 +1,5 @@
 import type { Stage, Verdict } from "../judge/judgement.ts";
-import type { Check, Condition, Firing, Fuel, UnitSystem } from "../measure/firing.ts";
+import type { Check, Firing, Fuel, UnitSystem } from "../measure/firing.ts";
 import { shownNumber } from "../measure/show.ts";
 
 export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
@@ -42,8 +42,8 @@ export function firingName(firing: Firing): string {
   return firing === "high" ? "High fire" : "Low fire";
 }
 
-export function conditionName(condition: Condition): string {
-  return condition === "static" ? "Static" : "Dynamic";
+export function screwName(adjuster: Firing): string {
+  return adjuster === "high" ? "High-fire screw" : "Low-fire screw";
 }
 
 const FRACTIONS: readonly (readonly [number, string])[] = [
@@ -61,7 +61,7 @@ export function shownDistance(turns: number): string {
   const size = Math.abs(turns);
   const whole = Math.floor(size);
   const fraction = FRACTIONS.find(([value]) => Math.abs(size - whole - value) < 0.005)?.[1];
-  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toPrecision(2)));
+  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toFixed(3)));
   return `${number} ${size > 1 ? "turns" : "turn"}`;
 }
 

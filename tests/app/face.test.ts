@@ -11,6 +11,15 @@ const TURN: Advice = {
   waitSeconds: 60,
 };
 const STOP: Advice = { action: "stop", reason: "gas pressure out of limits" };
+const CO2 = {
+  quantity: "co2",
+  firing: "high",
+  value: 9.2,
+  unit: "%",
+  verdict: "pass",
+  limit: { min: 8.5, max: 9.5 },
+} as const;
+const CO = { ...CO2, quantity: "co", value: 40, unit: "[ppm]", limit: { min: null, max: 150 } } as const;
 const WARNING = { code: "flue-co-over-limit", text: "Flue CO 400 is over the limit of 150" } as const;
 
 function reply(change: Partial<Judgement> = {}): Reply {
@@ -27,7 +36,8 @@ function reply(change: Partial<Judgement> = {}): Reply {
 
 describe("the one large thing", () => {
   test.each<[string, Partial<Judgement>, string]>([
-    ["what was read", {}, "plain"],
+    ["what the answer puts first", {}, "plain"],
+    ["a reading with its verdict", { verdicts: [CO2] }, "reading"],
     ["a turn before what was read", { advice: TURN }, "turn"],
     ["a stop", { advice: STOP }, "stop"],
     ["a warning before a turn", { advice: TURN, warnings: [WARNING] }, "warning"],
@@ -37,6 +47,8 @@ describe("the one large thing", () => {
   test("what it took the place of stands under it", () => {
     expect(faceOf(reply({ advice: TURN })).headline).toBe("CO2 9.2 %");
     expect(faceOf(reply()).headline).toBeNull();
+    // The verdict below says it already.
+    expect(faceOf(reply({ advice: TURN, verdicts: [CO2] })).headline).toBeNull();
     expect(faceOf(reply({ advice: TURN, warnings: [WARNING] })).turnBelow).toEqual({
       adjuster: "high",
       turns: -0.5,
@@ -54,14 +66,10 @@ describe("the one large thing", () => {
 });
 
 describe("a verdict is a word and its limit", () => {
-  const line = (verdict: Judgement["verdicts"][number]) => faceOf(reply({ verdicts: [verdict] })).verdicts[0];
-  const co2 = {
-    quantity: "co2",
-    firing: "high",
-    value: 9.2,
-    unit: "%",
-    limit: { min: 8.5, max: 9.5 },
-  } as const;
+  const line = (verdict: Judgement["verdicts"][number]) => {
+    const { large } = faceOf(reply({ verdicts: [verdict] }));
+    return large.kind === "reading" ? large.line : null;
+  };
 
   test.each([
     ["pass", "In limits"],
@@ -69,13 +77,27 @@ describe("a verdict is a word and its limit", () => {
     ["wait", "Too early"],
     ["no-limit", "No limit known"],
   ] as const)("%s: %s", (verdict, word) =>
-    expect(line({ ...co2, verdict })).toEqual({ verdict, value: "CO2 9.2 %", word, limit: "8.5 to 9.5 %" }),
+    expect(line({ ...CO2, verdict })).toEqual({
+      verdict,
+      name: "CO2",
+      value: "9.2 %",
+      word,
+      limit: "8.5 to 9.5 %",
+    }),
   );
   test("no limit known shows none", () =>
-    expect(line({ ...co2, verdict: "no-limit", limit: null })?.limit).toBe(""));
+    expect(line({ ...CO2, verdict: "no-limit", limit: null })?.limit).toBe(""));
+  test("of several, the one that the answer puts first is large and the others stand below", () => {
+    const { large, verdicts } = faceOf(reply({ verdicts: [CO, CO2] }));
+    expect(large).toMatchObject({ kind: "reading", line: { name: "CO2" } });
+    expect(verdicts.map(({ name, limit }) => [name, limit])).toEqual([["CO", "up to 150 ppm"]]);
+  });
 });
 
 test.each([
+  ["9.2 %", "value"],
+  ["120 ppm", "value"],
+  ["1240 ppm", "short"],
   ["CO2 9.2 %", "short"],
   ["CO 1240 ppm", "short"],
   ["Room CO 9 ppm", "medium"],

@@ -29,7 +29,7 @@ describe("what was understood", () => {
     [{ kind: "firing", firing: "low" }, "Low fire"],
     [
       { kind: "adjustment", adjuster: "high", turns: -0.5, origin: { adjuster: "said" } },
-      "High fire screw, ½ turn counterclockwise",
+      "High-fire screw, ½ turn counterclockwise",
     ],
     [{ kind: "note", text: "condensate trap dry" }, "Note: condensate trap dry"],
     [{ kind: "check", item: "test-port", done: true }, "Flue test port plugged: done"],

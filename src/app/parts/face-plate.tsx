@@ -1,13 +1,19 @@
+import type { ComponentChildren } from "preact";
 import { foldVisit } from "../../visit/fold.ts";
 import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../face.ts";
 import type { Session } from "../session.ts";
-import { direction, firingName, STAGE_NAMES, shownDistance } from "../wording.ts";
+import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../wording.ts";
 import { Mark } from "./mark.tsx";
 import { Plate } from "./plate.tsx";
 import { ScrewTurn } from "./screw-turn.tsx";
 
+interface FacePlateProps {
+  readonly session: Session;
+  readonly children?: ComponentChildren;
+}
+
 /** The plate at the boiler: one large thing, its verdicts, and the mode the boiler is in. */
-export function FacePlate({ session }: { readonly session: Session }) {
+export function FacePlate({ session, children }: FacePlateProps) {
   const { reply } = session.given.value;
   const face = faceOf(reply);
   const firing = foldVisit(session.visit.value).firing?.firing;
@@ -15,19 +21,22 @@ export function FacePlate({ session }: { readonly session: Session }) {
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
         <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
-        <span class="stage">{STAGE_NAMES[reply.judgement.stage]}</span>
+        <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
       </p>
-      <Large face={face.large} />
-      {face.turnBelow && <Turn turn={face.turnBelow} small />}
-      {face.headline && <p class="headline-small">{face.headline}</p>}
-      {face.verdicts.length > 0 && (
-        <ul class="verdicts">
-          {face.verdicts.map((line) => (
-            <VerdictRow key={line.value} line={line} />
-          ))}
-        </ul>
-      )}
-      {face.detail && <p class="detail">{face.detail}</p>}
+      <div class="face-body">
+        <Large face={face.large} />
+        {face.turnBelow && <Turn turn={face.turnBelow} small />}
+        {face.headline && <p class="headline-small">{face.headline}</p>}
+        {face.verdicts.length > 0 && (
+          <ul class="verdicts">
+            {face.verdicts.map((line) => (
+              <VerdictRow key={`${line.name} ${line.value}`} line={line} />
+            ))}
+          </ul>
+        )}
+        {face.detail && <p class="detail">{face.detail}</p>}
+        {children}
+      </div>
     </Plate>
   );
 }
@@ -54,6 +63,16 @@ function Large({ face }: { readonly face: ReturnType<typeof faceOf>["large"] }) 
       );
     case "turn":
       return <Turn turn={face.turn} />;
+    case "reading":
+      return (
+        <div class={`verdict-${face.line.verdict}`}>
+          <p class="reading-name">{face.line.name}</p>
+          <p class={`large large-${sizeOf(face.line.value)}`}>{face.line.value}</p>
+          <p class="verdict">
+            <Ruling line={face.line} />
+          </p>
+        </div>
+      );
     case "plain":
       return <p class={`large large-${sizeOf(face.headline)}`}>{face.headline}</p>;
   }
@@ -64,7 +83,7 @@ function Turn({ turn, small }: { readonly turn: TurnFace; readonly small?: boole
     <div class={small ? "turn turn-small" : "turn"}>
       <ScrewTurn turns={turn.turns} />
       <div>
-        <p class="turn-screw">{firingName(turn.adjuster)} screw</p>
+        <p class="turn-screw">{screwName(turn.adjuster)}</p>
         <p class="turn-distance">{shownDistance(turn.turns)}</p>
         <p class="turn-way">{direction(turn.turns)}</p>
       </div>
@@ -75,10 +94,22 @@ function Turn({ turn, small }: { readonly turn: TurnFace; readonly small?: boole
 function VerdictRow({ line }: { readonly line: VerdictLine }) {
   return (
     <li class={`verdict verdict-${line.verdict}`}>
-      <Mark verdict={line.verdict} />
-      <span class="verdict-value">{line.value}</span>
-      <span class="verdict-word">{line.word}</span>
-      {line.limit && <span class="verdict-limit">limit {line.limit}</span>}
+      <span class="verdict-value">
+        {line.name} {line.value}
+      </span>
+      <Ruling line={line} />
     </li>
+  );
+}
+
+/** Mark, word and limit. */
+function Ruling({ line }: { readonly line: VerdictLine }) {
+  return (
+    <>
+      <span class="verdict-word">
+        <Mark verdict={line.verdict} /> {line.word}
+      </span>
+      {line.limit && <span class="verdict-limit">limit {line.limit}</span>}
+    </>
   );
 }

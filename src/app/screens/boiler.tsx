@@ -1,3 +1,4 @@
+import { useEffect } from "preact/hooks";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { Countdown } from "../parts/countdown.tsx";
 import { EarZone } from "../parts/ear-zone.tsx";
@@ -21,25 +22,36 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const { head } = visit;
   const { reply } = session.given.value;
   const finished = reply.judgement.stage === "finished";
+
+  // What is new is always at the top, wherever the page was.
+  useEffect(() => scrollTo({ top: 0 }), [reply]);
+
   return (
     <main class="page boiler">
-      <header class="visit-head">
-        <h1>{titleOf(head)}</h1>
-        <p>
-          {FUEL_NAMES[head.fuel]}
-          {head.sheet ? `, ${head.sheet.title}` : ", no sheet: nothing is judged"}
+      <div class="first">
+        <header class="visit-head">
+          <h1>{titleOf(head)}</h1>
+          <p>
+            {FUEL_NAMES[head.fuel]}
+            {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing is judged"}
+          </p>
+        </header>
+        <HeldPhrases session={session} />
+        <NoticeBoard workplace={workplace} />
+        <FacePlate session={session}>
+          <Countdown
+            session={session}
+            now={workplace.now}
+            say={(text) => void workplace.listening.say(text)}
+          />
+        </FacePlate>
+        <p class="answer" aria-live="assertive">
+          {reply.answer}
         </p>
-      </header>
-      <HeldPhrases session={session} />
-      <NoticeBoard workplace={workplace} />
-      <FacePlate session={session} />
-      <Countdown session={session} now={workplace.now} say={(text) => void workplace.listening.say(text)} />
-      <p class="answer" aria-live="assertive">
-        {reply.answer}
-      </p>
-      <div class="controls">
-        <EarZone workplace={workplace} />
-        <TextLine onPhrase={(text) => void workplace.type(text)} />
+        <div class="controls">
+          <EarZone workplace={workplace} />
+          <TextLine onPhrase={(text) => void workplace.type(text)} />
+        </div>
       </div>
       <Log visit={visit} />
       <nav class="visit-foot" aria-label="Visit">
