@@ -1,0 +1,18 @@
+import { CHECKS, type Check } from "../measure/firing.ts";
+import type { Situation } from "./situation.ts";
+
+/** What still has to be confirmed before leaving, in the sheet's order; without a sheet, everything. */
+export function openChecks(s: Situation): Check[] {
+  return (s.sheet?.closing ?? CHECKS).filter((item) => s.state.checks[item] !== true);
+}
+
+/** Each check as a thing still to do. */
+export const CHECK_TO_DO: Readonly<Record<Check, string>> = {
+  "low-fire-cap": "put the low fire cap back",
+  "test-mode-off": "switch test mode off",
+  "manometer-removed": "take the manometer off",
+  "pressure-test-screw": "close the pressure test screw",
+  "test-port": "plug the test port",
+  panel: "put the panel on",
+  "leak-check": "check for gas leaks",
+};

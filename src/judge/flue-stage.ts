@@ -1,0 +1,79 @@
+import type { Firing } from "../measure/firing.ts";
+import { quantityOf } from "../measure/quantity.ts";
+import type { StandingReading } from "../visit/state.ts";
+import { type Ask, goTo, NONE, read, stop, turn, wait } from "./ask.ts";
+import { current } from "./current.ts";
+import { limitFor } from "./limits.ts";
+import { expectedResponse } from "./response.ts";
+import { settleLeft } from "./settle.ts";
+import type { Situation } from "./situation.ts";
+import { chooseStep } from "./step.ts";
+import { spokenScrew } from "./turns.ts";
+import { verdictOf } from "./verdict.ts";
+
+type FlueQuantity = "co2" | "o2" | "co";
+
+/** What has to be read in a firing: what the sheet limits there; CO2 where it limits nothing. */
+export function needed(s: Situation, firing: Firing): readonly FlueQuantity[] {
+  const limited = (["co2", "co", "o2"] as const).filter((q) => s.limits?.[firing][q] !== undefined);
+  return limited.length > 0 ? limited : ["co2"];
+}
+
+/** Whether a reading is no obstacle: it passed, or there is no limit to hold it against. */
+function isGood(s: Situation, r: StandingReading, firing: Firing, quantity: FlueQuantity): boolean {
+  const { verdict } = verdictOf(s, r);
+  return verdict === "pass" || (verdict === "no-limit" && s.limits?.[firing][quantity] === undefined);
+}
+
+/** Whether a firing is proved: everything needed was read as it is now set, after `seq`, and is in its limits. */
+export function isProved(s: Situation, firing: Firing, seq = -1): boolean {
+  return needed(s, firing).every((quantity) => {
+    const r = current(s, quantity, firing);
+    return r !== null && r.seq > seq && isGood(s, r, firing, quantity);
+  });
+}
+
+/** The next thing to do to prove a firing: go there, wait, read, turn. */
+export function askForFiring(s: Situation, firing: Firing): Ask {
+  if (s.state.firing?.firing !== firing) return goTo(firing);
+  const left = settleLeft(s);
+  if (left > 0) return wait(left);
+  const co2 = current(s, "co2", firing);
+  if (co2 && verdictOf(s, co2).verdict === "fail") return askForTurn(s, firing, co2);
+  return askForReading(s, firing);
+}
+
+/** The first needed reading that is missing, or a stop where one is out of limits that no turn can mend. */
+export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
+  for (const quantity of needed(s, firing)) {
+    const r = current(s, quantity, firing);
+    const { spoken } = quantityOf(quantity);
+    if (r === null || r.seq <= seq) return read(spoken, firing);
+    if (!isGood(s, r, firing, quantity)) {
+      return stop(
+        `${spoken[0]?.toUpperCase()}${spoken.slice(1)} is out of limits. Follow the maker's instructions.`,
+      );
+    }
+  }
+  return { advice: NONE, next: "Nothing to do at this firing." };
+}
+
+function askForTurn(s: Situation, firing: Firing, co2: StandingReading): Ask {
+  const band = limitFor(s, co2.reading);
+  if (!s.sheet || !band) return read(quantityOf("co2").spoken, firing);
+  const adjuster = s.sheet.adjusters[firing];
+  const co = current(s, "co", firing);
+  const most = co && limitFor(s, co.reading)?.max;
+  const step = chooseStep({
+    value: co2.reading.value,
+    band,
+    adjuster,
+    response: expectedResponse(firing, adjuster),
+    co: co && typeof most === "number" ? { value: co.reading.value, max: most } : null,
+  });
+  if (!step) {
+    return stop(`No step of the ${spokenScrew(firing)} is small enough to stay in limits. Get help.`);
+  }
+  const waitSeconds = s.sheet.settleSeconds[firing];
+  return turn({ action: "turn", adjuster: firing, ...step, waitSeconds });
+}

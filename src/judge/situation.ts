@@ -1,0 +1,40 @@
+import { secondsBetween } from "../measure/instant.ts";
+import type { Entry } from "../visit/entry.ts";
+import type { FuelLimits, Sheet } from "../visit/sheet.ts";
+import type { StandingAdjustment, StandingReading, VisitState } from "../visit/state.ts";
+
+/** What every rule looks at: the visit, what the last utterance brought, and the time. */
+export interface Situation {
+  readonly state: VisitState;
+  /** ISO 8601. */
+  readonly now: string;
+  readonly sheet: Sheet | null;
+  /** The sheet's limits for the visit's gas, null where there are none. */
+  readonly limits: FuelLimits | null;
+  /** Standing readings that the last utterance brought or mended, in spoken order. */
+  readonly fresh: readonly StandingReading[];
+  /** Standing adjustments that the last utterance brought. */
+  readonly touched: readonly StandingAdjustment[];
+}
+
+export function situationOf(state: VisitState, since: readonly Entry[], now: string): Situation {
+  const { sheet, fuel } = state.head;
+  const ids = new Set(
+    since.map(({ id, body }) =>
+      body.kind === "reading" || body.kind === "adjustment" ? id : body.kind === "replace" ? body.target : "",
+    ),
+  );
+  return {
+    state,
+    now,
+    sheet,
+    limits: sheet?.fuels[fuel] ?? null,
+    fresh: state.readings.filter((r) => ids.has(r.id)),
+    touched: state.adjustments.filter((a) => ids.has(a.id)),
+  };
+}
+
+/** Seconds from one time to a later one; a clock that went backwards counts as none gone by. */
+export function secondsGone(from: string, to: string): number {
+  return Math.max(0, secondsBetween(from, to));
+}
