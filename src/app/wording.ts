@@ -46,6 +46,12 @@ export function screwName(adjuster: Firing): string {
   return adjuster === "high" ? "High-fire screw" : "Low-fire screw";
 }
 
+/** The small steps that a hand can do and that have no sign of their own, then the fractions of a turn. */
+const SMALL_STEPS: readonly (readonly [number, string])[] = [
+  [1 / 12, "1/12"],
+  [1 / 10, "1/10"],
+];
+
 const FRACTIONS: readonly (readonly [number, string])[] = [
   [0.125, "⅛"],
   [0.25, "¼"],
@@ -56,12 +62,18 @@ const FRACTIONS: readonly (readonly [number, string])[] = [
   [0.875, "⅞"],
 ];
 
-/** How far, without direction: "½ turn", "1¼ turns", "0.1 turn". `turns` in full turns of either sign. */
+/** How far, without direction: "½ turn", "1/12 turn", "1¼ turns". `turns` in full turns of either sign. */
 export function shownDistance(turns: number): string {
   const size = Math.abs(turns);
   const whole = Math.floor(size);
-  const fraction = FRACTIONS.find(([value]) => Math.abs(size - whole - value) < 0.005)?.[1];
-  const number = fraction ? `${whole || ""}${fraction}` : shownNumber(Number(size.toFixed(3)));
+  const near = ([value]: readonly [number, string]) => Math.abs(size - whole - value) < 0.002;
+  const small = whole === 0 && SMALL_STEPS.find(near);
+  const fraction = FRACTIONS.find(near);
+  const number = small
+    ? small[1]
+    : fraction
+      ? `${whole || ""}${fraction[1]}`
+      : shownNumber(Number(size.toFixed(3)));
   return `${number} ${size > 1 ? "turns" : "turn"}`;
 }
 

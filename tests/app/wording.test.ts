@@ -9,10 +9,13 @@ describe("how far, in words", () => {
     [1, "1 turn"],
     [1.5, "1½ turns"],
     [-2.75, "2¾ turns"],
-    // The largest step of a low-fire screw on many sheets: no fraction that a hand knows.
-    [0.1, "0.1 turn"],
+    // Low-fire screws on many sheets go by less than any fraction with a sign of its own.
+    [0.1, "1/10 turn"],
+    [-1 / 12, "1/12 turn"],
+    [1.1, "1.1 turns"],
     [0.33, "0.33 turn"],
-    [0.247, "¼ turn"],
+    [0.249, "¼ turn"],
+    [0.247, "0.247 turn"],
     [0.24, "0.24 turn"],
     [0.12, "0.12 turn"],
     [0.004, "0.004 turn"],
