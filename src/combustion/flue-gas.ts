@@ -40,7 +40,7 @@ export interface FlueGas extends Nullable<StackLoss> {
   readonly excessAirPercent: number;
   /** ppm at 0 % O2, dry; null without CO. */
   readonly coAirFree: number | null;
-  /** CO/CO2, both vol-%, no unit; null without CO, or where the CO2 is none. */
+  /** CO/CO2, both vol-%, no unit; null without CO. */
   readonly coCo2Ratio: number | null;
   /** Water dew point at the pressure of the altitude, °C; null below 0 °C, where frost forms instead. */
   readonly dewPoint: number | null;
