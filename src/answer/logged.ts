@@ -1,0 +1,83 @@
+import type { Judgement } from "../judge/judgement.ts";
+import { spokenTurns } from "../judge/turns.ts";
+import { spokenNumber } from "../measure/show.ts";
+import type { Entry } from "../visit/entry.ts";
+import type { StandingReading, VisitState } from "../visit/state.ts";
+import { sentence } from "./text.ts";
+import { spokenBody } from "./things.ts";
+import { verdictWords } from "./verdict-words.ts";
+
+/** How much of what was logged is read back. */
+export interface Talk {
+  /** Firing and screw named, or only what cannot be guessed from the place in the work. */
+  readonly places: boolean;
+  /** Readings with their names, or the bare numbers. */
+  readonly names: boolean;
+}
+
+/** The read-back of what an utterance logged, each reading with its verdict: sentences, in spoken order. */
+export function readBack(
+  state: VisitState,
+  since: readonly Entry[],
+  judgement: Judgement,
+  talk: Talk,
+): string[] {
+  const judged = judgement.verdicts.length > 0 && state.head.sheet?.fuels[state.head.fuel] !== undefined;
+  const words = judged ? judgement.verdicts.map(verdictWords) : [];
+  const values = freshReadings(state, since).map((r) => spokenValue(r, since, talk));
+  const others = since.map((entry) => spokenOther(state, entry, talk, values.length > 0));
+  return [...others.filter((text) => text !== ""), ...withVerdicts(values, words)].map(sentence);
+}
+
+/** Standing readings that the entries brought or mended, in the order of `judge`'s verdicts. */
+export function freshReadings(state: VisitState, since: readonly Entry[]): StandingReading[] {
+  const ids = new Set(
+    since.map(({ id, body }) => (body.kind === "replace" ? body.target : body.kind === "reading" ? id : "")),
+  );
+  return state.readings.filter((r) => ids.has(r.id));
+}
+
+/** One word for all where the verdicts agree, else one for each. */
+function withVerdicts(values: readonly string[], words: readonly string[]): string[] {
+  if (values.length === 0) return [];
+  const [first = ""] = words;
+  if (words.every((word) => word === first)) return [joined(values.join(", "), first)];
+  return values.map((value, i) => joined(value, words[i] ?? ""));
+}
+
+function joined(value: string, word: string): string {
+  return word === "" ? value : `${value}, ${word}`;
+}
+
+function spokenValue(r: StandingReading, since: readonly Entry[], talk: Talk): string {
+  const mended = since.some(({ body }) => body.kind === "replace" && body.target === r.id);
+  const text = talk.names ? spokenBody(r.reading) : spokenNumber(r.reading.value);
+  return mended ? `now ${text}` : text;
+}
+
+/** Everything but readings; "" where there is nothing to say. */
+function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues: boolean): string {
+  switch (body.kind) {
+    case "reading":
+    case "replace":
+    case "unsure":
+      return "";
+    case "firing":
+      return talk.places || !withValues ? spokenBody(body) : "";
+    case "adjustment":
+      // Where the screw is the one of this firing, the distance alone will do.
+      return talk.places || state.firing?.firing !== body.adjuster
+        ? spokenBody(body)
+        : spokenTurns(body.turns);
+    case "note":
+    case "check":
+    case "mark":
+      return spokenBody(body);
+    case "strike": {
+      const target = state.items.find(({ id }) => id === body.target);
+      return target ? `struck ${spokenBody(target.body)}` : "";
+    }
+    case "answer":
+      return body.accepted ? "" : "dropped";
+  }
+}

@@ -1,0 +1,16 @@
+/** A sentence: first letter large, full stop unless it ends in a mark of its own. */
+export function sentence(text: string): string {
+  const trimmed = text.trim();
+  if (trimmed === "") return "";
+  const ended = /[.?!…]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+  return `${ended[0]?.toUpperCase()}${ended.slice(1)}`;
+}
+
+/** Spoken words as they are shown: letters that are said one by one become a formula again. */
+export function shownText(spoken: string): string {
+  return spoken.replaceAll("C O 2", "CO2").replaceAll("C O", "CO");
+}
+
+export function wordCount(text: string): number {
+  return text.split(/\s+/).filter((word) => word !== "").length;
+}

@@ -1,0 +1,61 @@
+import type { Context } from "../meaning/context.ts";
+import type { Phrase } from "../meaning/heard.ts";
+import type { Meaning } from "../meaning/item.ts";
+import type { Parser } from "../meaning/parser.ts";
+import { entriesOf } from "../visit/enter.ts";
+import type { Entry } from "../visit/entry.ts";
+import { foldVisit, openQuestion, step } from "../visit/fold.ts";
+import type { VisitState } from "../visit/state.ts";
+import type { Visit } from "../visit/visit.ts";
+import { type Reply, replyTo } from "./reply.ts";
+
+export type { Reply };
+
+/** What one phrase does: entries to store first, the visit with them, and what to answer then. */
+export interface Turn {
+  readonly entries: Entry[];
+  readonly visit: Visit;
+  readonly meaning: Meaning;
+  readonly reply: Reply;
+}
+
+/**
+ * Takes one phrase: words to meaning to entries to judgement to reply. Pure: `now` is ISO 8601, `newId` gives a fresh id
+ * for each entry, and the visit handed in is not changed.
+ */
+export function takeTurn(
+  parser: Parser,
+  visit: Visit,
+  phrase: Phrase,
+  now: string,
+  newId: () => string,
+): Turn {
+  const before = foldVisit(visit);
+  const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidence);
+  const entries = entriesOf(meaning, phrase, before, now, newId);
+  const state = entries.reduce(step, before);
+  const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));
+  const last = commands.includes("repeat") ? replyTo(before, lastUtterance(visit), [], now).answer : "";
+  const reply = replyTo(state, entries, commands, now, last);
+  return { entries, visit: { ...visit, entries: [...visit.entries, ...entries] }, meaning, reply };
+}
+
+/** What to show of a visit that goes on, without a new phrase: the last utterance, judged as of `now` (ISO 8601). */
+export function standing(visit: Visit, now: string): Reply {
+  return replyTo(foldVisit(visit), lastUtterance(visit), [], now);
+}
+
+function contextOf(state: VisitState): Context {
+  const asked = openQuestion(state)?.unsure.candidates[0];
+  const question =
+    asked?.kind === "reading"
+      ? { quantity: asked.quantity, firing: asked.firing, condition: asked.condition }
+      : null;
+  return { firing: state.firing?.firing ?? null, question };
+}
+
+/** The entries of the last phrase that logged something: they were stored together. */
+function lastUtterance({ entries }: Visit): Entry[] {
+  const last = entries.at(-1);
+  return entries.filter(({ at, phrase }) => at === last?.at && phrase === last.phrase);
+}
