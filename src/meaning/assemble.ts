@@ -1,7 +1,6 @@
 import type { Firing } from "../measure/firing.ts";
 import { onlyUnit, quantityOf } from "../measure/quantity.ts";
 import { shownNumber } from "../measure/show.ts";
-import type { Unit } from "../measure/unit.ts";
 import type { Context } from "./context.ts";
 import { doubt, doubtText, nearest } from "./doubt.ts";
 import type { Item, Meaning, ReadingItem, Unsure } from "./item.ts";
@@ -17,6 +16,8 @@ export interface Heard extends Found {
 }
 
 type ReadingPiece = Extract<Piece, { kind: "reading" }>;
+type ReplacePiece = Extract<Piece, { kind: "replace" }>;
+type AdjustmentPiece = Extract<Piece, { kind: "adjustment" }>;
 type Draft = { readonly item: Item; readonly firing?: Firing | null } | { readonly unsure: Unsure };
 
 /** Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept. */
@@ -138,27 +139,52 @@ function inShort(piece: Piece): string {
   }
 }
 
-/** A correction mends the reading before it in the same phrase, else the last one logged. */
-function mend(drafts: Draft[], island: Heard, { value, unit }: { value: number; unit: Unit | null }): void {
+/**
+ * A correction mends the reading before it in the same phrase, else the last one logged. Where its number can be read
+ * two ways ("nine two"), the quantity mended decides, and if it cannot, the person is asked.
+ */
+function mend(drafts: Draft[], island: Heard, piece: ReplacePiece): void {
+  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "replace")];
   const before = drafts.at(-1);
   const target = before && ("item" in before ? before.item : before.unsure.candidates[0]);
   if (!before || target?.kind !== "reading") {
-    drafts.push({ item: { kind: "replace", value, unit } });
+    drafts.push(oneOrAsk(island, ways));
     return;
   }
   drafts.pop();
   const said = `${target.said} ${island.said}`;
-  const piece: ReadingPiece = { ...target, value, unit: unit ?? target.unit };
-  drafts.push(reading({ ...island, said, rivals: [] }, piece, target.firing));
+  const mended = ways.map(
+    ({ value, unit }): ReadingPiece => ({ ...target, value, unit: unit ?? target.unit }),
+  );
+  const possible = mended.filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
+  const [best = { ...target, ...piece, kind: "reading" }, ...rivals] = possible;
+  drafts.push(reading({ ...island, said, rivals }, best, target.firing));
 }
 
-function adjustment(island: Heard, piece: Extract<Piece, { kind: "adjustment" }>): Draft {
-  const turns = Number(piece.turns.toPrecision(6));
-  const item = (way: 1 | -1): Item => ({ kind: "adjustment", adjuster: piece.adjuster, turns: way * turns });
-  if (piece.way !== null) return { item: item(piece.way) };
+/** The only way to read it, or a question that names them all. */
+function oneOrAsk(island: Heard, ways: readonly Item[]): Draft {
+  const [only] = ways;
+  if (only && ways.length === 1) return { item: only };
   return {
-    unsure: { text: island.said, reason: "a turn without a direction", candidates: [item(1), item(-1)] },
+    unsure: { text: island.said, reason: "could be read in more than one way", candidates: [...ways] },
   };
+}
+
+function adjustment(island: Heard, piece: AdjustmentPiece): Draft {
+  const item = ({ adjuster, turns }: AdjustmentPiece, way: 1 | -1): Item => ({
+    kind: "adjustment",
+    adjuster,
+    turns: way * Number(turns.toPrecision(6)),
+  });
+  if (piece.way === null) {
+    const candidates = [item(piece, 1), item(piece, -1)];
+    return { unsure: { text: island.said, reason: "a turn without a direction", candidates } };
+  }
+  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "adjustment")];
+  return oneOrAsk(
+    island,
+    ways.map((way) => item(way, way.way ?? 1)),
+  );
 }
 
 /** The words after "note", exactly as they were said. */

@@ -1,26 +1,28 @@
 import { ANY_WORD } from "./build.ts";
-import type { WordNetwork } from "./network.ts";
+import type { Arc, WordNetwork } from "./network.ts";
 
-/** A step over one word: what it costs (nats) and the tags passed on the way to it. */
-export interface Step {
+/** What is passed on the way to a word or to the end: a cost in nats, tags, and a number that tells unlike tags apart. */
+interface Way {
+  readonly cost: number;
+  readonly tags: readonly string[];
+  readonly key: number;
+}
+
+/** A step over one word. */
+export interface Step extends Way {
   readonly to: number;
-  readonly cost: number;
-  readonly tags: readonly string[];
 }
 
-interface Exit {
-  readonly cost: number;
-  readonly tags: readonly string[];
-}
-
-interface State {
+export interface State {
   readonly steps: ReadonlyMap<string, readonly Step[]>;
-  readonly exits: readonly Exit[];
+  /** Steps that any word takes. */
+  readonly open: readonly Step[];
+  readonly exits: readonly Way[];
 }
 
 /** The network without its empty steps: the form that the parser walks. */
 export interface Graph {
-  readonly start: number;
+  readonly start: State;
   readonly states: readonly (State | undefined)[];
   /** Every word that some step takes. */
   readonly vocabulary: ReadonlySet<string>;
@@ -28,49 +30,52 @@ export interface Graph {
 
 /** Folds the empty arcs of a network into the word steps that they lead to. */
 export function graphOf(network: WordNetwork): Graph {
-  const out: WordNetwork["arcs"][number][][] = Array.from({ length: network.states }, () => []);
+  const out: Arc[][] = Array.from({ length: network.states }, () => []);
   for (const arc of network.arcs) out[arc.from]?.push(arc);
   const states: (State | undefined)[] = [];
   const queue = [network.start];
-  const vocabulary = new Set<string>();
+  const keys = new Map<string, number>();
+
+  const keyOf = (tags: readonly string[]): number => {
+    const text = tags.join("\t");
+    const known = keys.get(text) ?? keys.size + 1;
+    keys.set(text, known);
+    return known;
+  };
 
   const close = (origin: number): State => {
     const steps = new Map<string, Step[]>();
-    const exits: Exit[] = [];
-    const follow = (at: number, cost: number, tags: readonly string[], path: ReadonlySet<number>): void => {
-      if (at === network.end) exits.push({ cost, tags });
+    const exits: Way[] = [];
+    const follow = (at: number, cost: number, tags: readonly string[], path: readonly number[]): void => {
+      if (at === network.end) exits.push({ cost, tags, key: keyOf(tags) });
       for (const arc of out[at] ?? []) {
         const spent = cost - arc.logp;
-        if (arc.word === null) {
-          if (path.has(arc.to)) continue;
-          follow(arc.to, spent, arc.tag === null ? tags : [...tags, arc.tag], new Set([...path, arc.to]));
-        } else {
-          vocabulary.add(arc.word);
-          const list = steps.get(arc.word);
-          const step = { to: arc.to, cost: spent, tags };
-          if (list) list.push(step);
-          else steps.set(arc.word, [step]);
+        if (arc.word !== null) {
+          const step = { to: arc.to, cost: spent, tags, key: keyOf(tags) };
+          steps.set(arc.word, [...(steps.get(arc.word) ?? []), step]);
           queue.push(arc.to);
+        } else if (!path.includes(arc.to)) {
+          follow(arc.to, spent, arc.tag === null ? tags : [...tags, arc.tag], [...path, arc.to]);
         }
       }
     };
-    follow(origin, 0, [], new Set([origin]));
-    return { steps, exits };
+    follow(origin, 0, [], [origin]);
+    const open = steps.get(ANY_WORD) ?? [];
+    steps.delete(ANY_WORD);
+    return { steps, open, exits };
   };
 
   for (let s = queue.pop(); s !== undefined; s = queue.pop()) {
     if (states[s] === undefined) states[s] = close(s);
   }
-  vocabulary.delete(ANY_WORD);
-  return { start: network.start, states, vocabulary };
+  const start = states[network.start] ?? { steps: new Map(), open: [], exits: [] };
+  const vocabulary = new Set(states.flatMap((state) => (state ? [...state.steps.keys()] : [])));
+  return { start, states, vocabulary };
 }
 
 /** The steps that a word allows from a state. */
-export function stepsOf(graph: Graph, state: number, word: string): readonly Step[] {
-  const steps = graph.states[state]?.steps;
-  const named = steps?.get(word) ?? NONE;
-  const open = steps?.get(ANY_WORD);
-  return open ? [...named, ...open] : named;
+export function stepsOf({ steps, open }: State, word: string): readonly Step[] {
+  const named = steps.get(word);
+  if (!named) return open;
+  return open.length === 0 ? named : [...named, ...open];
 }
-
-const NONE: readonly Step[] = [];

@@ -1,4 +1,4 @@
-import { type Graph, stepsOf } from "./graph.ts";
+import { type Graph, type State, stepsOf } from "./graph.ts";
 import type { Lattice } from "./lattice.ts";
 
 /** A stretch of the lattice that the grammar understands. */
@@ -7,46 +7,59 @@ export interface Island {
   readonly end: number;
   /** In nats: grammar weights, confusions and fillers on the way. */
   readonly cost: number;
+  /** Words of the phrase that it explains rather than passes over. */
+  readonly explained: number;
   readonly tags: readonly string[];
 }
 
-/** A path under way. `tags` are shared, never changed in place. */
-interface Trail {
-  readonly state: number;
-  readonly cost: number;
+/** The tags passed so far, newest first, sharing their beginnings. `key` tells unlike rows of tags apart. */
+interface Passed {
   readonly tags: readonly string[];
+  readonly before: Passed | null;
+  readonly key: number;
+}
+
+/** A path under way. */
+interface Trail {
+  readonly state: State;
+  readonly cost: number;
+  readonly explained: number;
+  readonly passed: Passed | null;
 }
 
 /** Trails kept in one state at one node: rivals that read the same words differently. */
 const BEAM = 4;
 
-/** Every island that starts before word `start`, cheapest reading of each distinct tag sequence. */
+/** Every island that starts before word `start`: the cheapest reading of each distinct row of tags. */
 export function islandsFrom(graph: Graph, lattice: Lattice, start: number): Island[] {
-  const first = graph.states[graph.start];
-  const begins = lattice.edges[start]?.some((edge) => edge.word !== null && first?.steps.has(edge.word));
-  if (!begins) return [];
-  const at = new Map<number, Map<number, Trail[]>>([
-    [start, new Map([[graph.start, [{ state: graph.start, cost: 0, tags: [] }]]])],
-  ]);
   const found: Island[] = [];
-  for (const node of lattice.order) {
-    const states = at.get(node);
-    if (!states) continue;
-    for (const trails of states.values()) {
+  if (!lattice.edges[start]?.some((edge) => edge.word !== null && graph.start.steps.has(edge.word)))
+    return found;
+  const last = lattice.words.length;
+  const at = new Map<number, Trail[]>([
+    [start, [{ state: graph.start, cost: 0, explained: 0, passed: null }]],
+  ]);
+  for (let k = lattice.order.indexOf(start); k < lattice.order.length && at.size > 0; k += 1) {
+    const node = lattice.order[k] ?? 0;
+    const trails = at.get(node);
+    if (!trails) continue;
+    at.delete(node);
+    if (node !== start && node <= last) finish(trails, start, node, found);
+    for (const edge of lattice.edges[node] ?? []) {
+      // A break before an island's first word is no break inside it.
+      const pause = node === start ? 0 : edge.pause;
       for (const trail of trails) {
-        if (node !== start && node <= lattice.words.length) finish(graph, trail, start, node, found);
-        for (const edge of lattice.edges[node] ?? []) {
-          if (edge.word === null) {
-            if (node !== start) keep(at, edge.to, { ...trail, cost: trail.cost + edge.cost });
-            continue;
-          }
-          for (const step of stepsOf(graph, trail.state, edge.word)) {
-            const tags = step.tags.length === 0 ? trail.tags : [...trail.tags, ...step.tags];
-            // The break before an island's first word is no break inside it.
-            const pause = node === start ? 0 : edge.cost;
-            const opening = node === start ? edge.cost - breakAt(lattice, start) : 0;
-            keep(at, edge.to, { state: step.to, cost: trail.cost + step.cost + pause + opening, tags });
-          }
+        const cost = trail.cost + edge.cost + pause;
+        if (edge.word === null) {
+          if (node !== start) keep(at, edge.to, { ...trail, cost });
+          continue;
+        }
+        for (const step of stepsOf(trail.state, edge.word)) {
+          const to = graph.states[step.to];
+          if (!to) continue;
+          const passed = pass(trail.passed, step.tags, step.key);
+          const explained = trail.explained + edge.explains;
+          keep(at, edge.to, { state: to, cost: cost + step.cost, explained, passed });
         }
       }
     }
@@ -54,44 +67,50 @@ export function islandsFrom(graph: Graph, lattice: Lattice, start: number): Isla
   return found;
 }
 
-function breakAt(lattice: Lattice, node: number): number {
-  return lattice.edges[node]?.[0]?.cost ?? 0;
+function pass(before: Passed | null, tags: readonly string[], key: number): Passed | null {
+  if (tags.length === 0) return before;
+  return { tags, before, key: (Math.imul(before?.key ?? 7, 31) + key) | 0 };
 }
 
-function keep(at: Map<number, Map<number, Trail[]>>, node: number, trail: Trail): void {
-  let states = at.get(node);
-  if (!states) {
-    states = new Map();
-    at.set(node, states);
-  }
-  const rivals = states.get(trail.state);
-  if (!rivals) {
-    states.set(trail.state, [trail]);
+function keep(at: Map<number, Trail[]>, node: number, trail: Trail): void {
+  const trails = at.get(node);
+  if (!trails) {
+    at.set(node, [trail]);
     return;
   }
-  const same = rivals.findIndex((rival) => sameTags(rival.tags, trail.tags));
-  if (same >= 0) {
-    if ((rivals[same]?.cost ?? 0) > trail.cost) rivals[same] = trail;
-    return;
+  let rivals = 0;
+  let dearest = -1;
+  for (let i = 0; i < trails.length; i += 1) {
+    const rival = trails[i];
+    if (rival?.state !== trail.state) continue;
+    if (rival.passed?.key === trail.passed?.key) {
+      if (trail.cost < rival.cost) trails[i] = trail;
+      return;
+    }
+    rivals += 1;
+    if (dearest < 0 || rival.cost > (trails[dearest]?.cost ?? 0)) dearest = i;
   }
-  rivals.push(trail);
-  if (rivals.length > BEAM) {
-    rivals.sort((a, b) => a.cost - b.cost);
-    rivals.length = BEAM;
+  if (rivals < BEAM) trails.push(trail);
+  else if (trail.cost < (trails[dearest]?.cost ?? 0)) trails[dearest] = trail;
+}
+
+function finish(trails: readonly Trail[], start: number, end: number, found: Island[]): void {
+  const byKey = new Map<number, Trail>();
+  for (const trail of trails) {
+    for (const exit of trail.state.exits) {
+      const passed = pass(trail.passed, exit.tags, exit.key);
+      const cost = trail.cost + exit.cost;
+      const known = byKey.get(passed?.key ?? 0);
+      if (!known || cost < known.cost) byKey.set(passed?.key ?? 0, { ...trail, cost, passed });
+    }
+  }
+  for (const { cost, explained, passed } of byKey.values()) {
+    found.push({ start, end, cost, explained, tags: tagsOf(passed) });
   }
 }
 
-function finish(graph: Graph, trail: Trail, start: number, end: number, found: Island[]): void {
-  for (const exit of graph.states[trail.state]?.exits ?? []) {
-    const cost = trail.cost + exit.cost;
-    const tags = [...trail.tags, ...exit.tags];
-    const known = found.findIndex((island) => island.end === end && sameTags(island.tags, tags));
-    const rival = found[known];
-    if (!rival) found.push({ start, end, cost, tags });
-    else if (rival.cost > cost) found[known] = { start, end, cost, tags };
-  }
-}
-
-function sameTags(a: readonly string[], b: readonly string[]): boolean {
-  return a.length === b.length && a.every((tag, i) => tag === b[i]);
+function tagsOf(passed: Passed | null): string[] {
+  const parts: (readonly string[])[] = [];
+  for (let at = passed; at; at = at.before) parts.push(at.tags);
+  return parts.reverse().flat();
 }

@@ -7,6 +7,10 @@ export interface Edge {
   readonly word: string | null;
   /** In nats. */
   readonly cost: number;
+  /** What crossing the break before it costs more, inside an island. */
+  readonly pause: number;
+  /** How many of the phrase's words it explains: none when they are passed over. */
+  readonly explains: number;
 }
 
 /**
@@ -56,18 +60,22 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattic
     const word = words[i];
     if (!word) continue;
     const pause = word.afterBreak ? BREAK_COST : 0;
-    edges[i]?.push({ to: i + 1, word: word.word, cost: pause });
+    edges[i]?.push({ to: i + 1, word: word.word, cost: 0, pause, explains: 1 });
     for (const confusion of index.byFirst.get(word.word) ?? []) {
       const { heard, means, cost, filler } = confusion;
       if (!heard.every((part, k) => words[i + k]?.word === part)) continue;
       const end = i + heard.length;
-      if (filler) edges[i]?.push({ to: end, word: null, cost: cost + pause });
+      if (filler) edges[i]?.push({ to: end, word: null, cost, pause, explains: 0 });
       let at = i;
       means.forEach((meant, k) => {
         const last = k === means.length - 1;
         const to = last ? end : edges.length;
         if (!last) edges.push([]);
-        edges[at]?.push({ to, word: meant, cost: k === 0 ? cost + pause : 0 });
+        edges[at]?.push(
+          k === 0
+            ? { to, word: meant, cost, pause, explains: heard.length }
+            : { to, word: meant, cost: 0, pause: 0, explains: 0 },
+        );
         if (!last) order.push(to);
         at = to;
       });

@@ -14,7 +14,7 @@ export interface Parser {
 }
 
 /** Longer than anybody says in one breath; the rest is not read. */
-const MOST_WORDS = 400;
+const MOST_WORDS = 120;
 
 /** Makes a parser from a compiled language. */
 export function createParser(language: Language): Parser {
@@ -24,47 +24,47 @@ export function createParser(language: Language): Parser {
     parse(text, context = NO_CONTEXT, confidence = 1) {
       const lattice = latticeOf(wordsOf(text).slice(0, MOST_WORDS), confusions);
       const found = bestPath(graph, lattice, context);
-      return assemble(
-        text,
-        found.map((island) => heardOf(text, lattice, found, island, confidence)),
-        context,
+      const before = besideMeaning(lattice, found, -1);
+      const after = besideMeaning(lattice, found, 1);
+      const heard = found.map(
+        (island): Heard => ({
+          ...island,
+          said: saidOf(text, lattice, island),
+          alone: (before[island.start] ?? false) && (after[island.end] ?? false),
+          confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
+        }),
       );
+      return assemble(text, heard, context);
     },
   };
 }
 
-function heardOf(
-  text: string,
-  lattice: Lattice,
-  found: readonly Found[],
-  island: Found,
-  confidence: number,
-): Heard {
-  const { words } = lattice;
-  const from = words[island.start]?.start ?? 0;
-  // A note runs to the end of the phrase, punctuation and all.
-  const to = island.piece.kind === "note" ? text.length : (words[island.end - 1]?.end ?? text.length);
-  return {
-    ...island,
-    said: text.slice(from, to).trim(),
-    alone: besideMeaning(lattice, found, island.start, -1) && besideMeaning(lattice, found, island.end, 1),
-    confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
-  };
+/** The exact words of an island. A note runs to the end of the phrase, punctuation and all. */
+function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found): string {
+  const from = words[start]?.start ?? 0;
+  const to = piece.kind === "note" ? text.length : (words[end - 1]?.end ?? text.length);
+  return text.slice(from, to).trim();
 }
 
 /**
- * Whether, going one way from a node, the first thing met is a piece of meaning or the end of the phrase: fillers and
- * further strays are passed over, any other word means that this was talk.
+ * For each node whether, going one way from it, the first thing met is a piece of meaning or the end of the phrase:
+ * fillers and strays are passed over, any other word means that this was talk.
  */
-function besideMeaning(lattice: Lattice, found: readonly Found[], node: number, way: 1 | -1): boolean {
-  if (node === (way === 1 ? lattice.words.length : 0)) return true;
-  const next = found.find((island) => (way === 1 ? island.start : island.end) === node);
-  if (next && !next.piece.kind.startsWith("stray")) return true;
-  if (next) return besideMeaning(lattice, found, way === 1 ? next.end : next.start, way);
-  for (let other = 0; other <= lattice.words.length; other += 1) {
-    const [from, to] = way === 1 ? [node, other] : [other, node];
-    const filler = lattice.edges[from]?.some((edge) => edge.word === null && edge.to === to);
-    if (filler && besideMeaning(lattice, found, other, way)) return true;
+function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1): boolean[] {
+  const last = lattice.words.length;
+  const beside: boolean[] = new Array(last + 1).fill(false);
+  beside[way === 1 ? last : 0] = true;
+  const spread = (from: number, to: number) => {
+    if (beside[way === 1 ? to : from]) beside[way === 1 ? from : to] = true;
+  };
+  for (let k = 0; k < last; k += 1) {
+    const node = way === 1 ? last - 1 - k : k;
+    for (const island of found) {
+      if (island.start !== node) continue;
+      if (island.piece.kind.startsWith("stray")) spread(node, island.end);
+      else beside[way === 1 ? node : island.end] = true;
+    }
+    for (const edge of lattice.edges[node] ?? []) if (edge.word === null) spread(node, edge.to);
   }
-  return false;
+  return beside;
 }

@@ -10,6 +10,7 @@ export interface Span {
   readonly start: number;
   readonly end: number;
   readonly cost: number;
+  readonly explained: number;
   readonly piece: Piece;
 }
 
@@ -31,28 +32,32 @@ const MARGIN = 1.5;
 /** The cheapest way through the whole phrase: islands in a row, the rest passed over. */
 export function bestPath(graph: Graph, lattice: Lattice, context: Context): Found[] {
   const last = lattice.words.length;
-  const spans: Span[] = [];
+  const spans: Span[][] = [];
   for (let start = 0; start < last; start += 1) {
-    for (const island of islandsFrom(graph, lattice, start)) {
-      const piece = pieceOf(island.tags);
-      if (!piece || (piece.kind === "note" && island.end !== last)) continue;
-      spans.push({ ...island, piece, cost: ISLAND + island.cost + implausible(piece, context) });
+    spans.push([]);
+    for (const { end, cost, explained, tags } of islandsFrom(graph, lattice, start)) {
+      const piece = pieceOf(tags);
+      if (!piece || (piece.kind === "note" && end !== last)) continue;
+      spans[start]?.push({ start, end, explained, piece, cost: ISLAND + cost + implausible(piece, context) });
     }
   }
-  const skips = Array.from({ length: last }, (_, i) => skipsAt(graph, lattice, i));
-  const { ahead, chosen } = forward(last, spans, skips);
-  const behind = backward(last, spans, skips);
+  const skips = lattice.words.map((_, i) => skipsAt(graph, lattice, i));
+  const { ahead, chosen } = forward(spans, skips);
+  const behind = backward(spans, skips);
   const best = ahead[last] ?? 0;
   return chosen.map((span) => {
     const rivals: Piece[] = [];
     let weight = 1;
-    for (const other of spans) {
-      // A rival explains at least the same words; one that drops some of them is merely worse.
-      if (other.start > span.start || other.end < span.end || !contradicts(span.piece, other.piece)) continue;
-      const through = (ahead[other.start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
-      if (through > MARGIN) continue;
-      weight += Math.exp(-through);
-      if (!rivals.some((known) => samePiece(known, other.piece))) rivals.push(other.piece);
+    // A rival explains at least the same words; one that drops some of them is merely worse.
+    for (let start = 0; start <= span.start; start += 1) {
+      for (const other of spans[start] ?? []) {
+        if (other.end < span.end || other.explained < span.explained || !contradicts(span.piece, other.piece))
+          continue;
+        const through = (ahead[start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
+        if (through > MARGIN) continue;
+        weight += Math.exp(-through);
+        if (!rivals.some((known) => samePiece(known, other.piece))) rivals.push(other.piece);
+      }
     }
     return { ...span, rivals, share: 1 / weight };
   });
@@ -92,43 +97,36 @@ function skipsAt(graph: Graph, lattice: Lattice, node: number): Skip[] {
   return skips;
 }
 
-function forward(last: number, spans: readonly Span[], skips: readonly (readonly Skip[])[]) {
+/** Least cost of reaching each node from the start, and the islands on the cheapest way through. */
+function forward(spans: readonly (readonly Span[])[], skips: readonly (readonly Skip[])[]) {
+  const last = skips.length;
   const ahead: number[] = new Array(last + 1).fill(Number.POSITIVE_INFINITY);
   const via: ({ from: number; span: Span | null } | undefined)[] = [];
   ahead[0] = 0;
+  const reach = (from: number, to: number, cost: number, span: Span | null) => {
+    if (cost >= (ahead[to] ?? 0)) return;
+    ahead[to] = cost;
+    via[to] = { from, span };
+  };
   for (let node = 0; node < last; node += 1) {
     const so = ahead[node] ?? 0;
-    for (const skip of skips[node] ?? []) {
-      if (so + skip.cost < (ahead[skip.to] ?? 0)) {
-        ahead[skip.to] = so + skip.cost;
-        via[skip.to] = { from: node, span: null };
-      }
-    }
-    for (const span of spans) {
-      if (span.start === node && so + span.cost < (ahead[span.end] ?? 0)) {
-        ahead[span.end] = so + span.cost;
-        via[span.end] = { from: node, span };
-      }
-    }
+    for (const skip of skips[node] ?? []) reach(node, skip.to, so + skip.cost, null);
+    for (const span of spans[node] ?? []) reach(node, span.end, so + span.cost, span);
   }
   const chosen: Span[] = [];
-  for (let node = last; node > 0; ) {
-    const step = via[node];
-    if (!step) break;
-    if (step.span) chosen.unshift(step.span);
-    node = step.from;
-  }
+  for (let step = via[last]; step; step = via[step.from]) if (step.span) chosen.unshift(step.span);
   return { ahead, chosen };
 }
 
-function backward(last: number, spans: readonly Span[], skips: readonly (readonly Skip[])[]): number[] {
+/** Least cost of reaching the end from each node. */
+function backward(spans: readonly (readonly Span[])[], skips: readonly (readonly Skip[])[]): number[] {
+  const last = skips.length;
   const behind: number[] = new Array(last + 1).fill(Number.POSITIVE_INFINITY);
   behind[last] = 0;
   for (let node = last - 1; node >= 0; node -= 1) {
     let least = Number.POSITIVE_INFINITY;
     for (const skip of skips[node] ?? []) least = Math.min(least, skip.cost + (behind[skip.to] ?? 0));
-    for (const span of spans)
-      if (span.start === node) least = Math.min(least, span.cost + (behind[span.end] ?? 0));
+    for (const span of spans[node] ?? []) least = Math.min(least, span.cost + (behind[span.end] ?? 0));
     behind[node] = least;
   }
   return behind;

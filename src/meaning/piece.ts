@@ -1,7 +1,7 @@
-import { Check, Condition, Firing } from "../measure/firing.ts";
-import { QuantityId } from "../measure/quantity.ts";
-import { Unit } from "../measure/unit.ts";
-import { Command } from "./item.ts";
+import { CHECKS, type Check, Condition, Firing } from "../measure/firing.ts";
+import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
+import { UNITS, type Unit } from "../measure/unit.ts";
+import { COMMANDS, type Command } from "./item.ts";
 import { isNumberTag, numberOf } from "./number.ts";
 
 /** What one island says, before it is set beside the others. */
@@ -42,9 +42,9 @@ export function pieceOf(tags: readonly string[]): Piece | null {
     else fields.set(name, value);
   }
   const number = numberOf(tags);
-  const unit = Unit.safeParse(fields.get("unit")).data ?? null;
-  const condition = Condition.safeParse(fields.get("condition")).data ?? null;
-  const quantity = QuantityId.safeParse(fields.get("quantity")).data;
+  const unit = oneOf(UNITS, fields.get("unit"));
+  const condition = oneOf(Condition.options, fields.get("condition"));
+  const quantity = oneOf(QUANTITY_IDS, fields.get("quantity"));
 
   if (fields.has("note")) return { kind: "note" };
   if (fields.has("strike")) return { kind: "strike" };
@@ -57,21 +57,25 @@ export function pieceOf(tags: readonly string[]): Piece | null {
     const way = fields.get("way");
     return {
       kind: "adjustment",
-      adjuster: Firing.safeParse(fields.get("adjuster")).data ?? null,
+      adjuster: oneOf(Firing.options, fields.get("adjuster")),
       turns: turns + (number ?? 0),
       way: way === "+" ? 1 : way === "-" ? -1 : null,
     };
   }
   if (quantity && number !== null) return { kind: "reading", quantity, value: number, unit, condition };
-  const firing = Firing.safeParse(fields.get("firing")).data;
+  const firing = oneOf(Firing.options, fields.get("firing"));
   if (firing) return { kind: "firing", firing };
-  const item = Check.safeParse(fields.get("check")).data;
+  const item = oneOf(CHECKS, fields.get("check"));
   if (item) return { kind: "check", item };
-  const command = Command.safeParse(fields.get("command")).data;
+  const command = oneOf(COMMANDS, fields.get("command"));
   return command ? { kind: "command", command } : null;
+}
+
+function oneOf<T extends string>(known: readonly T[], value: string | undefined): T | null {
+  return known.find((one) => one === value) ?? null;
 }
 
 /** The same meaning, for telling rivals from repeats. */
 export function samePiece(a: Piece, b: Piece): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
+  return a.kind === b.kind && JSON.stringify(a) === JSON.stringify(b);
 }
