@@ -1,6 +1,7 @@
 import { createInterface } from "node:readline";
 import { check } from "./check.ts";
 import { combustion } from "./combustion.ts";
+import { parse } from "./parse.ts";
 import { schema } from "./schema.ts";
 import type { Io, Verb } from "./verb.ts";
 import { visit } from "./visit.ts";
