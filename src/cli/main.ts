@@ -7,7 +7,7 @@ import type { Io, Verb } from "./verb.ts";
 import { visit } from "./visit.ts";
 
 /** Every verb, in the order in which the usage lists them. */
-const VERBS: readonly Verb[] = [visit, combustion, check, schema];
+const VERBS: readonly Verb[] = [parse, visit, combustion, check, schema];
 
 const io: Io = {
   // Opened on first use: a verb that reads no lines must not wait for standard input to end.
