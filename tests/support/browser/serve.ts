@@ -8,14 +8,15 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** Serves the built app (`dist`) on a free port of the loopback, as `npm start` does. Throws where it is not built. */
-export async function serveApp(): Promise<Served> {
-  if (!existsSync(resolve("dist/index.html"))) {
-    throw new Error("Expected the built app in dist, found none: run npx vite build first.");
+/** Serves the built app (`dist`, or another folder) on a free port of the loopback, as `npm start` does. Throws where it is not built. */
+export async function serveApp(folder = "dist"): Promise<Served> {
+  if (!existsSync(resolve(folder, "index.html"))) {
+    throw new Error(`Expected the built app in ${folder}, found none: run npx vite build first.`);
   }
   const server = await preview({
     configFile: resolve("vite.config.ts"),
     logLevel: "warn",
+    build: { outDir: resolve(folder) },
     preview: { host: "127.0.0.1", port: 0, strictPort: false },
   });
   const address = server.httpServer.address();

@@ -1,0 +1,28 @@
+import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { serveApp } from "./serve.ts";
+
+let folder: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "burnerside-serve-"));
+});
+afterAll(() => rm(folder, { recursive: true }));
+
+test("what was built is served on the loopback, on a port of its own each time, until it is closed", async () => {
+  await writeFile(join(folder, "index.html"), "<title>built</title>");
+  const [one, other] = [await serveApp(folder), await serveApp(folder)];
+  expect(one.url).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
+  expect(other.url).not.toBe(one.url);
+  expect(await (await fetch(one.url)).text()).toContain("<title>built</title>");
+  await Promise.all([one.close(), other.close()]);
+  await expect(fetch(one.url)).rejects.toThrow();
+});
+
+test("what was not built is not served", async () => {
+  const nowhere = join(folder, "none");
+  await expect(serveApp(nowhere)).rejects.toThrow(
+    `Expected the built app in ${nowhere}, found none: run npx vite build first.`,
+  );
+});
