@@ -1,7 +1,8 @@
 import type { Judgement } from "../judge/judgement.ts";
 import { spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
-import type { Entry } from "../visit/entry.ts";
+import { spokenUnit } from "../measure/unit.ts";
+import type { Entry, Reading } from "../visit/entry.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
 import { sentence } from "./text.ts";
 import { spokenBody } from "./things.ts";
@@ -11,7 +12,7 @@ import { verdictWords } from "./verdict-words.ts";
 export interface Talk {
   /** Firing and screw named, or only what cannot be guessed from the place in the work. */
   readonly places: boolean;
-  /** Readings with their names, or the bare numbers. */
+  /** Readings with their names, or the bare numbers and what was assumed with them. */
   readonly names: boolean;
 }
 
@@ -51,8 +52,18 @@ function joined(value: string, word: string): string {
 
 function spokenValue(r: StandingReading, since: readonly Entry[], talk: Talk): string {
   const mended = since.some(({ body }) => body.kind === "replace" && body.target === r.id);
-  const text = talk.names ? spokenBody(r.reading) : spokenNumber(r.reading.value);
+  const text = talk.names ? spokenBody(r.reading) : spokenBare(r.reading);
   return mended ? `now ${text}` : text;
+}
+
+/** Without its name, but with the unit and condition where they were assumed: they may be wrong. */
+function spokenBare({ value, unit, condition, origin }: Reading): string {
+  const words = [
+    origin.condition === "assumed" && condition !== null ? condition : "",
+    spokenNumber(value),
+    origin.unit === "assumed" ? spokenUnit(unit) : "",
+  ];
+  return words.filter((word) => word !== "").join(" ");
 }
 
 /** Everything but readings; "" where there is nothing to say. */

@@ -88,10 +88,14 @@ function compose(
     ]
       .filter((text) => text !== "")
       .join(" ");
-  const bad = judgement.verdicts.some(({ verdict }) => verdict === "fail" || verdict === "wait");
-  if (warnings.length > 0 || bad || question !== "") return say(FULL, true);
+  if (!isWell(judgement) || question !== "") return say(FULL, true);
   const short = TALK.map((talk) => say(talk, talk.next)).find((text) => wordCount(text) <= SHORT);
   return short ?? say({ places: false, names: true }, false);
+}
+
+function isWell({ verdicts, advice, warnings }: Judgement): boolean {
+  const bad = verdicts.some(({ verdict }) => verdict === "fail" || verdict === "wait");
+  return warnings.length === 0 && !bad && advice.action !== "turn" && advice.action !== "stop";
 }
 
 /** Whether the utterance moved the work on, and there are limits to advise by. */

@@ -17,7 +17,7 @@ export const goTo = (firing: Firing): Ask => ({
 
 export const read = (what: string, firing: Firing): Ask => ({
   advice: { action: "read", firing },
-  next: `Read ${what} at ${firing} fire.`,
+  next: `Read ${what}.`,
 });
 
 export const wait = (seconds: number): Ask => ({

@@ -1,0 +1,263 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { judge } from "../../src/judge/judge.ts";
+import { Judgement } from "../../src/judge/judgement.ts";
+import type { Sheet } from "../../src/visit/sheet.ts";
+import { anyScript } from "../support/arbitrary.ts";
+import { NATURAL_GAS, PROPANE, sheet, WITH_PRESSURE } from "../support/sheets.ts";
+import {
+  check,
+  co,
+  co2,
+  command,
+  gas,
+  high,
+  low,
+  note,
+  play,
+  type Said,
+  strike,
+  time,
+  turn,
+} from "../support/visits.ts";
+
+/** "stage: advice" after the last utterance. */
+function where(
+  script: Said[],
+  chosen: Sheet | null = sheet({ fuels: { "natural-gas": WITH_PRESSURE } }),
+): string {
+  const { state, since, now } = play(script, { sheet: chosen });
+  const { stage, advice } = judge(state, since, now);
+  const { action, ...rest } = advice;
+  const details = Object.values(rest).map((value) => JSON.stringify(value).replaceAll('"', ""));
+  return `${stage}: ${[action, ...details].join(" ")}`;
+}
+
+const pressures: Said = [0, gas(7, "static"), gas(6.5, "dynamic")];
+const highSet: Said = [10, high, co2(9.2), co(40)];
+const lowSet: Said = [100, low, co2(9), co(20)];
+
+describe("the order of work, one step after the other", () => {
+  const cases: [string, Said[], string][] = [
+    ["nothing yet", [], "gas-pressure: none"],
+    ["static read: dynamic needs the burner", [[0, gas(7, "static")]], "gas-pressure: go-to high"],
+    [
+      "at high fire",
+      [
+        [0, gas(7, "static")],
+        [5, high],
+      ],
+      "gas-pressure: none",
+    ],
+    ["both read", [pressures], "high-fire: go-to high"],
+    ["gone on without them", [[0, high, co2(9.2)]], "high-fire: read high"],
+    ["at high fire, to be read", [pressures, [9, high]], "high-fire: read high"],
+    ["CO2 read, CO not", [pressures, [9, high, co2(9.2)]], "high-fire: read high"],
+    ["CO2 too low", [pressures, [9, high, co2(8.5), co(40)]], "high-fire: turn high 1 {min:8.7,max:9} 60"],
+    [
+      "CO2 too low, CO unknown",
+      [pressures, [9, high, co2(8.5)]],
+      "high-fire: turn high 1 {min:8.7,max:9} 60",
+    ],
+    ["CO2 too high", [pressures, [9, high, co2(9.9)]], "high-fire: turn high -1 {min:9.4,max:9.7} 60"],
+    ["turned: wait", [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)]], "high-fire: wait 60"],
+    [
+      "still to wait",
+      [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)], [45, note("a")]],
+      "high-fire: wait 35",
+    ],
+    [
+      "over: read again",
+      [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)], [80, note("a")]],
+      "high-fire: read high",
+    ],
+    ["read too early: wait on", [pressures, [9, high, turn(1)], [50, co2(9.2)]], "high-fire: wait 19"],
+    [
+      "a turn taken back: no wait",
+      [pressures, [9, high, co2(8.5)], [20, turn(1)], [21, strike]],
+      "high-fire: turn high 1 {min:8.7,max:9} 60",
+    ],
+    ["high fire proved", [pressures, highSet], "low-fire: go-to low"],
+    ["at low fire", [pressures, highSet, [20, low]], "low-fire: read low"],
+    [
+      "low fire too low",
+      [pressures, highSet, [20, low, co2(8.6)]],
+      "low-fire: turn low 0.1 {min:8.7,max:9} 60",
+    ],
+    [
+      "low fire too high",
+      [pressures, highSet, [20, low, co2(9.6)]],
+      "low-fire: turn low -0.1 {min:9.2,max:9.5} 60",
+    ],
+    [
+      "low fire proved untouched: no recheck",
+      [pressures, highSet, lowSet],
+      "close-up: close-up [low-fire-cap,test-mode-off,test-port]",
+    ],
+    [
+      "low fire touched: recheck",
+      [pressures, highSet, [20, low, turn(0.1)], lowSet],
+      "recheck-high: recheck-high",
+    ],
+    [
+      "at high fire again",
+      [pressures, highSet, [20, low, turn(0.1)], lowSet, [110, high]],
+      "recheck-high: recheck-high",
+    ],
+    [
+      "rechecked CO2, not CO",
+      [pressures, highSet, [20, low, turn(0.1)], lowSet, [110, high, co2(9.2)]],
+      "recheck-high: read high",
+    ],
+    [
+      "rechecked",
+      [pressures, highSet, [20, low, turn(0.1)], lowSet, [110, high, co2(9.2), co(40)]],
+      "close-up: close-up [low-fire-cap,test-mode-off,test-port]",
+    ],
+    [
+      "the recheck fails: back to high fire",
+      [pressures, highSet, [20, low, turn(0.1)], lowSet, [110, high, co2(9.9)]],
+      "high-fire: turn high -1 {min:9.4,max:9.7} 60",
+    ],
+    [
+      "high fire touched after low fire: low fire is to be read again",
+      [pressures, highSet, lowSet, [110, high, turn(0.25)], [200, co2(9.3), co(40)]],
+      "low-fire: go-to low",
+    ],
+    [
+      "closing",
+      [pressures, highSet, lowSet, [110, check("low-fire-cap")]],
+      "close-up: close-up [test-mode-off,test-port]",
+    ],
+    [
+      "all closed",
+      [pressures, highSet, lowSet, [110, check("low-fire-cap"), check("test-mode-off"), check("test-port")]],
+      "close-up: none",
+    ],
+    [
+      "finished",
+      [
+        pressures,
+        highSet,
+        lowSet,
+        [110, check("low-fire-cap"), check("test-mode-off"), check("test-port")],
+        [120, command("finish-visit")],
+      ],
+      "finished: none",
+    ],
+    [
+      "finished early, all closed: taken at his word",
+      [
+        [0, check("low-fire-cap"), check("test-mode-off"), check("test-port")],
+        [9, command("finish-visit")],
+      ],
+      "finished: none",
+    ],
+    ["low fire first: high fire is asked for", [pressures, [5, low, co2(9)]], "high-fire: go-to high"],
+    ["firing not known", [pressures, [5, co2(9)]], "high-fire: go-to high"],
+  ];
+  it.each(cases)("%s", (_name, script, expected) => expect(where(script)).toBe(expected));
+
+  it("without pressure limits pressure is not asked for", () => {
+    expect(where([], sheet())).toBe("high-fire: go-to high");
+  });
+  it("without limits for this gas nothing is advised, but closing is", () => {
+    expect(where([[0, high, co2(5)]], null)).toBe("low-fire: none");
+    expect(where([[0, high, co2(5)]], sheet({ fuels: { propane: PROPANE } }))).toBe("low-fire: none");
+    expect(
+      where(
+        [
+          [0, high, co2(5)],
+          [9, low, co2(5)],
+        ],
+        null,
+      ),
+    ).toMatch(/^close-up: close-up \[/);
+  });
+  it("no step fits: stop and say so", () => {
+    const lively = sheet();
+    const low6 = { ...lively.adjusters.low, percentPerTurn: 6 };
+    const { state, since, now } = play([highSet, [20, low, co2(8.8)]], {
+      sheet: sheet({ adjusters: { ...lively.adjusters, low: low6 } }),
+    });
+    expect(judge(state, since, now).advice).toMatchObject({
+      action: "stop",
+      reason: expect.stringContaining("small enough"),
+    });
+  });
+  it("an O2 limit that fails with CO2 in its band is not mended by turning", () => {
+    const limits = { ...NATURAL_GAS, high: { ...NATURAL_GAS.high, o2: { min: 4.5, unit: "%" as const } } };
+    const { state, since, now } = play([[0, high, co2(9.2), co(40)]], {
+      sheet: sheet({ fuels: { "natural-gas": limits } }),
+    });
+    expect(judge(state, since, now).advice).toEqual({ action: "read", firing: "high" });
+  });
+});
+
+describe("always, whatever is said", () => {
+  const sheets = fc.constantFrom(
+    null,
+    sheet(),
+    sheet({ fuels: { "natural-gas": WITH_PRESSURE } }),
+    sheet({ fuels: { propane: PROPANE } }),
+  );
+
+  it("judging never throws, fits its schema, and every reading of the utterance has one verdict", () => {
+    fc.assert(
+      fc.property(anyScript, sheets, (script, chosen) => {
+        const { state, since, now } = play(script, { sheet: chosen });
+        const judgement = judge(state, since, now);
+        expect(() => Judgement.parse(judgement)).not.toThrow();
+        expect(judgement.next).not.toBe("");
+      }),
+      { numRuns: 300 },
+    );
+  });
+  it("nothing passes without a limit", () => {
+    fc.assert(
+      fc.property(anyScript, sheets, (script, chosen) => {
+        const { state, visit, now } = play(script, { sheet: chosen });
+        for (const { verdict, limit } of judge(state, visit.entries, now).verdicts) {
+          if (verdict === "pass" || verdict === "fail") expect(limit).not.toBeNull();
+          if (chosen === null) expect(verdict).toBe("no-limit");
+        }
+      }),
+    );
+  });
+  it("a turn is advised only at its own firing, within the largest step, past no limit, after no stop", () => {
+    fc.assert(
+      fc.property(anyScript, (script) => {
+        const chosen = sheet();
+        const { state, since, now } = play(script, { sheet: chosen });
+        const { advice } = judge(state, since, now);
+        if (advice.action !== "turn") return;
+        expect(state.firing?.firing).toBe(advice.adjuster);
+        expect(Math.abs(advice.turns)).toBeLessThanOrEqual(
+          chosen.adjusters[advice.adjuster].largestStepTurns,
+        );
+        const co2Now = state.readings.findLast(
+          ({ reading }) => reading.quantity === "co2" && reading.firing === advice.adjuster,
+        );
+        const { value = Number.NaN } = co2Now?.reading ?? {};
+        if (advice.adjuster === "high") {
+          if (advice.turns > 0) expect(advice.expect.max).toBeLessThanOrEqual(9.7);
+          else expect(advice.expect.min).toBeGreaterThanOrEqual(8.7);
+          expect(value < 8.7 || value > 9.7).toBe(true);
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+  it("waits are whole, never negative and never longer than the settle time, even with a clock that goes back", () => {
+    fc.assert(
+      fc.property(anyScript, fc.integer({ min: -100, max: 5000 }), (script, seconds) => {
+        const { state, since } = play(script);
+        const { advice } = judge(state, since, time(seconds));
+        if (advice.action !== "wait") return;
+        expect(advice.seconds).toBeGreaterThan(0);
+        expect(advice.seconds).toBeLessThanOrEqual(60);
+        expect(Number.isInteger(advice.seconds)).toBe(true);
+      }),
+    );
+  });
+});
