@@ -1,10 +1,30 @@
+import { elapsedMs } from "../device/clock.ts";
 import type { Ear } from "../device/ears/ear.ts";
+import type { PlatformOffer } from "../device/ears/platform.ts";
+import type { Language } from "../meaning/network.ts";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
   offline(): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean): Promise<Ear>;
-  /** What the platform offers: nothing, a recogniser that stays on the device, or one that may send sound away. */
-  platformOffer(): Promise<"none" | "on-device" | "may-send">;
+  /** What the browser offers of its own. */
+  platformOffer(): Promise<PlatformOffer>;
+}
+
+export function createEars(language: Language): Ears {
+  return {
+    async offline() {
+      const { createOfflineEar } = await import("../device/ears/offline/ear.ts");
+      return createOfflineEar(language);
+    },
+    async platform(maySend) {
+      const { createPlatformEar } = await import("../device/ears/platform.ts");
+      return createPlatformEar(language, { allowRemote: maySend, clock: elapsedMs, scope: window });
+    },
+    async platformOffer() {
+      const { platformOffer } = await import("../device/ears/platform.ts");
+      return platformOffer(language.tag, window);
+    },
+  };
 }

@@ -1,3 +1,4 @@
+import { shownText } from "../answer/text.ts";
 import type { Reply } from "../answer/turn.ts";
 import type { Verdict } from "../judge/judgement.ts";
 import type { Firing } from "../measure/firing.ts";
@@ -45,17 +46,24 @@ export interface Face {
 /** Chooses what is shown large: warnings, then a stop, then a turn to make, then what was read. */
 export function faceOf(reply: Reply): Face {
   const { warnings, advice } = reply.judgement;
-  const { headline, detail } = reply;
+  const { headline } = reply;
   const verdicts = reply.judgement.verdicts.map(verdictLine);
   const turn = advice.action === "turn" ? { adjuster: advice.adjuster, turns: advice.turns } : null;
   const first = verdicts.find((line) => `${line.name} ${line.value}` === headline);
-  const below = { headline: first ? null : headline, detail, verdicts, turnBelow: null };
+  const below = {
+    headline: first ? null : headline,
+    detail: detailOf(reply),
+    verdicts,
+    turnBelow: null,
+  };
 
   if (warnings.length > 0) {
-    const texts = warnings.map((warning) => warning.text);
+    const texts = warnings.map((warning) => shownText(warning.text));
     return { ...below, large: { kind: "warning", texts }, turnBelow: turn };
   }
-  if (advice.action === "stop") return { ...below, large: { kind: "stop", reason: advice.reason } };
+  if (advice.action === "stop") {
+    return { ...below, large: { kind: "stop", reason: shownText(advice.reason) } };
+  }
   if (turn) return { ...below, large: { kind: "turn", turn } };
   if (!first) return { ...below, large: { kind: "plain", headline }, headline: null };
   return {
@@ -63,6 +71,26 @@ export function faceOf(reply: Reply): Face {
     large: { kind: "reading", line: first },
     verdicts: verdicts.filter((line) => line !== first),
   };
+}
+
+/** The line at the foot: what comes next, unless it is on the plate in another form. */
+function detailOf({ detail, judgement: { advice, warnings } }: Reply): string {
+  switch (advice.action) {
+    case "turn": {
+      const { min, max } = advice.expect;
+      return `Then wait ${advice.waitSeconds} s. Expect CO2 ${shownLimit({ min, max })} %.`;
+    }
+    case "wait":
+      return "";
+    case "stop":
+      return warnings.length > 0 || detail === shownText(advice.reason) ? "" : detail;
+    case "read":
+    case "go-to":
+    case "recheck-high":
+    case "close-up":
+    case "none":
+      return detail;
+  }
 }
 
 function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): VerdictLine {

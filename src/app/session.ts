@@ -40,6 +40,10 @@ export class Session {
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
   readonly trouble = signal<string | null>(null);
+  /** The last phrase, where nothing in it was for the log; null otherwise. */
+  readonly passedOver = signal<string | null>(null);
+  /** How many phrases are still being taken. */
+  readonly pending = signal(0);
   readonly #world: SessionWorld;
   #work: Promise<void> = Promise.resolve();
 
@@ -81,7 +85,12 @@ export class Session {
   }
 
   #enqueue(incoming: Incoming): Promise<void> {
-    this.#work = this.#work.then(() => this.#take(incoming));
+    this.pending.value += 1;
+    this.#work = this.#work
+      .then(() => this.#take(incoming))
+      .finally(() => {
+        this.pending.value -= 1;
+      });
     return this.#work;
   }
 
@@ -92,11 +101,18 @@ export class Session {
     }
     const turn = await this.#store(incoming);
     if (!turn) return;
+    const { answer } = turn.reply;
+    // What stands on the screen stays there while people talk of other things.
+    if (turn.entries.length === 0 && answer === "") {
+      this.passedOver.value = incoming.phrase.text;
+      return;
+    }
     batch(() => {
       this.visit.value = turn.visit;
       this.given.value = { reply: turn.reply, at: incoming.at };
+      this.passedOver.value = null;
     });
-    this.#world.say(turn.reply.answer);
+    if (answer !== "") this.#world.say(answer);
     this.#world.effect(turn.reply.effect);
   }
 

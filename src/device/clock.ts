@@ -13,3 +13,8 @@ export function every(ms: number, tick: () => void): () => void {
   const timer = setInterval(tick, ms);
   return () => clearInterval(timer);
 }
+
+/** Milliseconds of a clock that never goes back, from an arbitrary start. */
+export function elapsedMs(): number {
+  return performance.now();
+}

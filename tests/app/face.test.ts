@@ -56,6 +56,14 @@ describe("the one large thing", () => {
     expect(faceOf(reply({ advice: TURN })).turnBelow).toBeNull();
   });
 
+  test("what is said letter by letter is shown as a formula", () => {
+    const warnings = [{ code: "ambient-co-evacuate", text: "Room C O eighty. Leave now." }] as const;
+    expect(faceOf(reply({ warnings: [...warnings] })).large).toEqual({
+      kind: "warning",
+      texts: ["Room CO eighty. Leave now."],
+    });
+  });
+
   test("every warning is shown, in the order of the judgement", () => {
     const second = { code: "left-open", text: "Test port open" } as const;
     expect(faceOf(reply({ warnings: [WARNING, second] })).large).toEqual({
@@ -63,6 +71,21 @@ describe("the one large thing", () => {
       texts: [WARNING.text, second.text],
     });
   });
+});
+
+describe("the line at the foot", () => {
+  const detail = (advice: Advice, change: Partial<Judgement> = {}) =>
+    faceOf({ ...reply({ advice, ...change }), detail: "What comes next." }).detail;
+  test.each<[string, Advice, string]>([
+    ["a turn: the wait and what to expect", TURN, "Then wait 60 s. Expect CO2 9 to 9.4 %."],
+    ["a wait: nothing, the seconds tick", { action: "wait", seconds: 60 }, ""],
+    ["a stop whose reason it is not", STOP, "What comes next."],
+    ["all else: what comes next", { action: "go-to", firing: "low" }, "What comes next."],
+  ])("%s", (_, advice, text) => expect(detail(advice)).toBe(text));
+  test("a stop that the warning explains has none", () =>
+    expect(detail(STOP, { warnings: [WARNING] })).toBe(""));
+  test("a stop does not say its reason twice", () =>
+    expect(detail({ action: "stop", reason: "What comes next." })).toBe(""));
 });
 
 describe("a verdict is a word and its limit", () => {

@@ -1,18 +1,19 @@
 import { describe, expect, test } from "vitest";
 import type { Turn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
+import type { Judgement } from "../../src/judge/judgement.ts";
 import type { Phrase } from "../../src/meaning/heard.ts";
 import type { Entry } from "../../src/visit/entry.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { visitOf } from "./build.ts";
 
-const judgement = {
+const judgement: Judgement = {
   verdicts: [],
   advice: { action: "none" },
   warnings: [],
   stage: "high-fire",
   next: "",
-} as const;
+};
 const replyTo = (answer: string): Turn["reply"] => ({
   answer,
   headline: answer,
@@ -45,12 +46,17 @@ function take(visit: Visit, phrase: Phrase, at: string): Turn {
 }
 
 /** A session over a disk that the test can make slow or full; everything that happens is written down in order. */
-function running() {
+function running(instead?: () => { entries: Entry[]; answer: string }) {
   const happened: string[] = [];
   const disk = { full: false, wait: Promise.resolve() };
   let ticks = 0;
   const session = new Session(visitOf(), {
-    take,
+    take: (visit, phrase, at) => {
+      const turn = take(visit, phrase, at);
+      if (!instead) return turn;
+      const { entries, answer } = instead();
+      return { ...turn, visit, entries, reply: replyTo(answer) };
+    },
     stand: () => replyTo("standing"),
     append: async (_, entries) => {
       await disk.wait;
@@ -94,6 +100,21 @@ test("a phrase has the time at which it came in, not at which its turn came", as
   const { session } = running();
   await Promise.all([session.hear(typed("a")), session.hear(typed("b"))]);
   expect(session.visit.value.entries.map((entry) => entry.at.slice(17, 19))).toEqual(["01", "02"]);
+});
+
+test("a phrase with nothing for the log changes nothing and is not answered", async () => {
+  const { session, happened } = running(() => ({ entries: [], answer: "" }));
+  await session.hear(typed("hand me the key"));
+  expect(happened).toEqual([]);
+  expect(session.given.value.reply.answer).toBe("standing");
+  expect(session.passedOver.value).toBe("hand me the key");
+});
+
+test("a question that logs nothing is answered all the same", async () => {
+  const { session, happened } = running(() => ({ entries: [], answer: "Go to low fire." }));
+  await session.hear(typed("what is next"));
+  expect(happened.at(-1)).toBe("said Go to low fire.");
+  expect([session.given.value.reply.answer, session.passedOver.value]).toEqual(["Go to low fire.", null]);
 });
 
 describe("where the disk takes nothing", () => {

@@ -13,7 +13,7 @@ interface CountdownProps {
 /** The wait after a touch of a screw, ticking; when it is over the visit is judged anew and the voice says so. */
 export function Countdown({ session, now, say }: CountdownProps) {
   const { reply, at } = session.given.value;
-  const { advice, next } = reply.judgement;
+  const { advice } = reply.judgement;
   const end = advice.action === "wait" && advice.seconds > 0 ? epochMs(at) + advice.seconds * 1000 : null;
   const left = useSignal(0);
 
@@ -35,7 +35,7 @@ export function Countdown({ session, now, say }: CountdownProps) {
   if (end === null) return null;
   return (
     <p class="countdown" role="timer" aria-label="Wait">
-      <span class="countdown-seconds">{left.value}</span> s to wait <span class="countdown-next">{next}</span>
+      <span class="countdown-seconds">{left.value}</span> s to wait
     </p>
   );
 }

@@ -1,4 +1,6 @@
 import { useEffect } from "preact/hooks";
+import { shownText } from "../../answer/text.ts";
+import { foldVisit } from "../../visit/fold.ts";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { Countdown } from "../parts/countdown.tsx";
 import { EarZone } from "../parts/ear-zone.tsx";
@@ -21,13 +23,14 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const visit = session.visit.value;
   const { head } = visit;
   const { reply } = session.given.value;
-  const finished = reply.judgement.stage === "finished";
+  const passedOver = session.passedOver.value;
+  const { finished } = foldVisit(visit);
 
   // What is new is always at the top, wherever the page was.
   useEffect(() => scrollTo({ top: 0 }), [reply]);
 
   return (
-    <main class="page boiler">
+    <main class="page boiler" aria-busy={session.pending.value > 0}>
       <div class="first">
         <header class="visit-head">
           <h1>{titleOf(head)}</h1>
@@ -46,8 +49,13 @@ export function Boiler({ workplace, session }: BoilerProps) {
           />
         </FacePlate>
         <p class="answer" aria-live="assertive">
-          {reply.answer}
+          {shownText(reply.answer)}
         </p>
+        {passedOver !== null && (
+          <p class="passed-over" role="status">
+            Nothing for the log in “{passedOver}”
+          </p>
+        )}
         <div class="controls">
           <EarZone workplace={workplace} />
           <TextLine onPhrase={(text) => void workplace.type(text)} />

@@ -1,0 +1,177 @@
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { type Launched, launchBrowser } from "../support/browser/launch.ts";
+import { type Served, serveApp } from "../support/browser/serve.ts";
+
+/** One thing that happened in the page, in order: entries on the disk, or a text given to the voice. */
+export type Happening =
+  | { readonly kind: "stored"; readonly durability: string }
+  | { readonly kind: "spoken"; readonly text: string };
+
+/** A row of the notebook's table of entries, as it lies in IndexedDB. */
+export interface StoredRow {
+  readonly visitId: string;
+  readonly seq: number;
+  readonly entry: {
+    readonly said: string;
+    readonly body: { readonly kind: string; readonly [key: string]: unknown };
+  };
+}
+
+export interface OpenOptions {
+  readonly served: Served;
+  readonly profile: string;
+  readonly microphone?: string;
+}
+
+/** The built app in a real Chromium: what a person sees and does there, and what the page asked of the browser. */
+export class App {
+  /** Addresses of all requests, in order. */
+  readonly requests: string[] = [];
+  /** Errors that nobody caught, and what the page's security policy refused. */
+  readonly errors: string[] = [];
+
+  private constructor(
+    readonly served: Served,
+    readonly launched: Launched,
+    readonly page: Page,
+  ) {}
+
+  static async open({ served, profile, microphone }: OpenOptions): Promise<App> {
+    const launched = await launchBrowser({ profile, ...(microphone === undefined ? {} : { microphone }) });
+    const page = await launched.context.newPage();
+    page.setDefaultTimeout(15_000);
+    const app = new App(served, launched, page);
+    launched.context.on("request", (request) => app.requests.push(request.url()));
+    page.on("pageerror", (error) => app.errors.push(String(error)));
+    page.on("console", (message) => {
+      if (message.type() === "error") app.errors.push(message.text());
+    });
+    await launched.context.addInitScript(watch);
+    await app.load();
+    return app;
+  }
+
+  async load(): Promise<void> {
+    await this.page.goto(this.served.url);
+    await this.page.locator("h1").waitFor();
+  }
+
+  /** Starts a visit with a demo sheet, chosen by its title. */
+  async startVisit(sheet = "Demo wall-hung 35 kW, natural gas", units: "us" | "si" = "si"): Promise<void> {
+    await this.page.locator("select[name=sheet]").selectOption(sheet);
+    await this.page.locator(`input[name=units][value=${units}]`).check();
+    await this.page.getByRole("button", { name: "Start a visit" }).click();
+    await this.page.locator(".face").waitFor();
+  }
+
+  /** Types a phrase and waits until it has been dealt with: answered, passed over, or not saved. */
+  async type(phrase: string): Promise<void> {
+    await this.send(phrase);
+    await this.page.locator(`main[aria-busy="false"]`).waitFor();
+  }
+
+  /** Types a phrase and does not wait. */
+  async send(phrase: string): Promise<void> {
+    await this.page.getByLabel("Or type").fill(phrase);
+    await this.page.getByLabel("Or type").press("Enter");
+  }
+
+  /** The text of one element, once it is there. */
+  async text(selector: string): Promise<string> {
+    await this.page.locator(selector).waitFor();
+    const [text = ""] = await this.texts(selector);
+    return text;
+  }
+
+  texts(selector: string): Promise<string[]> {
+    return this.page.locator(selector).allInnerTexts();
+  }
+
+  happenings(): Promise<Happening[]> {
+    return this.page.evaluate(() => (globalThis as unknown as { happened: Happening[] }).happened);
+  }
+
+  async spoken(): Promise<string[]> {
+    return (await this.happenings()).flatMap((one) => (one.kind === "spoken" ? [one.text] : []));
+  }
+
+  /** What lies in IndexedDB, read past the app. */
+  stored(): Promise<StoredRow[]> {
+    return this.page.evaluate(readTable<StoredRow>, "entries");
+  }
+
+  async table(name: string): Promise<unknown[]> {
+    return this.page.evaluate(readTable<unknown>, name);
+  }
+
+  /** Hands a file to the start screen, and gives back what it says about it. */
+  async bringIn(name: string, text: string): Promise<string[]> {
+    const file = { name, mimeType: "application/json", buffer: Buffer.from(text) };
+    await this.page.locator("input[type=file]").setInputFiles(file);
+    await this.page.locator(".notice li").first().waitFor();
+    const sentences = await this.texts(".notice li");
+    await this.page.locator(".notice button").click();
+    return sentences;
+  }
+}
+
+/** Runs in the page before the app: writes down, in order, finished writes of entries and texts given to the voice. */
+function watch(): void {
+  const happened: Happening[] = [];
+  Object.assign(globalThis, { happened });
+  const { transaction } = IDBDatabase.prototype;
+  IDBDatabase.prototype.transaction = function (stores, mode, options) {
+    const made = transaction.call(this, stores, mode, options);
+    if (mode === "readwrite" && [...made.objectStoreNames].includes("entries")) {
+      made.addEventListener("complete", () => happened.push({ kind: "stored", durability: made.durability }));
+    }
+    return made;
+  };
+  const { speak } = SpeechSynthesis.prototype;
+  SpeechSynthesis.prototype.speak = function (utterance) {
+    happened.push({ kind: "spoken", text: utterance.text });
+    speak.call(this, utterance);
+  };
+}
+
+/** Runs in the page: all rows of one table. */
+function readTable<T>(name: string): Promise<T[]> {
+  return new Promise((resolve, reject) => {
+    const opening = indexedDB.open("burnerside");
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      const database = opening.result;
+      const rows = database.transaction(name).objectStore(name).getAll();
+      rows.onerror = () => reject(rows.error);
+      rows.onsuccess = () => {
+        database.close();
+        resolve(rows.result as T[]);
+      };
+    };
+  });
+}
+
+/** Serves the app and opens it in fresh profiles; everything is closed and deleted when the work is over. */
+export async function withApp<T>(
+  options: { readonly microphone?: string },
+  work: (app: App, reopen: () => Promise<App>) => Promise<T>,
+): Promise<T> {
+  const served = await serveApp();
+  const profile = await mkdtemp(join(tmpdir(), "burnerside-test-"));
+  const opened: App[] = [];
+  const open = async () => {
+    const app = await App.open({ served, profile, ...options });
+    opened.push(app);
+    return app;
+  };
+  try {
+    return await work(await open(), open);
+  } finally {
+    await opened.at(-1)?.launched.close();
+    await served.close();
+    await rm(profile, { recursive: true, force: true, maxRetries: 5 });
+  }
+}

@@ -1,0 +1,31 @@
+import { expect, test } from "vitest";
+import { withApp } from "./app.ts";
+
+test("every request goes to the app's own origin, and no recogniser is loaded before somebody listens", () =>
+  withApp({}, async (app) => {
+    await app.startVisit();
+    await app.type("high fire CO2 nine point two");
+    const origin = new URL(app.served.url).origin;
+    expect(app.requests.length).toBeGreaterThan(2);
+    expect(app.requests.filter((url) => new URL(url).origin !== origin)).toEqual([]);
+    expect(app.requests.filter((url) => /\.wasm|mdef|sendump|worker/.test(url))).toEqual([]);
+    expect(app.errors).toEqual([]);
+  }));
+
+test("the page's policy lets no script of another kind run", () =>
+  withApp({}, async (app) => {
+    const ran = await app.page.evaluate(async () => {
+      const script = document.createElement("script");
+      script.textContent = "document.title = 'ran'";
+      document.head.append(script);
+      const fetched = await fetch("https://example.invalid/").then(
+        () => true,
+        () => false,
+      );
+      return { title: document.title, fetched };
+    });
+    expect(ran).toEqual({ title: "Burnerside", fetched: false });
+    expect(app.errors.filter((error) => /Content Security Policy/.test(error)).length).toBeGreaterThanOrEqual(
+      2,
+    );
+  }));
