@@ -103,9 +103,12 @@ function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): Verdic
   };
 }
 
+export type Size = "value" | "short" | "medium" | "long" | "whole";
+
 /** How large a text can be set: the longer, the smaller. */
-export function sizeOf(text: string): "value" | "short" | "medium" | "long" {
+export function sizeOf(text: string): Size {
   if (text.length <= 7) return "value";
   if (text.length <= 11) return "short";
-  return text.length <= 26 ? "medium" : "long";
+  if (text.length <= 26) return "medium";
+  return text.length <= 70 ? "long" : "whole";
 }

@@ -126,4 +126,6 @@ test.each([
   ["Room CO 9 ppm", "medium"],
   ["Inlet gas pressure 18 mbar", "medium"],
   ["Inlet gas pressure 18.5 mbar", "long"],
+  [`${"seventy letters and spaces ".repeat(2)}in a warning now`, "long"],
+  [`${"seventy letters and spaces ".repeat(2)}in a warning too!`, "whole"],
 ])("%s is set %s", (text, size) => expect(sizeOf(text)).toBe(size));

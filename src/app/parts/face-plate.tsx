@@ -48,7 +48,7 @@ function Large({ face }: { readonly face: ReturnType<typeof faceOf>["large"] }) 
         <div class="warning" role="alert">
           <p class="warning-word">Warning</p>
           {face.texts.map((text) => (
-            <p key={text} class="warning-text">
+            <p key={text} class={`warning-text warning-${sizeOf(text)}`}>
               {text}
             </p>
           ))}
@@ -58,7 +58,7 @@ function Large({ face }: { readonly face: ReturnType<typeof faceOf>["large"] }) 
       return (
         <div class="warning" role="alert">
           <p class="warning-word">Stop</p>
-          <p class="warning-text">{face.reason}</p>
+          <p class={`warning-text warning-${sizeOf(face.reason)}`}>{face.reason}</p>
         </div>
       );
     case "turn":
