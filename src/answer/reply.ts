@@ -80,7 +80,8 @@ function compose(
   const say = (talk: Talk, withNext: boolean) =>
     [
       ...warnings,
-      ...readBack(state, since, judgement, talk),
+      // A warning that begins with the reading has read it back already.
+      ...readBack(state, since, judgement, talk).filter((text) => !warnings.some((w) => w.startsWith(text))),
       unjudged,
       ...answers,
       withNext && next ? judgement.next : "",

@@ -66,8 +66,9 @@ const ESCAPES: Readonly<Record<string, string>> = {
 class Reader {
   readonly problems: Problem[] = [];
   private at = 0;
-  private line = 1;
+  private line = 0;
   private lineStart = 0;
+  private nextLine = 0;
   private readonly path: (string | number)[] = [];
   private readonly text: string;
 
@@ -202,11 +203,11 @@ class Reader {
 
   /** Line and column from 1. Offsets only ever grow, so the text is walked once however many problems there are. */
   private place(offset: number): string {
-    LINE_END.lastIndex = this.lineStart;
-    for (let end = LINE_END.exec(this.text); end !== null; end = LINE_END.exec(this.text)) {
-      if (LINE_END.lastIndex > offset) break;
+    while (this.nextLine <= offset) {
       this.line += 1;
-      this.lineStart = LINE_END.lastIndex;
+      this.lineStart = this.nextLine;
+      LINE_END.lastIndex = this.lineStart;
+      this.nextLine = LINE_END.test(this.text) ? LINE_END.lastIndex : Number.POSITIVE_INFINITY;
     }
     return `Line ${this.line}, column ${offset - this.lineStart + 1}`;
   }

@@ -124,3 +124,9 @@ test.each([
   for (const { message } of objects)
     expect(message).toMatch(/: expected at most 64 levels of nesting, found more\.$/);
 });
+
+test("a hundred thousand repetitions on one line are told, up to a thousand", () => {
+  const told = problems(`{"a":0${',"a":0'.repeat(100_000)}}`);
+  expect(told).toHaveLength(1001);
+  expect(told.at(-1)?.message).toBe("Expected at most 1000 problems, found 99000 more.");
+});

@@ -6,6 +6,7 @@ import type { StandingReading } from "../../visit/state.ts";
 import { companion, latest } from "../current.ts";
 import { limitFor } from "../limits.ts";
 import { place } from "../resolution.ts";
+import { tooEarly } from "../settle.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
 
@@ -83,8 +84,10 @@ function airFreeOf(s: Situation, co: StandingReading): number | null {
   return oxygen === null ? null : coAirFree(co.reading.value, oxygen);
 }
 
+/** Whether the CO2 that belongs to a CO had settled above its band. */
 function isRich(s: Situation, co: StandingReading): boolean {
   const co2 = companion(s, co, "co2");
+  if (co2 && tooEarly(s, co2) > 0) return false;
   const limit = co2 && limitFor(s, co2.reading);
   return !!co2 && !!limit && place(co2.reading.value, limit) === 1;
 }
