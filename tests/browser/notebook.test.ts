@@ -85,7 +85,7 @@ describe("a bad file: its problems, and nothing stored changes", () => {
         expect(await app.bringIn(name, JSON.stringify(content))).toEqual([expect.stringMatching(sentence)]);
       }
       expect(await app.bringIn("torn.json", JSON.stringify(sheet).slice(0, 200))).toEqual([
-        expect.stringMatching(/^torn\.json: /),
+        expect.stringMatching(/^torn\.json, source: Line 1, column 201: /),
       ]);
       // Sound, but here already.
       expect(await app.bringIn("twice.json", JSON.stringify(bundle))).toEqual([
