@@ -21,12 +21,12 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
         </span>
       </button>
       {state.kind === "problem" && (
-        <p class="ear-problem" role="alert">
+        <p class="ear-trouble" role="alert">
           {state.message}
         </p>
       )}
       {!globalThis.isSecureContext && (
-        <p class="ear-problem">
+        <p class="ear-trouble">
           The microphone works only on https or localhost addresses; here you can type instead.
         </p>
       )}
