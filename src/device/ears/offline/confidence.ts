@@ -1,0 +1,2 @@
+import type { HeardWord, Hypothesis } from "../../../meaning/heard.ts";
+import type { Found, ScoredWord } from "./search.ts";

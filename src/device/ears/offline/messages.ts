@@ -1,0 +1,16 @@
+import type { Language } from "../../../meaning/network.ts";
+import type { Sounded } from "./recogniser.ts";
+
+/** From the ear to its worker. */
+export type ToWorker =
+  /** `sound` brings Float32Array blocks of mono samples at 48 kHz, full scale 1, straight from the audio thread. */
+  | { readonly kind: "start"; readonly language: Language; readonly sound: MessagePort }
+  /** While deaf, sound is dropped; an open utterance is forgotten. */
+  | { readonly kind: "deafen"; readonly deaf: boolean };
+
+/** From the worker to the ear. */
+export type FromWorker =
+  | { readonly kind: "loading"; readonly fraction: number }
+  | { readonly kind: "ready" }
+  | { readonly kind: "failed"; readonly reason: string }
+  | Sounded;
