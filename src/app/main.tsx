@@ -35,5 +35,6 @@ try {
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
 } catch (error) {
-  render(<Broken message={error instanceof Error ? error.message : String(error)} />, root);
+  const reason = error instanceof Error ? error.message : String(error);
+  render(<Broken message={`Burnerside cannot start. ${reason}`} />, root);
 }

@@ -1,6 +1,7 @@
 import { useEffect } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
 import { foldVisit } from "../../visit/fold.ts";
+import { sizeOf } from "../face.ts";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { Countdown } from "../parts/countdown.tsx";
 import { EarZone } from "../parts/ear-zone.tsx";
@@ -48,7 +49,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
             say={(text) => void workplace.listening.say(text)}
           />
         </FacePlate>
-        <p class="answer" aria-live="assertive">
+        <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
           {shownText(reply.answer)}
         </p>
         {passedOver !== null && (

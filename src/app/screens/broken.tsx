@@ -1,12 +1,12 @@
 import { Plate } from "../parts/plate.tsx";
 
-/** Shown instead of everything where the app cannot work at all: one sentence that says why. */
+/** Shown instead of everything where the app cannot work: why, and what to do. */
 export function Broken({ message }: { readonly message: string }) {
   return (
     <main class="page">
       <Plate label="Burnerside">
         <p class="alert" role="alert">
-          Burnerside cannot start. {message}
+          {message}
         </p>
       </Plate>
     </main>
