@@ -140,25 +140,36 @@ function inShort(piece: Piece): string {
 }
 
 /**
- * A correction mends the reading before it in the same phrase, else the last one logged. Where its number can be read
- * two ways ("nine two"), the quantity mended decides, and if it cannot, the person is asked.
+ * A correction mends the last reading in the same phrase that the number can be ("CO2 nine point two, CO forty, no, nine
+ * point four" is of the CO2), else the last one logged. Where the number can be read two ways ("nine two"), the quantity
+ * mended decides, and if it cannot, the person is asked.
  */
 function mend(drafts: Draft[], island: Heard, piece: ReplacePiece): void {
   const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "replace")];
-  const before = drafts.at(-1);
-  const target = before && ("item" in before ? before.item : before.unsure.candidates[0]);
-  if (!before || target?.kind !== "reading") {
+  const mended = (draft: Draft) => {
+    const old = readingIn(draft);
+    const all = old
+      ? ways.map(({ value, unit }): ReadingPiece => ({ ...old, value, unit: unit ?? old.unit }))
+      : [];
+    return all.filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
+  };
+  const fitting = drafts.findLastIndex((draft) => mended(draft).length > 0);
+  const at = fitting >= 0 ? fitting : drafts.findLastIndex((draft) => readingIn(draft));
+  const draft = drafts[at];
+  const old = draft && readingIn(draft);
+  if (!draft || !old) {
     drafts.push(oneOrAsk(island, ways));
     return;
   }
-  drafts.pop();
-  const said = `${target.said} ${island.said}`;
-  const mended = ways.map(
-    ({ value, unit }): ReadingPiece => ({ ...target, value, unit: unit ?? target.unit }),
-  );
-  const possible = mended.filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
-  const [best = { ...target, ...piece, kind: "reading" }, ...rivals] = possible;
-  drafts.push(reading({ ...island, said, rivals }, best, target.firing));
+  const said = `${old.said} ${island.said}`;
+  const [best = { ...old, value: piece.value, unit: piece.unit ?? old.unit }, ...rivals] = mended(draft);
+  drafts[at] = reading({ ...island, said, rivals }, best, old.firing);
+}
+
+/** The reading that a draft logs, or asks about first. */
+function readingIn(draft: Draft): ReadingItem | null {
+  const item = "item" in draft ? draft.item : draft.unsure.candidates[0];
+  return item?.kind === "reading" ? item : null;
 }
 
 /** The only way to read it, or a question that names them all. */
