@@ -16,9 +16,12 @@ export interface Tuning {
   readonly phoneCost: number;
   /** PocketSphinx's `-wip`, to the power of its `-lw` (6.5) the cost of a word: keeps short words out. */
   readonly wordInsertion: number;
+  /** PocketSphinx's `-beam` and `-wbeam`: too narrow, and the one right path is lost before the end. */
+  readonly beam: number;
+  readonly wordBeam: number;
 }
 
-export const TUNING: Tuning = { grammarWeight: 5, garbageCost: -9, phoneCost: -3, wordInsertion: 0.01 };
+export const TUNING: Tuning = { grammarWeight: 5, garbageCost: -9, phoneCost: -3, wordInsertion: 0.01, beam: 1e-60, wordBeam: 1e-40 };
 
 /** Loudness that the voice is brought to (root mean square of its louder frames, full scale 1). */
 const LEVEL = 0.1;
@@ -55,7 +58,12 @@ export function createSearch(sphinx: Sphinx, language: Language, tuning: Tuning 
   const network = compact(language.utterance);
   const words = createDecoder(
     sphinx,
-    { "-wip": String(tuning.wordInsertion) },
+    {
+      "-wip": String(tuning.wordInsertion),
+      "-beam": String(tuning.beam),
+      "-pbeam": String(tuning.beam),
+      "-wbeam": String(tuning.wordBeam),
+    },
     [...pronunciations(network, language.lexicon), ...PHONE_WORDS],
     searchGraph(network, tuning.grammarWeight, tuning.garbageCost),
   );
