@@ -69,6 +69,11 @@ export class Listening {
     this.#deafen();
   }
 
+  /** Falls silent: what is being said is cut off. */
+  hush(): void {
+    this.#speaker.cancel();
+  }
+
   #deafen(): void {
     this.speaking.value = this.#voices > 0;
     this.#ear?.deafen(this.speaking.value);

@@ -112,6 +112,7 @@ export class Workplace {
   /** Leaves the boiler; the visit stays in the notebook as it is. */
   async leave(): Promise<void> {
     await this.#guard(async () => {
+      this.listening.hush();
       await this.listening.stop();
       await this.#parts.notebook.keepSetting(RUNNING, null);
       this.session.value = null;

@@ -107,6 +107,26 @@ export class App {
     return this.page.evaluate(readTable<unknown>, name);
   }
 
+  /** Puts a row into IndexedDB past the app, as a fault of the disk or of another program would. */
+  overwrite(table: string, row: object): Promise<void> {
+    return this.page.evaluate(
+      ([name, value]) =>
+        new Promise<void>((resolve, reject) => {
+          const opening = indexedDB.open("burnerside");
+          opening.onsuccess = () => {
+            const writing = opening.result.transaction(name, "readwrite");
+            writing.objectStore(name).put(value);
+            writing.onabort = () => reject(writing.error);
+            writing.oncomplete = () => {
+              opening.result.close();
+              resolve();
+            };
+          };
+        }),
+      [table, row] as const,
+    );
+  }
+
   /** Hands a file to the start screen, and gives back what it says about it. */
   async bringIn(name: string, text: string): Promise<string[]> {
     const file = { name, mimeType: "application/json", buffer: Buffer.from(text) };

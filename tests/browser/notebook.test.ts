@@ -102,6 +102,21 @@ describe("a bad file: its problems, and nothing stored changes", () => {
     }));
 });
 
+test("an entry that was damaged on the disk is named, and the rest can still be used", () =>
+  withApp({}, async (app) => {
+    await app.startVisit();
+    await app.type("high fire CO2 nine point two");
+    const [row] = await app.stored();
+    if (!row) throw new Error("Expected a stored entry.");
+    await app.overwrite("entries", { ...row, entry: { ...row.entry, confidence: "high" } });
+    await app.load();
+    const [sentence = ""] = await app.texts(".notice li");
+    expect(sentence).toMatch(/^Visit [0-9a-f]{32}, entry 0 cannot be read: confidence Expected .*"high"/);
+    await app.startVisit();
+    await app.type("high fire CO2 nine point four");
+    expect(await app.text(".large")).toBe("9.4 %");
+  }));
+
 describe("what cannot be stored is said plainly, never answered", () => {
   test("the device is full", () =>
     withApp({}, async (app) => {
