@@ -16,6 +16,7 @@ export interface StoredRow {
   readonly seq: number;
   readonly entry: {
     readonly said: string;
+    readonly engine: string;
     readonly body: { readonly kind: string; readonly [key: string]: unknown };
   };
 }
