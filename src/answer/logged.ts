@@ -3,7 +3,7 @@ import { spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
 import { spokenUnit } from "../measure/unit.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
-import type { StandingReading, VisitState } from "../visit/state.ts";
+import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
 import { sentence } from "./text.ts";
 import { spokenBody } from "./things.ts";
 import { verdictWords } from "./verdict-words.ts";
@@ -66,6 +66,11 @@ function spokenBare({ value, unit, condition, origin }: Reading): string {
   return words.filter((word) => word !== "").join(" ");
 }
 
+/** The firing of a struck reading, said aloud since it still holds. */
+function struckPlace(body: ItemBody): string {
+  return body.kind === "reading" && body.firing !== null ? `${body.firing} fire ` : "";
+}
+
 /** Everything but readings; "" where there is nothing to say. */
 function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues: boolean): string {
   switch (body.kind) {
@@ -86,7 +91,7 @@ function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues:
       return spokenBody(body);
     case "strike": {
       const target = state.items.find(({ id }) => id === body.target);
-      return target ? `struck ${spokenBody(target.body)}` : "";
+      return target ? `struck ${struckPlace(target.body)}${spokenBody(target.body)}` : "";
     }
     case "answer":
       return body.accepted ? "" : "dropped";

@@ -26,8 +26,13 @@ export function derive(items: readonly LoggedItem[]): Derived {
   };
 
   for (const item of items) {
-    if (item.struckBy !== null) continue;
     const { id, seq, at, said, confidence, body } = item;
+    if (item.struckBy !== null) {
+      // A number that was misheard does not move the boiler: "high fire, nine point two" struck leaves it at high fire.
+      if (body.kind === "reading" && body.firing !== null && body.origin.firing === "said")
+        goTo(body.firing, at);
+      continue;
+    }
     switch (body.kind) {
       case "reading": {
         const history = item.history.filter((past) => past.kind === "reading");

@@ -26,7 +26,7 @@ export function airFreeOver400(s: Situation): Danger | null {
     (co) => {
       const airFree = airFreeOf(s, co);
       if (airFree === null || airFree <= AIR_FREE_MAX) return null;
-      return `C O air free ${spokenNumber(Math.round(airFree))}${where(co.reading.firing)}, above four hundred.`;
+      return `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}, above four hundred.`;
     },
     "flue-co-air-free-over-400",
   );

@@ -1,0 +1,251 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+import { afterAll, describe, expect, it } from "vitest";
+import { z } from "zod";
+import { Judgement } from "../../src/judge/judgement.ts";
+import { Item, Unsure } from "../../src/meaning/item.ts";
+import { sheet, WITH_PRESSURE } from "../support/sheets.ts";
+
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), "burnerside-visit-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const file = (name: string, content: unknown) => {
+  const path = join(folder, name);
+  writeFileSync(path, typeof content === "string" ? content : JSON.stringify(content));
+  return path;
+};
+const SHEET = file("sheet.json", sheet({ fuels: { "natural-gas": WITH_PRESSURE } }));
+
+const TSX = ["--import", "tsx", "src/cli/main.ts", "visit"];
+function visit(args: string[], lines: string[]) {
+  const input = lines.map((line) => `${line}\n`).join("");
+  const { status, stdout, stderr } = spawnSync(process.execPath, [...TSX, ...args], {
+    cwd: ROOT,
+    input,
+    encoding: "utf8",
+  });
+  const out = stdout.split("\n").filter((line) => line !== "");
+  return { status, stderr, out: out.map((line) => Line.parse(JSON.parse(line))) };
+}
+
+/** The contract of design section 7: these keys and no others, in this order. */
+const Line = z.strictObject({
+  at: z.iso.datetime(),
+  heard: z.array(Item),
+  unsure: z.array(Unsure),
+  answer: z.string(),
+  ...Judgement.pick({ verdicts: true, advice: true, warnings: true, stage: true, next: true }).shape,
+});
+
+const at = (clock: string, phrase: string) => `2026-11-25T${clock}Z\t${phrase}`;
+
+describe("a visit from the command line", () => {
+  it("judges, advises, waits, and goes on", () => {
+    const { status, stderr, out } = visit(
+      ["--sheet", SHEET],
+      [
+        at("09:00:00", "static gas pressure seven inches"),
+        at("09:01:00", "high fire CO2 eight point four, CO forty"),
+        at("09:02:00", "one turn clockwise"),
+        at("09:02:30", "CO2 nine"),
+        at("09:03:00", "CO2 nine, CO forty five"),
+        at("09:04:00", "low fire CO2 ninety"),
+      ],
+    );
+    expect([status, stderr]).toEqual([0, ""]);
+    expect(out.map((line) => line.advice.action)).toEqual([
+      "go-to",
+      "turn",
+      "wait",
+      "wait",
+      "go-to",
+      "go-to",
+    ]);
+    expect(out.map((line) => line.verdicts.map(({ verdict }) => verdict).join(" "))).toEqual([
+      "pass",
+      "fail pass",
+      "",
+      "wait",
+      "pass pass",
+      "",
+    ]);
+    expect(out[1]).toMatchObject({
+      at: "2026-11-25T09:01:00.000Z",
+      heard: [
+        { quantity: "co2", value: 8.4, firing: "high" },
+        { quantity: "co", value: 40, unit: "[ppm]" },
+      ],
+      verdicts: [
+        {
+          quantity: "co2",
+          firing: "high",
+          value: 8.4,
+          unit: "%",
+          verdict: "fail",
+          limit: { min: 8.7, max: 9.7 },
+        },
+        {
+          quantity: "co",
+          firing: "high",
+          value: 40,
+          unit: "[ppm]",
+          verdict: "pass",
+          limit: { min: null, max: 175 },
+        },
+      ],
+      advice: { action: "turn", adjuster: "high", turns: 1, expect: { min: 8.6, max: 8.9 }, waitSeconds: 60 },
+      stage: "high-fire",
+    });
+    expect(out[2]?.advice).toEqual({ action: "wait", seconds: 60 });
+    expect(out[3]?.warnings.map(({ code }) => code)).toEqual(["read-too-early"]);
+    expect(out[5]).toMatchObject({ unsure: [{ candidates: [{ value: 9 }] }], answer: "C O 2 nine?" });
+  });
+
+  const settings: [string, string[], string, object][] = [
+    [
+      "without a sheet nothing is judged",
+      [],
+      "high fire CO2 nine point two",
+      {
+        verdicts: [{ verdict: "no-limit", limit: null }],
+        advice: { action: "none" },
+        answer: "C O 2 nine point two. No sheet, not judged.",
+      },
+    ],
+    [
+      "natural gas unless said otherwise",
+      ["--sheet", SHEET],
+      "high fire CO2 nine point two",
+      { verdicts: [{ verdict: "pass" }] },
+    ],
+    [
+      "a gas that the sheet does not have",
+      ["--sheet", SHEET, "--fuel", "propane"],
+      "high fire CO2 nine point two",
+      { verdicts: [{ verdict: "no-limit" }] },
+    ],
+    [
+      "US units unless said otherwise",
+      ["--sheet", SHEET],
+      "static gas pressure seven",
+      { verdicts: [{ value: 7, unit: "[in_i'H2O]" }] },
+    ],
+    [
+      "SI units",
+      ["--sheet", SHEET, "--units", "si"],
+      "static gas pressure eighteen",
+      { verdicts: [{ value: 18, unit: "mbar" }] },
+    ],
+    ["an offset in the time", [], "2026-11-25T10:00:00+01:00\thigh fire", { at: "2026-11-25T09:00:00.000Z" }],
+  ];
+  it.each(settings)("%s", (_name, args, phrase, expected) => {
+    const { status, out } = visit(args, [phrase]);
+    expect(status).toBe(0);
+    expect(out).toMatchObject([expected]);
+  });
+
+  it("times that go backwards are taken as said; waits never grow", () => {
+    const { status, out } = visit(
+      ["--sheet", SHEET],
+      [at("09:10:00", "high fire"), at("09:09:00", "one turn clockwise"), at("08:00:00", "how long left")],
+    );
+    expect(status).toBe(0);
+    expect(out.at(-1)?.answer).toBe("Sixty seconds left.");
+  });
+
+  it("empty lines are passed over, and no lines are no visit", () => {
+    expect(visit([], ["", "  ", "high fire"]).out).toHaveLength(1);
+    expect(visit([], [])).toEqual({ status: 0, stderr: "", out: [] });
+  });
+
+  it("answers each line at once, before the next is said", async () => {
+    const child = spawn(process.execPath, TSX, { cwd: ROOT, stdio: ["pipe", "pipe", "inherit"] });
+    const answers = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
+    const heard: string[] = [];
+    for (const phrase of ["high fire", "low fire"]) {
+      child.stdin.write(`${phrase}\n`);
+      const { value } = await answers.next();
+      heard.push(Line.parse(JSON.parse(String(value))).answer);
+    }
+    child.stdin.end();
+    expect(heard).toEqual(["High fire.", "Low fire."]);
+  });
+});
+
+describe("bad input: one clear sentence that names the place, status 1", () => {
+  const broken = file("broken.json", sheet({ closing: [] }));
+  writeFileSync(broken, JSON.stringify({ ...sheet(), settleSeconds: { high: -1, low: 60 } }));
+  const cases: [string, string[], string[], RegExp][] = [
+    [
+      "a bad time names its line",
+      [],
+      [at("09:00:00", "high fire"), "yesterday\tCO2 nine"],
+      /^visit: line 2: expected an ISO 8601 time .*"yesterday"\.\n$/,
+    ],
+    [
+      "a date that does not exist",
+      [],
+      ["2026-13-01T00:00:00Z\thigh fire"],
+      /^visit: line 1: expected an ISO 8601 time/,
+    ],
+    [
+      "a time without its offset",
+      [],
+      ["2026-11-25T09:00:00\thigh fire"],
+      /^visit: line 1: expected an ISO 8601 time/,
+    ],
+    [
+      "no such sheet",
+      ["--sheet", "/nowhere/sheet.json"],
+      ["high fire"],
+      /^visit: \/nowhere\/sheet\.json: expected a readable limits sheet/,
+    ],
+    [
+      "a folder for a sheet",
+      ["--sheet", folder],
+      ["high fire"],
+      /^visit: .*: expected a readable limits sheet/,
+    ],
+    ["a sheet that is no JSON", ["--sheet", file("text.json", "{")], ["high fire"], /^visit: .*text\.json: /],
+    [
+      "a sheet with a wrong value names the path",
+      ["--sheet", broken],
+      ["high fire"],
+      /^visit: .*broken\.json: settleSeconds\.high: /,
+    ],
+    [
+      "an unknown gas",
+      ["--fuel", "butane"],
+      ["high fire"],
+      /^visit: --fuel: expected natural-gas or propane, got "butane"\.\n$/,
+    ],
+    [
+      "unknown units",
+      ["--units", "metric"],
+      ["high fire"],
+      /^visit: --units: expected us or si, got "metric"\.\n$/,
+    ],
+    [
+      "an unknown flag",
+      ["--sheets", SHEET],
+      ["high fire"],
+      /^visit: expected --sheet FILE, --fuel and --units only/,
+    ],
+  ];
+  it.each(cases)("%s", (_name, args, lines, expected) => {
+    const { status, stderr } = visit(args, lines);
+    expect(status).toBe(1);
+    expect(stderr).toMatch(expected);
+  });
+  it("what was answered before the bad line stands", () => {
+    expect(visit([], [at("09:00:00", "high fire"), "x\ty"]).out).toHaveLength(1);
+  });
+  it("all wrong flags are told", () => {
+    expect(visit(["--fuel", "x", "--units", "y"], []).stderr.trim().split("\n")).toHaveLength(2);
+  });
+});
