@@ -8,7 +8,7 @@ export function openChecks(s: Situation): Check[] {
 
 /** Each check as a thing still to do. */
 export const CHECK_TO_DO: Readonly<Record<Check, string>> = {
-  "low-fire-cap": "put the low fire cap back",
+  "low-fire-cap": "refit low fire cap",
   "test-mode-off": "switch test mode off",
   "manometer-removed": "take the manometer off",
   "pressure-test-screw": "close the pressure test screw",

@@ -82,7 +82,7 @@ function askForRecheck(s: Situation): Ask {
   if (atHigh && left > 0) return wait(left);
   const co2 = current(s, "co2", "high");
   if (atHigh && co2 && co2.seq > lastLowTouch(s)) return askForReading(s, "high", lastLowTouch(s));
-  const next = atHigh ? "Read C O 2 again." : "Go to high fire and read C O 2 again.";
+  const next = atHigh ? "Read C O 2 again." : "Recheck high fire.";
   return { advice: { action: "recheck-high" }, next };
 }
 

@@ -42,6 +42,11 @@ describe("spoken answers", () => {
       [proved],
       "Nine point two, forty, good. Go to low fire.",
     ],
+    [
+      "low fire was turned: high fire again",
+      [proved, "low fire", "a tenth of a turn clockwise", "CO2 nine CO ten"],
+      "Nine, ten, good. Recheck high fire.",
+    ],
     ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
     [
       "too low: which screw, how far, which way, how long",
@@ -123,7 +128,7 @@ describe("spoken answers", () => {
     [
       "finishing with things open",
       ["finish visit"],
-      "Not done: put the low fire cap back, switch test mode off, plug the test port. Visit finished.",
+      "Not done: refit low fire cap, switch test mode off, plug the test port. Visit finished.",
     ],
     ["stop listening", ["stop listening"], "Not listening."],
     ["not for the log: silence", ["hand me the four millimetre key"], ""],

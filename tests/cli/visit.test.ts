@@ -4,11 +4,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it, vi } from "vitest";
 import { z } from "zod";
 import { Judgement } from "../../src/judge/judgement.ts";
 import { Item, Unsure } from "../../src/meaning/item.ts";
 import { sheet, WITH_PRESSURE } from "../support/sheets.ts";
+
+// Each case starts a process: slow on a busy machine, and not what is tested.
+vi.setConfig({ testTimeout: 60_000 });
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "burnerside-visit-"));
@@ -178,8 +181,7 @@ describe("a visit from the command line", () => {
 });
 
 describe("bad input: one clear sentence that names the place, status 1", () => {
-  const broken = file("broken.json", sheet({ closing: [] }));
-  writeFileSync(broken, JSON.stringify({ ...sheet(), settleSeconds: { high: -1, low: 60 } }));
+  const broken = file("broken.json", { ...sheet(), settleSeconds: { high: -1, low: 60 } });
   const cases: [string, string[], string[], RegExp][] = [
     [
       "a bad time names its line",

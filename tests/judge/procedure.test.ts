@@ -90,6 +90,11 @@ describe("the order of work, one step after the other", () => {
       "low-fire: turn low -0.1 {min:9.2,max:9.5} 60",
     ],
     [
+      "low fire turned: what was read before it no longer counts",
+      [pressures, highSet, [20, low, co2(8.6), co(20)], [30, turn(0.1)], [95, note("a")]],
+      "low-fire: read low",
+    ],
+    [
       "low fire proved untouched: no recheck",
       [pressures, highSet, lowSet],
       "close-up: close-up [low-fire-cap,test-mode-off,test-port]",

@@ -133,6 +133,14 @@ describe("flue CO over the sheet's limit (175)", () => {
       ],
       ["flue-co-over-limit", "read-too-early", "stop"],
     ],
+    [
+      "a CO2 that had not settled explains nothing",
+      [
+        [0, high, turn(0.5)],
+        [5, co2(10), co(176)],
+      ],
+      ["flue-co-over-limit", "read-too-early", "stop"],
+    ],
     ["of unknown firing there is no limit", [[0, co(176)]], []],
   ]);
   it("too rich: the turn is leaner", () => {
@@ -521,7 +529,7 @@ describe("left open", () => {
       [20, check("test-mode-off")],
       [30, command("finish-visit")],
     ]);
-    expect(warnings[0]?.text).toBe("Not done: put the low fire cap back, plug the test port.");
+    expect(warnings[0]?.text).toBe("Not done: refit low fire cap, plug the test port.");
     expect(advice).toEqual({ action: "close-up", open: ["low-fire-cap", "test-port"] });
   });
   it("without a sheet every check is open", () => {
