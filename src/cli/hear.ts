@@ -94,7 +94,9 @@ async function readRecording(file: string, io: Io): Promise<Recording | null> {
   try {
     bytes = await readFile(file);
   } catch (error) {
-    io.say(`hear: ${file}: expected a file that can be read (${error instanceof Error ? error.message : error}).`);
+    io.say(
+      `hear: ${file}: expected a file that can be read (${error instanceof Error ? error.message : error}).`,
+    );
     return null;
   }
   const read = readWav(bytes);

@@ -33,7 +33,8 @@ export function readWav(bytes: Uint8Array): WavRead {
   try {
     wav = new wavefile.WaveFile(bytes);
   } catch (error) {
-    return { ok: false, found: error instanceof Error ? error.message : String(error) };
+    const reason = error instanceof Error ? error.message : String(error);
+    return { ok: false, found: reason.replace(/\.$/, "") };
   }
   const format = Format.safeParse(wav.fmt);
   if (!format.success) {

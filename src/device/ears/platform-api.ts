@@ -49,7 +49,9 @@ export interface PlatformLanguages {
 
 export interface PlatformRecognitionClass {
   new (): PlatformRecognition;
-  available?(options: PlatformLanguages): Promise<"unavailable" | "downloadable" | "downloading" | "available">;
+  available?(
+    options: PlatformLanguages,
+  ): Promise<"unavailable" | "downloadable" | "downloading" | "available">;
   install?(options: PlatformLanguages): Promise<boolean>;
 }
 

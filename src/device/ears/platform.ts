@@ -39,6 +39,8 @@ export function createPlatformEar(language: Language, options: PlatformOptions):
   let running: PlatformRecognition | null = null;
   let starting = false;
   let deaf = false;
+  /** Whether the platform has ended and waits to be started again. */
+  let ended = false;
   let begun = 0;
   let tell: (event: EarEvent) => void = () => undefined;
 
@@ -47,6 +49,12 @@ export function createPlatformEar(language: Language, options: PlatformOptions):
     running = null;
     ended?.abort();
     tell(event);
+  };
+
+  const resume = (recognition: PlatformRecognition): void => {
+    ended = false;
+    begun = clock();
+    recognition.start();
   };
 
   const attend = (recognition: PlatformRecognition): void => {
@@ -64,9 +72,10 @@ export function createPlatformEar(language: Language, options: PlatformOptions):
       const message = problemOf(event);
       if (running === recognition && message) end({ kind: "problem", message });
     };
-    // Browsers end by themselves after a silence: go on until told to stop.
+    // Browsers end by themselves after a silence: go on until told to stop. While deaf, wait.
     recognition.onend = () => {
-      if (running === recognition) recognition.start();
+      ended = true;
+      if (running === recognition && !deaf) resume(recognition);
     };
   };
 
@@ -85,6 +94,7 @@ export function createPlatformEar(language: Language, options: PlatformOptions):
       const { recognition } = prepared;
       attend(recognition);
       running = recognition;
+      ended = false;
       await new Promise<void>((resolve) => {
         recognition.onstart = () => {
           begun = clock();
@@ -101,7 +111,11 @@ export function createPlatformEar(language: Language, options: PlatformOptions):
       });
     },
     deafen(next) {
+      if (next === deaf) return;
       deaf = next;
+      // Results come late: what was heard while deaf must not arrive after, so it is thrown away at the source.
+      if (deaf) running?.abort();
+      else if (running && ended) resume(running);
     },
     async stop() {
       const was = running !== null || starting;
@@ -183,7 +197,10 @@ function utteranceOf(result: PlatformResult, seconds: number): Utterance {
   for (let index = 0; index < result.length; index++) {
     const { transcript = "", confidence: given = 0 } = result[index] ?? {};
     const confidence = Math.max(0, Math.min(1, given));
-    const words = transcript.trim().split(/\s+/).filter((word) => word !== "");
+    const words = transcript
+      .trim()
+      .split(/\s+/)
+      .filter((word) => word !== "");
     if (words.length === 0) continue;
     const step = seconds / words.length;
     hypotheses.push({

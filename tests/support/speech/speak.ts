@@ -1,8 +1,8 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import wavefile from "wavefile";
-import { createResampler } from "../../../src/device/ears/offline/resample.ts";
 import type { Recording } from "../../../src/device/ears/offline/recording.ts";
+import { createResampler } from "../../../src/device/ears/offline/resample.ts";
 import { runWasi } from "./wasi.ts";
 
 /** Flite's voices, made from recordings of people: two US men, a Scottish man, a US woman, and an older US man. */
@@ -33,7 +33,7 @@ export async function dictate(
   { voice = "kal16", before = 1, pause = 1.5 }: { voice?: Voice; before?: number; pause?: number } = {},
 ): Promise<Recording> {
   const rate = 16_000;
-  const parts = [new Float32Array(before * rate)];
+  const parts: Float32Array[] = [new Float32Array(before * rate)];
   for (const phrase of phrases) {
     parts.push((await speak(phrase, voice)).samples, new Float32Array(pause * rate));
   }
@@ -47,7 +47,10 @@ export async function dictate(
 }
 
 /** The bytes of a WAV file, mono. */
-export function wavOf({ samples, rate }: Recording, depth: "8" | "16" | "24" | "32" | "32f" = "16"): Uint8Array {
+export function wavOf(
+  { samples, rate }: Recording,
+  depth: "8" | "16" | "24" | "32" | "32f" = "16",
+): Uint8Array {
   const wav = new wavefile.WaveFile();
   wav.fromScratch(1, rate, "32f", samples);
   if (depth !== "32f") wav.toBitDepth(depth);
@@ -55,7 +58,11 @@ export function wavOf({ samples, rate }: Recording, depth: "8" | "16" | "24" | "
 }
 
 /** Writes what Chromium's fake microphone plays: 48 kHz mono, 16 bit, quiet before, between and after the phrases. */
-export async function writeMicrophone(file: string, phrases: readonly string[], voice: Voice = "kal16"): Promise<void> {
+export async function writeMicrophone(
+  file: string,
+  phrases: readonly string[],
+  voice: Voice = "kal16",
+): Promise<void> {
   const { samples, rate } = await dictate(phrases, { voice, before: 3, pause: 2.5 });
   const resampler = await createResampler(rate, 48_000, "whole");
   const at48 = { samples: resampler.resample(samples), rate: 48_000 };

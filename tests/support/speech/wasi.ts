@@ -17,7 +17,9 @@ export async function runWasi(program: WebAssembly.Module, args: readonly string
   let memory = new DataView(new ArrayBuffer(0));
   let bytes = new Uint8Array(0);
   const look = (): void => {
-    const { buffer } = instance.exports["memory"] as WebAssembly.Memory;
+    const { memory: own } = instance.exports;
+    if (!(own instanceof WebAssembly.Memory)) throw new Error("expected a program with memory");
+    const { buffer } = own;
     if (memory.buffer !== buffer) [memory, bytes] = [new DataView(buffer), new Uint8Array(buffer)];
   };
   const put32 = (at: number, value: number): void => memory.setUint32(at, value, true);
@@ -112,7 +114,8 @@ export async function runWasi(program: WebAssembly.Module, args: readonly string
   };
   const instance = await WebAssembly.instantiate(program, { wasi_snapshot_preview1: imports });
   try {
-    (instance.exports["_start"] as () => void)();
+    const { _start: start } = instance.exports;
+    if (typeof start === "function") start();
   } catch (error) {
     if (!(error instanceof Exit)) throw error;
   }

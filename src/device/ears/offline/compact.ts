@@ -103,7 +103,10 @@ function mergeOnce({ start, end, arcs }: WordNetwork): WordNetwork {
   const numbers = new Map<number, number>();
   const known = new Map<string, number>();
   for (const [state, ways] of onward) {
-    const signature = [...ways].map(([key, arc]) => `${key} ${arc.logp.toFixed(6)}`).sort().join("|");
+    const signature = [...ways]
+      .map(([key, arc]) => `${key} ${arc.logp.toFixed(6)}`)
+      .sort()
+      .join("|");
     // Start and end stay themselves: the search must not re-enter the start unless the grammar says so.
     const key = state === start ? "start" : state === end ? "end" : signature;
     const number = known.get(key) ?? known.size;

@@ -8,16 +8,22 @@ export interface Judged {
 }
 
 /**
- * A word's confidence is 1 / (1 + exp(-SLOPE (margin - MIDDLE))): the margin is how much better than a free loop of
- * phones the word explains its frames, in nats per frame. Measured by tests/bench/hearing.ts.
+ * Confidence is logistic in the margin: how much better than a free loop of bare phones the words explain their
+ * frames, in nats per frame. One word's margin scatters, the mean over an utterance hardly does: phrases for the log
+ * lie mostly above -1, sentences forced into the grammar mostly below -1.5 (tests/bench/hearing.ts).
  */
-const SLOPE = 1.2;
-const MIDDLE = -4;
+const WORD = { slope: 1.2, middle: -4 };
+/** The middle is where an utterance is rejected: accepted words have at least 0.5. */
+const UTTERANCE = { slope: 2.5, middle: -1.2 };
 
-/** Below this mean margin, weighed by the words' lengths, the words were forced on something else. */
-const LEAST_MEAN_MARGIN = -1.2;
-/** One word this bad spoils the utterance: a wrong number is worse than being asked again. */
-const LEAST_WORD_MARGIN = -8;
+/**
+ * A word after the first that fits this badly (nats per frame), over so long (nats in all) that chance does not excuse
+ * it, was put in: "nine point two two" for "nine point two". It spoils the utterance, because a wrong number is worse
+ * than being asked again. The first word is spared: a soft beginning fits as badly when it is right.
+ */
+const PUT_IN = { margin: -4.5, deficit: -50 };
+const FRAME_RATE = 100;
+
 /** Speech outside the grammar may take up this share of the voiced frames. */
 const MOST_OTHER = 0.2;
 
@@ -27,22 +33,25 @@ export function judgeFound({ words, wordFrames, otherFrames }: Found): Judged {
     word,
     start,
     end,
-    confidence: wordConfidence(margin),
+    confidence: logistic(margin, WORD),
   }));
   const mean = meanMargin(words);
-  const worst = words.reduce((least, { margin }) => Math.min(least, margin), Number.POSITIVE_INFINITY);
   const other = otherFrames / Math.max(1, wordFrames + otherFrames);
   const rejected =
-    words.length === 0 || mean < LEAST_MEAN_MARGIN || worst < LEAST_WORD_MARGIN || other > MOST_OTHER;
+    words.length === 0 || mean < UTTERANCE.middle || words.slice(1).some(wasPutIn) || other > MOST_OTHER;
   return {
-    hypothesis: { words: heard, confidence: words.length === 0 ? 0 : wordConfidence(mean) },
+    hypothesis: { words: heard, confidence: words.length === 0 ? 0 : logistic(mean, UTTERANCE) },
     rejected,
   };
 }
 
-/** @param margin nats per frame; @returns 0 to 1 */
-export function wordConfidence(margin: number): number {
-  return 1 / (1 + Math.exp(-SLOPE * (margin - MIDDLE)));
+function wasPutIn({ start, end, margin }: ScoredWord): boolean {
+  return margin < PUT_IN.margin && margin * (end - start) * FRAME_RATE < PUT_IN.deficit;
+}
+
+/** 0 to 1. */
+function logistic(margin: number, { slope, middle }: typeof WORD): number {
+  return 1 / (1 + Math.exp(-slope * (margin - middle)));
 }
 
 function meanMargin(words: readonly ScoredWord[]): number {

@@ -8,9 +8,10 @@ const LOG_BASE = Math.log(1.0001);
 const PHONE_MARK = "+";
 
 /** The phones of the acoustic model that a voice makes; SIL and the noises are the search's own. */
-export const PHONES = (
-  "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH"
-).split(" ");
+export const PHONES =
+  "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split(
+    " ",
+  );
 
 /** A pronunciation list as the decoder takes it: `word`, then `word(2)`, `word(3)` for its alternates. */
 export type Pronunciations = readonly (readonly [word: string, phones: string])[];
@@ -36,7 +37,7 @@ export function isPhone(word: string): boolean {
  * The language's network as the search takes it. `-lw` does not touch a graph that comes in this way
  * (psRecognizer.cpp builds it with weight 1), so the weight is put on here.
  * @param weight how many times the grammar's own probabilities count against the acoustic scores
- * @param garbage logarithm (nats) of the cost of one phone of other speech between islands, or null for none
+ * @param garbage logarithm (nats) of the cost of one phone of other speech before the first island, or null for none
  */
 export function searchGraph(network: WordNetwork, weight: number, garbage: number | null): Graph {
   const transitions: Transition[] = network.arcs.map(({ from, to, word, logp }) => ({

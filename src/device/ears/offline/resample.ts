@@ -2,8 +2,7 @@ import * as library from "@alexanderolsen/libsamplerate-js";
 
 /** A script of the older kind: Node hands its exports over as the default, bundlers by name. */
 type Library = typeof library;
-const { create, ConverterType } =
-  "create" in library ? library : (library as { default: Library }).default;
+const { create, ConverterType } = "create" in library ? library : (library as { default: Library }).default;
 
 export interface Resampler {
   /** The samples at the other rate; mono, full scale 1. */

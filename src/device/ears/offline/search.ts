@@ -10,18 +10,15 @@ const FRAME_RATE = 100;
 export interface Tuning {
   /** How strongly the grammar's own weights count against the acoustic scores. */
   readonly grammarWeight: number;
-  /** Cost of one phone of other speech between islands, nats. */
+  /** Cost of one phone of other speech before the first island, nats. */
   readonly garbageCost: number;
   /** Cost of one phone in the free phone loop, nats. */
   readonly phoneCost: number;
   /** PocketSphinx's `-wip`, to the power of its `-lw` (6.5) the cost of a word: keeps short words out. */
   readonly wordInsertion: number;
-  /** PocketSphinx's `-beam` and `-wbeam`: too narrow, and the one right path is lost before the end. */
-  readonly beam: number;
-  readonly wordBeam: number;
 }
 
-export const TUNING: Tuning = { grammarWeight: 5, garbageCost: -9, phoneCost: -3, wordInsertion: 0.01, beam: 1e-60, wordBeam: 1e-40 };
+export const TUNING: Tuning = { grammarWeight: 5, garbageCost: -14, phoneCost: -3, wordInsertion: 0.01 };
 
 /** Loudness that the voice is brought to (root mean square of its louder frames, full scale 1). */
 const LEVEL = 0.1;
@@ -58,12 +55,7 @@ export function createSearch(sphinx: Sphinx, language: Language, tuning: Tuning 
   const network = compact(language.utterance);
   const words = createDecoder(
     sphinx,
-    {
-      "-wip": String(tuning.wordInsertion),
-      "-beam": String(tuning.beam),
-      "-pbeam": String(tuning.beam),
-      "-wbeam": String(tuning.wordBeam),
-    },
+    { "-wip": String(tuning.wordInsertion) },
     [...pronunciations(network, language.lexicon), ...PHONE_WORDS],
     searchGraph(network, tuning.grammarWeight, tuning.garbageCost),
   );

@@ -57,10 +57,7 @@ export interface SphinxStart {
   TOTAL_MEMORY: number;
   print(line: string): void;
   printErr(line: string): void;
-  instantiateWasm(
-    imports: WebAssembly.Imports,
-    done: (instance: WebAssembly.Instance) => void,
-  ): object;
+  instantiateWasm(imports: WebAssembly.Imports, done: (instance: WebAssembly.Instance) => void): object;
   onRuntimeInitialized(): void;
   onAbort(reason: unknown): void;
   /** Put in by the script itself. */
@@ -109,10 +106,7 @@ export function startSphinx(assets: SphinxAssets): Promise<Sphinx> {
       // PocketSphinx narrates its whole start on this channel; failures also come back as return values.
       printErr: () => undefined,
       instantiateWasm: (imports, done) => {
-        WebAssembly.instantiate(assets.wasm, imports).then(
-          ({ instance }) => done(instance),
-          reject,
-        );
+        WebAssembly.instantiate(assets.wasm, imports).then(({ instance }) => done(instance), reject);
         return {};
       },
       onRuntimeInitialized: () => resolve(start as SphinxStart & Sphinx),
@@ -170,8 +164,7 @@ export function createDecoder(
   graph: Graph,
 ): Decoder {
   const expect = (result: unknown, what: string): void => {
-    if (result !== sphinx.ReturnType.SUCCESS)
-      throw new Error(`The speech engine refused ${what}.`);
+    if (result !== sphinx.ReturnType.SUCCESS) throw new Error(`The speech engine refused ${what}.`);
   };
   const config = new sphinx.Config();
   const all = { ...OPTIONS, ...options };

@@ -1,0 +1,64 @@
+import { expect, it } from "vitest";
+import { type EndpointStep, endpoint, QUIET } from "../../../../src/device/ears/offline/endpoint.ts";
+
+/** Stretches of [frames, probability of a voice] -> what happened, besides quiet and speech. */
+const steps = (...stretches: [number, number][]): EndpointStep[] => {
+  let state = QUIET;
+  return stretches
+    .flatMap(([frames, voice]) => Array.from({ length: frames }, () => voice))
+    .map((voice) => {
+      const next = endpoint(state, voice);
+      state = next.state;
+      return next.step;
+    })
+    .filter((step) => step !== "quiet" && step !== "speech");
+};
+
+it.each<[string, [number, number][], EndpointStep[]]>([
+  ["quiet stays quiet", [[500, 0.5]], []],
+  [
+    "a click of 30 ms is no voice",
+    [
+      [3, 0.9],
+      [200, 0],
+    ],
+    [],
+  ],
+  [
+    "a click of 40 ms begins and is dropped",
+    [
+      [4, 0.9],
+      [200, 0],
+    ],
+    ["begin", "drop"],
+  ],
+  [
+    "a word ends after 0.8 s of quiet",
+    [
+      [30, 0.9],
+      [80, 0],
+    ],
+    ["begin", "end"],
+  ],
+  [
+    "and not before",
+    [
+      [30, 0.9],
+      [79, 0],
+    ],
+    ["begin"],
+  ],
+  [
+    "a pause at a comma does not part",
+    [
+      [30, 0.9],
+      [50, 0],
+      [30, 0.9],
+      [80, 0],
+    ],
+    ["begin", "end"],
+  ],
+  ["a voice without end is cut at 15 s", [[1500, 0.9]], ["begin", "end"]],
+])("%s", (_, stretches, expected) => {
+  expect(steps(...stretches)).toEqual(expected);
+});
