@@ -1,4 +1,4 @@
-import { onlyUnit, QUANTITIES, type QuantityId, quantityOf, refusal } from "../measure/quantity.ts";
+import { QUANTITIES, type QuantityId, quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import type { Unit } from "../measure/unit.ts";
 import type { ReadingItem } from "./item.ts";
@@ -9,9 +9,7 @@ export type Doubt = "unit" | "bounds" | "fraction";
 export function doubt(id: QuantityId, value: number, unit: Unit | null): Doubt | null {
   const refused = refusal(id, value, unit);
   if (refused !== null) return refused;
-  // Only where the unit goes without saying: 0.25 psi is as good a pressure as 17 mbar.
-  const whole = onlyUnit(id) !== null && quantityOf(id).decimals === 0;
-  return whole && !Number.isInteger(value) ? "fraction" : null;
+  return readsWhole(id) && !Number.isInteger(value) ? "fraction" : null;
 }
 
 /** The doubt in a short sentence. */

@@ -93,6 +93,11 @@ export function onlyUnit(id: QuantityId): Unit | null {
   return units.length === 1 ? units[0] : null;
 }
 
+/** Whether instruments show it in whole numbers only: its one unit has no decimals, so "CO nine point two" is misheard. */
+export function readsWhole(id: QuantityId): boolean {
+  return onlyUnit(id) !== null && quantityOf(id).decimals === 0;
+}
+
 function q(
   id: QuantityId,
   name: string,

@@ -1,6 +1,6 @@
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem, Unsure } from "../meaning/item.ts";
-import { quantityOf, refusal } from "../measure/quantity.ts";
+import { quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { completeReading } from "./assume.ts";
 import type { Entry, EntryBody, Mark, Reading } from "./entry.ts";
 import { openQuestion, step } from "./fold.ts";
@@ -9,6 +9,7 @@ import type { StandingReading, VisitState } from "./state.ts";
 export const NOTHING_TO_STRIKE = "nothing to strike";
 export const NOTHING_TO_REPLACE = "no reading to replace";
 export const WHICH_SCREW = "which screw was not said";
+export const NO_FRACTION = "that reading has no decimals";
 export const OUT_OF_BOUNDS = "outside what can be measured";
 
 const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
@@ -135,7 +136,16 @@ function replaceDrafts(item: Extract<Item, { kind: "replace" }>, state: VisitSta
   }
   const last = state.readings.at(-1);
   if (!last) return [{ ...from, body: unsureBody(from.said, NOTHING_TO_REPLACE, []) }];
-  return [{ ...from, body: replaceBody(item.value, item.unit, last, from.said) }];
+  const meant = isFraction(item.value, last)
+    ? state.readings.findLast((r) => !isFraction(item.value, r))
+    : last;
+  if (!meant) return [{ ...from, body: unsureBody(from.said, NO_FRACTION, []) }];
+  return [{ ...from, body: replaceBody(item.value, item.unit, meant, from.said) }];
+}
+
+/** A number with decimals for a quantity that is read in whole numbers: it must be of the reading before that one. */
+function isFraction(value: number, { reading }: StandingReading): boolean {
+  return readsWhole(reading.quantity) && !Number.isInteger(value);
 }
 
 function replaceBody(

@@ -228,6 +228,20 @@ describe("corrections point at what they mend", () => {
     ]);
     expect(state.readings[0]?.reading).toMatchObject({ value: 17.5, unit: "mbar", condition: "static" });
   });
+  it.each([
+    ["decimals of a CO mend the CO2 before it", 7.9, [7.9, 12], "replace"],
+    ["a whole number mends the CO", 14, [7.8, 14], "replace"],
+  ])("%s", (_name, value, values, kind) => {
+    const script: Said[] = [
+      [0, low, co2(7.8), co(12)],
+      [5, replace(value)],
+    ];
+    expect(play(script).state.readings.map((r) => r.reading.value)).toEqual(values);
+    expect(kinds(...script)).toEqual([kind]);
+  });
+  it("decimals that no reading can have are asked about", () => {
+    expect(kinds([0, co(12)], [5, replace(7.9)])).toEqual(["unsure: that reading has no decimals"]);
+  });
   it("a replacement out of bounds changes nothing", () => {
     const { state } = play([
       [0, co2(9.2)],
