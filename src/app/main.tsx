@@ -15,6 +15,7 @@ import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
 import "./styles/boiler.css";
+import "./styles/face.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
