@@ -38,12 +38,26 @@ export const hear: Verb = {
     let status = 0;
     for (const file of files) {
       const recording = await readRecording(file, io);
-      if (recording) io.json(await ear.hear(file, recording));
-      else status = 1;
+      if (!recording || !(await report(ear, file, recording, io))) status = 1;
     }
     return status;
   },
 };
+
+/** Writes what one recording said; false, with a sentence, if the speech engine gave up on it. */
+async function report(ear: NodeEar, file: string, recording: Recording, io: Io): Promise<boolean> {
+  try {
+    io.json(await ear.hear(file, recording));
+    return true;
+  } catch (error) {
+    io.say(`hear: ${file}: expected sound that the speech engine can take; it stopped (${reason(error)}).`);
+    return false;
+  }
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
 
 /** The offline ear on recordings, for Node. */
 export interface NodeEar {
@@ -94,9 +108,7 @@ async function readRecording(file: string, io: Io): Promise<Recording | null> {
   try {
     bytes = await readFile(file);
   } catch (error) {
-    io.say(
-      `hear: ${file}: expected a file that can be read (${error instanceof Error ? error.message : error}).`,
-    );
+    io.say(`hear: ${file}: expected a file that can be read (${reason(error)}).`);
     return null;
   }
   const read = readWav(bytes);
