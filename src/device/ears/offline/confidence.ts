@@ -10,7 +10,12 @@ export interface Judged {
 /**
  * Confidence is logistic in the margin: how much better than a free loop of bare phones the words explain their
  * frames, in nats per frame. One word's margin scatters, the mean over an utterance hardly does: phrases for the log
- * lie mostly above -1, sentences forced into the grammar mostly below -1.5 (tests/bench/hearing.ts).
+ * lie mostly above -1, sentences forced into the grammar mostly below -1.5.
+ *
+ * Measured with `npx tsx tests/bench/hearing.ts 60`: of 72 phrases in four synthetic voices 69.4 % right, 18.1 %
+ * rejected, 12.5 % wrong and kept ("point" as "line" or "niner", mostly one voice); of 60 sentences of adults that are
+ * not for the log 98.3 % rejected; of 20 strings of digits spliced from 8 kHz recordings all rejected, because this
+ * acoustic model hears them wrong; with low noise at 10 dB 29.2 % right, 54.2 % rejected; at 5 dB 16.7 % and 79.2 %.
  */
 const WORD = { slope: 1.2, middle: -4 };
 /** The middle is where an utterance is rejected: accepted words have at least 0.5. */
