@@ -94,6 +94,6 @@ function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues:
       return target ? `struck ${struckPlace(target.body)}${spokenBody(target.body)}` : "";
     }
     case "answer":
-      return body.accepted ? "" : "dropped";
+      return body.accepted || withValues ? "" : "dropped";
   }
 }

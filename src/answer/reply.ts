@@ -74,7 +74,7 @@ function compose(
   answers: readonly string[],
 ): string {
   const warnings = judgement.warnings.map(({ text }) => text);
-  const question = questionOf(since);
+  const question = questionOf(state, since);
   const next = question === "" && wantsNext(state, since) && !warnings.includes(judgement.next);
   const unjudged = unjudgedNote(state, judgement);
   const say = (talk: Talk, withNext: boolean) =>
@@ -115,7 +115,7 @@ function unjudgedNote({ head }: VisitState, { verdicts }: Judgement): string {
 }
 
 function headlineOf(state: VisitState, since: readonly Entry[]): string {
-  const question = questionOf(since);
+  const question = questionOf(state, since);
   if (question !== "") return shownText(question);
   const reading = (freshReadings(state, since)[0] ?? (since.length === 0 ? state.readings.at(-1) : undefined))
     ?.reading;

@@ -34,7 +34,7 @@ export function createParser(language: Language): Parser {
           confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
         }),
       );
-      return assemble(text, heard, context);
+      return assemble(text, heard, context, confidence);
     },
   };
 }

@@ -9,7 +9,7 @@ import type {
   VisitState,
 } from "./state.ts";
 
-type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions">;
+type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions" | "answeredAt">;
 
 /** What the standing items say, in one pass in spoken order. */
 export function derive(items: readonly LoggedItem[]): Derived {

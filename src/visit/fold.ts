@@ -1,11 +1,11 @@
 import { derive } from "./derive.ts";
-import type { Entry } from "./entry.ts";
+import type { Entry, Reading } from "./entry.ts";
 import type { ItemBody, LoggedItem, OpenQuestion, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
 
 /** A visit before its first entry. */
 export function startState(head: VisitHead): VisitState {
-  return { head, nextSeq: 0, items: [], questions: [], ...derive([]) };
+  return { head, nextSeq: 0, items: [], questions: [], answeredAt: null, ...derive([]) };
 }
 
 /** The visit's state: a pure fold of its entries, so that any moment can be replayed. Never throws. */
@@ -23,7 +23,8 @@ export function step(state: VisitState, entry: Entry): VisitState {
     head: state.head,
     nextSeq: Math.max(state.nextSeq, entry.seq + 1),
     items,
-    questions: nextQuestions(state.questions, entry),
+    questions: nextQuestions(state, entry),
+    answeredAt: entry.body.kind === "answer" || entry.at === state.answeredAt ? entry.at : null,
     ...derive(items),
   };
 }
@@ -59,8 +60,11 @@ function logged(entry: Entry, body: ItemBody): LoggedItem {
   return { id, seq, at, said, confidence, body, history: [], struckBy: null };
 }
 
-/** A question stays open until it is answered or the work goes on: a late "yes" must never log an old number. */
-function nextQuestions(questions: readonly OpenQuestion[], entry: Entry): readonly OpenQuestion[] {
+/**
+ * A question stays open until it is answered or the work goes on: a late "yes" must never log an old number. What an
+ * answer itself logs leaves the other questions open, so that two numbers of one phrase are asked one after the other.
+ */
+function nextQuestions({ questions, answeredAt }: VisitState, entry: Entry): readonly OpenQuestion[] {
   const { body } = entry;
   switch (body.kind) {
     case "unsure":
@@ -70,6 +74,8 @@ function nextQuestions(questions: readonly OpenQuestion[], entry: Entry): readon
     case "answer":
       return questions.filter((question) => question.id !== body.target);
     case "reading":
+      if (answersLast(questions, body)) return questions.slice(0, -1);
+      return entry.at === answeredAt ? questions : [];
     case "firing":
     case "adjustment":
     case "note":
@@ -77,8 +83,14 @@ function nextQuestions(questions: readonly OpenQuestion[], entry: Entry): readon
     case "mark":
     case "strike":
     case "replace":
-      return [];
+      return entry.at === answeredAt ? questions : [];
   }
+}
+
+/** Whether a reading says again what was asked about last: the number instead of "yes". */
+function answersLast(questions: readonly OpenQuestion[], reading: Reading): boolean {
+  const asked = questions.at(-1)?.unsure.candidates[0];
+  return asked?.kind === "reading" && asked.quantity === reading.quantity;
 }
 
 /** The question to which "yes" or "no" would be the answer, or null. */

@@ -88,6 +88,8 @@ export interface VisitState {
   readonly items: readonly LoggedItem[];
   /** Questions not yet answered, the last asked last. */
   readonly questions: readonly OpenQuestion[];
+  /** When the last entry answered a question, its time: what the answer logs belongs to that moment. Else null. */
+  readonly answeredAt: string | null;
   readonly firing: CurrentFiring | null;
   /** Standing readings, in order. */
   readonly readings: readonly StandingReading[];

@@ -137,6 +137,41 @@ describe("spoken answers", () => {
   it.each(cases)("%s", (_name, phrases, expected) => expect(answer(phrases)).toBe(expected));
 });
 
+describe("what the ear did not hear clearly", () => {
+  /** An ear as sure of every phrase as given; what is typed afterwards is certain. */
+  const hear = (confidence: number, ...phrases: string[]) => {
+    const first: Parser = { parse: (text, context) => parser.parse(text, context, confidence) };
+    let visit: Visit = { format: "burnerside-visit/1", head: head(), entries: [] };
+    let ids = 0;
+    return phrases.map((phrase, i) => {
+      const ears = i === 0 ? first : parser;
+      const turn = takeTurn(ears, visit, typed(phrase), time(100 * i), () => `e${ids++}`);
+      visit = turn.visit;
+      return turn.reply.answer;
+    });
+  };
+
+  it.each([
+    [0.79, "C O forty?"],
+    [0.8, "Nine point two, forty, good. Go to low fire."],
+  ])("at %d", (confidence, expected) => expect(hear(confidence, proved)[0]).toBe(expected));
+
+  it("asks for two numbers one after the other", () => {
+    expect(hear(0.7, proved, "yes", "yes")).toEqual([
+      "C O forty?",
+      "C O forty, good. C O 2 nine point two?",
+      "Nine point two, good. Go to low fire.",
+    ]);
+  });
+
+  it("takes the number instead of yes, and goes on asking", () => {
+    expect(hear(0.7, proved, "fifty", "no, nine point four").slice(1)).toEqual([
+      "C O fifty, good. C O 2 nine point two?",
+      "Nine point four, good. Go to low fire.",
+    ]);
+  });
+});
+
 describe("without limits nothing is judged, and the answer says so", () => {
   const cases: [string, Partial<VisitHead>, string][] = [
     ["no sheet", { sheet: null }, "Nine point two, forty. No sheet, not judged."],

@@ -7,6 +7,12 @@ export const DENOISE_FRAME = 480;
 /** RNNoise takes floats on the scale of 16-bit samples. */
 const SCALE = 32_768;
 
+/**
+ * Share of the untouched sound left in: RNNoise's cuts leave holes that the search hears as other phones. Chosen by trying
+ * 0, 0.05, 0.1 and 0.25 with tests/bench/hearing.ts: a little helps in quiet and in noise, a quarter hurts in noise.
+ */
+const UNTOUCHED = 0.05;
+
 export interface Denoised {
   /** 480 samples, full scale 1, with the noise turned down. */
   readonly clean: Float32Array;
@@ -29,8 +35,10 @@ export function createDenoiser(rnnoise: Rnnoise): Denoiser {
     frame(samples) {
       const clean = Float32Array.from(samples, (sample) => sample * SCALE);
       const voice = state.processFrame(clean);
-      for (let index = 0; index < clean.length; index++) clean[index] = (clean[index] ?? 0) / SCALE;
-      return { clean, voice };
+      const mixed = clean.map(
+        (sample, index) => (1 - UNTOUCHED) * (sample / SCALE) + UNTOUCHED * (samples[index] ?? 0),
+      );
+      return { clean: mixed, voice };
     },
     reset() {
       state.destroy();
