@@ -1,7 +1,6 @@
 import { elapsedMs } from "../device/clock.ts";
 import type { Ear } from "../device/ears/ear.ts";
 import type { PlatformOffer } from "../device/ears/platform.ts";
-import type { Language } from "../meaning/network.ts";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
@@ -12,19 +11,26 @@ export interface Ears {
   platformOffer(): Promise<PlatformOffer>;
 }
 
-export function createEars(language: Language): Ears {
+/** The ears' part of the language is half of it: loaded with the first ear. */
+const earLanguage = async () => (await import("virtual:language/ear")).default;
+
+export function createEars(): Ears {
   return {
     async offline() {
       const { createOfflineEar } = await import("../device/ears/offline/ear.ts");
-      return createOfflineEar(language);
+      return createOfflineEar(await earLanguage());
     },
     async platform(maySend) {
       const { createPlatformEar } = await import("../device/ears/platform.ts");
-      return createPlatformEar(language, { allowRemote: maySend, clock: elapsedMs, scope: window });
+      return createPlatformEar(await earLanguage(), {
+        allowRemote: maySend,
+        clock: elapsedMs,
+        scope: window,
+      });
     },
     async platformOffer() {
       const { platformOffer } = await import("../device/ears/platform.ts");
-      return platformOffer(language.tag, window);
+      return platformOffer(document.documentElement.lang, window);
     },
   };
 }

@@ -1,4 +1,4 @@
-import language from "virtual:language";
+import language from "virtual:language/parser";
 import { render } from "preact";
 import { standing, takeTurn } from "../answer/turn.ts";
 import { now, zone } from "../device/clock.ts";
@@ -25,7 +25,7 @@ try {
   const workplace = new Workplace({
     notebook: await openNotebook(READERS),
     speaker: createSpeaker(),
-    ears: createEars(language),
+    ears: createEars(),
     take: (visit, phrase, at) => takeTurn(parser, visit, phrase, at, newId),
     stand: standing,
     now,

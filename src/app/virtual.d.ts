@@ -1,7 +1,10 @@
-declare module "virtual:language" {
-  import type { Language } from "../meaning/network.ts";
+/** The language compiled from grammars/ when the app is built, in two parts. */
+declare module "virtual:language/parser" {
+  const language: import("../meaning/network.ts").ParserLanguage;
+  export default language;
+}
 
-  /** The language compiled from grammars/ when the app is built. */
-  const language: Language;
+declare module "virtual:language/ear" {
+  const language: import("../meaning/network.ts").EarLanguage;
   export default language;
 }

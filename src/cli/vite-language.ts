@@ -1,21 +1,29 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { compileLanguage } from "../meaning/compile.ts";
+import type { EarLanguage, Language, ParserLanguage } from "../meaning/network.ts";
 import { readLanguageFolder } from "./language.ts";
 
-const ID = "virtual:language";
 const FOLDER = fileURLToPath(new URL("../../grammars/en", import.meta.url));
 
-/** Compiles grammars/en once, at build time, into the module `virtual:language`; a fault in a grammar stops the build. */
+/** What each module holds: the parser's part is needed at once, the ear's only to listen. */
+const MODULES: Readonly<Record<string, (language: Language) => ParserLanguage | EarLanguage>> = {
+  "virtual:language/parser": ({ island, confusions, fillers }) => ({ island, confusions, fillers }),
+  "virtual:language/ear": ({ tag, utterance, lexicon }) => ({ tag, utterance, lexicon }),
+};
+
+/** Compiles grammars/en at build time into the modules `virtual:language/…`; a fault in a grammar stops the build. */
 export function languagePlugin(): Plugin {
   return {
     name: "burnerside-language",
-    resolveId: (id) => (id === ID ? `\0${ID}` : null),
+    resolveId: (id) => (id in MODULES ? `\0${id}` : null),
     load(id) {
-      if (id !== `\0${ID}`) return null;
-      for (const name of Object.keys(readLanguageFolder())) this.addWatchFile(`${FOLDER}/${name}`);
+      const part = MODULES[id.slice(1)];
+      if (!id.startsWith("\0") || !part) return null;
+      const files = readLanguageFolder();
+      for (const name of Object.keys(files)) this.addWatchFile(`${FOLDER}/${name}`);
       // As a string for JSON.parse: engines read it several times faster than the same object as script.
-      const json = JSON.stringify(compileLanguage(readLanguageFolder()));
+      const json = JSON.stringify(part(compileLanguage(files)));
       return `export default JSON.parse(${JSON.stringify(json)});`;
     },
   };

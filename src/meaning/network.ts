@@ -43,6 +43,10 @@ export interface Language {
   readonly fillers: readonly Filler[];
 }
 
+/** What the parser reads of a language, and what the recogniser does: the app loads the second only to listen. */
+export type ParserLanguage = Pick<Language, "island" | "confusions" | "fillers">;
+export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon">;
+
 export interface Filler {
   readonly words: readonly string[];
   /** In nats. */

@@ -3,7 +3,7 @@ import { type Context, NO_CONTEXT } from "./context.ts";
 import { graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
-import type { Language } from "./network.ts";
+import type { ParserLanguage } from "./network.ts";
 import { bestPath, type Found } from "./path.ts";
 import { wordsOf } from "./words.ts";
 
@@ -17,7 +17,7 @@ export interface Parser {
 const MOST_WORDS = 120;
 
 /** Makes a parser from a compiled language. */
-export function createParser(language: Language): Parser {
+export function createParser(language: ParserLanguage): Parser {
   const graph = graphOf(language.island);
   const confusions = indexConfusions(language.confusions, language.fillers);
   return {

@@ -1,5 +1,5 @@
 import type { Hypothesis, Utterance } from "../../meaning/heard.ts";
-import type { Language } from "../../meaning/network.ts";
+import type { EarLanguage } from "../../meaning/network.ts";
 import type { Ear, EarEvent } from "./ear.ts";
 import type {
   PlatformErrorEvent,
@@ -34,7 +34,7 @@ export async function platformOffer(language: string, scope: PlatformScope): Pro
 }
 
 /** The browser's own recogniser. On the device where it can be; it never starts on a remote one unless allowed. */
-export function createPlatformEar(language: Language, options: PlatformOptions): Ear {
+export function createPlatformEar(language: EarLanguage, options: PlatformOptions): Ear {
   const { scope, allowRemote, clock } = options;
   let running: PlatformRecognition | null = null;
   let starting = false;
@@ -130,7 +130,7 @@ type Prepared =
   | { readonly ok: false; readonly message: string };
 
 async function prepare(
-  language: Language,
+  language: EarLanguage,
   scope: PlatformScope,
   allowRemote: boolean,
   progress: (fraction: number) => void,
@@ -180,7 +180,7 @@ async function availableLocally(recogniser: PlatformRecognitionClass, language: 
 }
 
 /** Leans the recogniser towards the grammar's words, where the browser has a way to say so. */
-function bias(recognition: PlatformRecognition, language: Language, scope: PlatformScope): void {
+function bias(recognition: PlatformRecognition, language: EarLanguage, scope: PlatformScope): void {
   const Phrase = scope.SpeechRecognitionPhrase;
   if (!Phrase || recognition.phrases === undefined) return;
   const words = new Set(language.utterance.arcs.flatMap(({ word }) => (word === null ? [] : [word])));

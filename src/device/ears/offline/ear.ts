@@ -1,4 +1,4 @@
-import type { Language } from "../../../meaning/network.ts";
+import type { EarLanguage } from "../../../meaning/network.ts";
 import type { Ear, EarEvent } from "../ear.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { type Microphone, microphoneProblem, openMicrophone } from "./microphone.ts";
@@ -18,7 +18,7 @@ interface Session {
 }
 
 /** The ear that needs no network: microphone -> RNNoise -> PocketSphinx, all of it on the device. */
-export function createOfflineEar(language: Language): Ear {
+export function createOfflineEar(language: EarLanguage): Ear {
   let session: Session | null = null;
   let deaf = false;
 

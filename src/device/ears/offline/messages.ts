@@ -1,10 +1,10 @@
-import type { Language } from "../../../meaning/network.ts";
+import type { EarLanguage } from "../../../meaning/network.ts";
 import type { Sounded } from "./recogniser.ts";
 
 /** From the ear to its worker. */
 export type ToWorker =
   /** `sound` brings Float32Array blocks of mono samples at 48 kHz, full scale 1, straight from the audio thread. */
-  | { readonly kind: "start"; readonly language: Language; readonly sound: MessagePort }
+  | { readonly kind: "start"; readonly language: EarLanguage; readonly sound: MessagePort }
   /** While deaf, sound is dropped; an open utterance is forgotten. */
   | { readonly kind: "deafen"; readonly deaf: boolean };
 

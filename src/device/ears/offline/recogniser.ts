@@ -1,6 +1,6 @@
 import type { Rnnoise } from "@shiguredo/rnnoise-wasm";
 import type { Utterance } from "../../../meaning/heard.ts";
-import type { Language } from "../../../meaning/network.ts";
+import type { EarLanguage } from "../../../meaning/network.ts";
 import { judgeFound } from "./confidence.ts";
 import { createDenoiser, DENOISE_FRAME, DENOISE_RATE } from "./denoise.ts";
 import { type EndpointState, endpoint, QUIET, RUN_UP_FRAMES } from "./endpoint.ts";
@@ -41,7 +41,7 @@ const LEVEL_FRAMES = 20;
  */
 export async function createRecogniser(
   assets: EarAssets,
-  language: Language,
+  language: EarLanguage,
   clock: () => number,
 ): Promise<Recogniser> {
   const sphinx = await startSphinx(assets.sphinx);

@@ -1,5 +1,5 @@
 import type { Utterance } from "../../../meaning/heard.ts";
-import type { Language } from "../../../meaning/network.ts";
+import type { EarLanguage } from "../../../meaning/network.ts";
 import { DENOISE_RATE } from "./denoise.ts";
 import { createRecogniser, type EarAssets } from "./recogniser.ts";
 import { createResampler } from "./resample.ts";
@@ -20,7 +20,7 @@ const QUIET_SECONDS = 0.5;
  */
 export async function hearRecording(
   assets: EarAssets,
-  language: Language,
+  language: EarLanguage,
   { samples, rate }: Recording,
   clock: () => number,
 ): Promise<readonly Utterance[]> {

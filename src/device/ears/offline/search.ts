@@ -1,4 +1,4 @@
-import type { Language } from "../../../meaning/network.ts";
+import type { EarLanguage } from "../../../meaning/network.ts";
 import { compact } from "./compact.ts";
 import { isPhone, PHONE_WORDS, phoneGraph, pronunciations, searchGraph } from "./grammar.ts";
 import { createDecoder, type Segment, type Sphinx } from "./sphinx.ts";
@@ -51,7 +51,7 @@ export interface Search {
  * Two searches over the same sound: the language's network with a loop of bare phones for other speech, and the phone
  * loop alone, which says how well any speech at all could have explained each frame.
  */
-export function createSearch(sphinx: Sphinx, language: Language, tuning: Tuning = TUNING): Search {
+export function createSearch(sphinx: Sphinx, language: EarLanguage, tuning: Tuning = TUNING): Search {
   const network = compact(language.utterance);
   const words = createDecoder(
     sphinx,
