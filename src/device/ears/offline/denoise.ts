@@ -9,9 +9,9 @@ const SCALE = 32_768;
 
 /**
  * Share of the untouched sound left in: RNNoise's cuts leave holes that the search hears as other phones. Chosen by trying
- * 0, 0.05, 0.1 and 0.25 with tests/bench/hearing.ts: a little helps in quiet and in noise, a quarter hurts in noise.
+ * 0, 0.03, 0.05, 0.1 and 0.25 with tests/bench/hearing.ts: a little helps in quiet and in noise, a quarter hurts in noise.
  */
-const UNTOUCHED = 0.05;
+const UNTOUCHED = 0.03;
 
 export interface Denoised {
   /** 480 samples, full scale 1, with the noise turned down. */
