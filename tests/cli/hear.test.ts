@@ -17,7 +17,7 @@ const file = (name: string, bytes: Uint8Array | string): string => {
 
 let phrase: Recording;
 beforeAll(async () => {
-  phrase = await speak("CO2 nine point two");
+  phrase = await speak("CO2 nine point two", "rms");
 });
 
 const resampled = async (to: number): Promise<Recording> => {
