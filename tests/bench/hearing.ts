@@ -1,5 +1,5 @@
 /**
- * How well the offline ear hears, on this machine: `npx tsx tests/bench/hearing.ts`. Phrases for the log in four
+ * How well the offline ear hears, on this machine: `npm run bench:hearing`. Phrases for the log in four
  * synthetic voices, in quiet and in steady noise, and, where ../shared/speech is present, recordings of people: digits
  * (right if heard) and sentences of adults that are not for the log (right if rejected).
  */
@@ -11,6 +11,8 @@ import { type HeardFile, type NodeEar, openNodeEar } from "../../src/cli/hear.ts
 import { loadLanguage } from "../../src/cli/language.ts";
 import { readWav } from "../../src/cli/wav.ts";
 import type { Recording } from "../../src/device/ears/offline/recording.ts";
+import { createParser } from "../../src/meaning/parser.ts";
+import { shortItem } from "../support/short.ts";
 import { numbersLanguage } from "../support/speech/numbers-language.ts";
 import { speak, VOICES } from "../support/speech/speak.ts";
 
@@ -43,9 +45,11 @@ interface Case {
   readonly recording: Recording;
 }
 
+/** How often what was said was logged right, passed over or asked again, logged otherwise, and what it cost. */
 interface Tally {
   right: number;
   rejected: number;
+  asked: number;
   wrong: number;
   errors: number;
   words: number;
@@ -53,35 +57,44 @@ interface Tally {
   compute: number;
 }
 
-async function tally(name: string, ear: NodeEar, cases: readonly Case[]): Promise<void> {
-  const sum: Tally = { right: 0, rejected: 0, wrong: 0, errors: 0, words: 0, audio: 0, compute: 0 };
+const parser = createParser(loadLanguage());
+const meaningOf = (said: string): string => parser.parse(said).items.map(shortItem).join("; ");
+const heardAs = ({ items }: HeardFile): string => items.map(shortItem).join("; ");
+
+/** `meant` and `logged` say what is compared: the items, unless told otherwise. */
+async function tally(
+  name: string,
+  ear: NodeEar,
+  cases: readonly Case[],
+  meant = meaningOf,
+  logged = heardAs,
+): Promise<void> {
+  const sum: Tally = { right: 0, rejected: 0, asked: 0, wrong: 0, errors: 0, words: 0, audio: 0, compute: 0 };
   const wrong: string[] = [];
   for (const { said, recording } of cases) {
     const heard = await ear.hear(said, recording);
-    count(sum, said, heard);
-    if (!heard.rejected && heard.words !== said)
+    sum.audio += heard.audioSeconds;
+    sum.compute += heard.computeSeconds;
+    if (!heard.rejected) {
+      sum.errors += distance(said.split(" "), heard.words.split(" "));
+      sum.words += said.split(" ").length;
+    }
+    if (heard.rejected) sum.rejected += 1;
+    else if (heard.unsure.length > 0 && heard.items.length === 0) sum.asked += 1;
+    else if (logged(heard) === meant(said)) sum.right += 1;
+    else {
+      sum.wrong += 1;
       wrong.push(`  "${said}" -> "${heard.words}" (${heard.confidence})`);
+    }
   }
   const share = (part: number): string => `${((100 * part) / cases.length).toFixed(1)} %`;
   print(
-    `${name}: ${cases.length} recordings, right ${share(sum.right)}, rejected ${share(sum.rejected)}, ` +
-      `wrong and kept ${share(sum.wrong)}, word errors of those kept ${((100 * sum.errors) / Math.max(1, sum.words)).toFixed(1)} %, ` +
+    `${name}: ${cases.length} recordings, right ${share(sum.right)}, asked ${share(sum.asked)}, ` +
+      `passed over ${share(sum.rejected)}, wrong ${share(sum.wrong)}, ` +
+      `word errors of those not passed over ${((100 * sum.errors) / Math.max(1, sum.words)).toFixed(1)} %, ` +
       `compute per second of sound ${(sum.compute / sum.audio).toFixed(2)} s`,
   );
   for (const line of wrong) print(line);
-}
-
-function count(sum: Tally, said: string, heard: HeardFile): void {
-  sum.audio += heard.audioSeconds;
-  sum.compute += heard.computeSeconds;
-  if (heard.rejected) {
-    sum.rejected += 1;
-    return;
-  }
-  if (heard.words === said) sum.right += 1;
-  else sum.wrong += 1;
-  sum.errors += distance(said.split(" "), heard.words.split(" "));
-  sum.words += said.split(" ").length;
 }
 
 /** Words to put in, leave out or change (Levenshtein). */
@@ -168,7 +181,14 @@ for (const voice of VOICES) {
 await tally("phrases, quiet", ear, clean);
 if (existsSync(SPEECH)) {
   await tally("sentences of adults, not for the log", ear, sentences());
-  await tally("digits of adults, grammar of numbers", await openNodeEar(numbersLanguage()), digitStrings());
+  const digits = await openNodeEar(numbersLanguage());
+  await tally(
+    "digits of adults, grammar of numbers",
+    digits,
+    digitStrings(),
+    (said) => said,
+    ({ words }) => words,
+  );
 }
 const some = clean.filter((_, index) => index % 3 === 0);
 for (const decibels of [10, 5]) {
