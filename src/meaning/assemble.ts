@@ -58,6 +58,7 @@ export function assemble(
             value: piece.value,
             unit: piece.unit,
             condition,
+            cut: false,
           };
           drafts.push(reading({ ...island, rivals: [] }, answer, firing ?? asked));
         } else if (island.alone) drafts.push(unsure(island.said, "a number without a quantity"));
@@ -122,6 +123,7 @@ function reading(island: Heard, piece: ReadingPiece, firing: Firing | null): Dra
   const why = doubt(piece.quantity, piece.value, piece.unit);
   if (why !== null)
     return { unsure: { text: said, reason: doubtText(why, item), candidates: nearest(why, item) } };
+  if (piece.cut) return { unsure: { text: said, reason: "cut off after the point", candidates: [item] } };
   if (island.rivals.length === 0) return { item };
   const others = island.rivals
     .filter((rival) => rival.kind === "reading")
@@ -173,7 +175,7 @@ function mend(drafts: Draft[], island: Heard, piece: ReplacePiece): void {
   const mended = (draft: Draft) => {
     const old = readingIn(draft);
     const all = old
-      ? ways.map(({ value, unit }): ReadingPiece => ({ ...old, value, unit: unit ?? old.unit }))
+      ? ways.map(({ value, unit }): ReadingPiece => ({ ...old, value, unit: unit ?? old.unit, cut: false }))
       : [];
     return all.filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
   };
@@ -186,7 +188,8 @@ function mend(drafts: Draft[], island: Heard, piece: ReplacePiece): void {
     return;
   }
   const said = `${old.said} ${island.said}`;
-  const [best = { ...old, value: piece.value, unit: piece.unit ?? old.unit }, ...rivals] = mended(draft);
+  const [best = { ...old, value: piece.value, unit: piece.unit ?? old.unit, cut: false }, ...rivals] =
+    mended(draft);
   drafts[at] = reading({ ...island, said, rivals }, best, old.firing);
 }
 

@@ -13,6 +13,8 @@ export type Piece =
       readonly value: number;
       readonly unit: Unit | null;
       readonly condition: Condition | null;
+      /** It ends in "point": the decimals were not heard. */
+      readonly cut: boolean;
     }
   /** `turns` has no sign yet; `way` null where it was not said. */
   | {
@@ -62,7 +64,9 @@ export function pieceOf(tags: readonly string[]): Piece | null {
       way: way === "+" ? 1 : way === "-" ? -1 : null,
     };
   }
-  if (quantity && number !== null) return { kind: "reading", quantity, value: number, unit, condition };
+  if (quantity && number !== null) {
+    return { kind: "reading", quantity, value: number, unit, condition, cut: fields.has("cut") };
+  }
   const firing = oneOf(Firing.options, fields.get("firing"));
   if (firing) return { kind: "firing", firing };
   const item = oneOf(CHECKS, fields.get("check"));

@@ -1,3 +1,4 @@
+import { type JSONPath, type JSONVisitor, printParseErrorCode, visit } from "jsonc-parser";
 import { bounded, type Problem, pathText, quoted } from "./problem.ts";
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
@@ -15,15 +16,12 @@ const DEEPEST = 64;
  * on every engine, refuses a key given twice (of two limits, which one counts?), `__proto__` and deep nesting.
  */
 export function readJson(text: string): JsonRead {
-  const reader = new Reader(text);
-  try {
-    const value = reader.document();
-    if (reader.problems.length === 0) return { ok: true, value };
-    return { ok: false, problems: bounded(reader.problems), rest: value };
-  } catch (error) {
-    if (!(error instanceof SyntaxStop)) throw error;
-    return { ok: false, problems: bounded([...reader.problems, error.problem]) };
-  }
+  const json = text.startsWith("\uFEFF") ? text.slice(1) : text;
+  const { problems, broken } = inspect(json);
+  if (problems.length === 0) return { ok: true, value: JSON.parse(json) };
+  if (broken) return { ok: false, problems: bounded(problems) };
+  const rest: Json = JSON.parse(json, (key, value) => (key === "__proto__" ? undefined : value));
+  return { ok: false, problems: bounded(problems), rest };
 }
 
 /** All problems of a text: those of its JSON, and those that `inValue` finds in what could be read. */
@@ -32,183 +30,129 @@ export function problemsIn(read: JsonRead, inValue: (value: Json) => readonly Pr
   return bounded([...read.problems, ...(read.rest === undefined ? [] : inValue(read.rest))]);
 }
 
-/** Leaves the recursion at the first place where the text is no longer JSON. */
-class SyntaxStop extends Error {
-  readonly problem: Problem;
-  constructor(problem: Problem) {
-    super(problem.message);
-    this.problem = problem;
+/** Leaves the library's recursion. */
+class Stop extends Error {}
+
+const VALUE = "a value";
+const FIELD_NAME = 'a field name in quotes ("…")';
+
+/** What is wrong with a text as JSON, up to the first place where it is `broken`: all after that would be guesses. */
+function inspect(text: string): { problems: Problem[]; broken: boolean } {
+  const problems: Problem[] = [];
+  /** Of each object that is open its field names so far; of each list null. */
+  const open: (Set<string> | null)[] = [];
+  let expected = VALUE;
+  let pathNow = (): JSONPath => [];
+
+  const report = (path: JSONPath, line: number, column: number, sentence: string) => {
+    problems.push({
+      path: pathText(path),
+      message: `Line ${line + 1}, column ${column + 1}: expected ${sentence}.`,
+    });
+  };
+  const stop = (path: JSONPath, line: number, column: number, sentence: string): never => {
+    report(path, line, column, sentence);
+    throw new Stop();
+  };
+  const begin = (line: number, column: number, path: () => JSONPath, names: Set<string> | null) => {
+    if (open.length >= DEEPEST) stop([], line, column, `at most ${DEEPEST} levels of nesting, found more`);
+    open.push(names);
+    pathNow = path;
+    expected = names ? FIELD_NAME : VALUE;
+  };
+  const afterValue = () => {
+    const inside = open.at(-1);
+    expected = inside === undefined ? "the end of the file" : `a comma or ${inside ? "}" : "]"}`;
+  };
+  const end: JSONVisitor["onObjectEnd"] = (offset, length, line, column) => {
+    // The library ends what is open at the end of the file, too.
+    if (length === 0) stop(pathNow(), line, column, `${expected}, found ${foundAt(text, offset)}`);
+    open.pop();
+    afterValue();
+  };
+
+  const visitor: JSONVisitor = {
+    onObjectBegin: (_offset, _length, line, column, path) => begin(line, column, path, new Set()),
+    onArrayBegin: (_offset, _length, line, column, path) => begin(line, column, path, null),
+    onObjectEnd: end,
+    onArrayEnd: end,
+    onObjectProperty: (name, _offset, _length, line, column, path) => {
+      const names = open.at(-1);
+      if (name === "__proto__")
+        report([...path(), name], line, column, 'a field of this format, found "__proto__"');
+      if (names?.has(name))
+        report([...path(), name], line, column, `each field once, found ${quoted(name)} again`);
+      names?.add(name);
+      expected = "a colon after the field name";
+    },
+    onSeparator: (character) => {
+      expected = character === "," && open.at(-1) ? FIELD_NAME : VALUE;
+    },
+    onLiteralValue: afterValue,
+    onError: (code, offset, length, line, column) => {
+      const fault = faultInside(printParseErrorCode(code), text, offset, length);
+      if (fault) stop(pathNow(), line, column + fault.at, fault.sentence);
+      const found = length === 0 ? foundAt(text, offset) : quoted(text.slice(offset, offset + length));
+      stop(pathNow(), line, column, `${expected}, found ${found}`);
+    },
+  };
+
+  try {
+    visit(text, visitor, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: false });
+    return { problems, broken: false };
+  } catch (error) {
+    if (!(error instanceof Stop)) throw error;
+    return { problems, broken: true };
   }
 }
 
-const SPACE = /[ \t\n\r]*/y;
-/** All that may stand in a text unescaped: everything from the space up but " and the backslash. */
-const PLAIN = /[ !#-[\]-\uffff]*/y;
-const LINE_END = /\r\n|\n|\r/g;
-const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
-const HEX = /[0-9a-fA-F]{4}/y;
-const WORDS: readonly (readonly [string, Json])[] = [
-  ["true", true],
-  ["false", false],
-  ["null", null],
-];
-const ESCAPES: Readonly<Record<string, string>> = {
-  '"': '"',
-  "\\": "\\",
-  "/": "/",
-  b: "\b",
-  f: "\f",
-  n: "\n",
-  r: "\r",
-  t: "\t",
-};
+interface Fault {
+  /** Characters from the start of the token. */
+  readonly at: number;
+  readonly sentence: string;
+}
 
-class Reader {
-  readonly problems: Problem[] = [];
-  private at = 0;
-  private line = 0;
-  private lineStart = 0;
-  private nextLine = 0;
-  private readonly path: (string | number)[] = [];
-  private readonly text: string;
-
-  constructor(text: string) {
-    this.text = text;
+/** What is wrong inside a text or a number; null where a token as such is sound, or none, but not expected there. */
+function faultInside(
+  error: ReturnType<typeof printParseErrorCode>,
+  text: string,
+  offset: number,
+  length: number,
+): Fault | null {
+  const end = (expected: string): Fault => ({
+    at: length,
+    sentence: `${expected}, found ${foundAt(text, offset + length)}`,
+  });
+  switch (error) {
+    case "UnexpectedEndOfNumber":
+      return end("a digit");
+    case "UnexpectedEndOfString":
+    case "InvalidEscapeCharacter":
+    case "InvalidUnicode":
+    case "InvalidCharacter":
+      return faultInString(text.slice(offset, offset + length)) ?? end('the closing " of a text');
+    default:
+      return null;
   }
+}
 
-  document(): Json {
-    if (this.text.startsWith("\uFEFF")) this.at = 1;
-    const value = this.value();
-    this.take(SPACE);
-    if (this.at < this.text.length) this.stop("expected the end of the file");
-    return value;
-  }
+/** Escapes as RFC 8259 has them, or, as the group, what may not stand in a text: other escapes, control characters. */
+const SPECIAL = /\\(?:["\\/bfnrt]|u[\da-fA-F]{4})|(\\u[\da-fA-F]{0,3}|\\[^]?|[^ -\uffff])/g;
 
-  private value(): Json {
-    this.take(SPACE);
-    const next = this.text[this.at];
-    if (next === "{") return this.nested(() => this.object());
-    if (next === "[") return this.nested(() => this.list());
-    if (next === '"') return this.string();
-    const number = this.take(NUMBER);
-    if (number !== "") return Number(number);
-    for (const [word, value] of WORDS) {
-      if (!this.text.startsWith(word, this.at)) continue;
-      this.at += word.length;
-      return value;
-    }
-    return this.stop("expected a value");
+function faultInString(token: string): Fault | null {
+  for (const { index, 1: wrong } of token.matchAll(SPECIAL)) {
+    if (wrong === undefined) continue;
+    const expected = wrong.startsWith("\\")
+      ? 'one of \\" \\\\ \\/ \\b \\f \\n \\r \\t or \\u with four hexadecimal digits'
+      : "control characters in a text written as escapes such as \\t";
+    return { at: index, sentence: `${expected}, found ${quoted(wrong)}` };
   }
+  return null;
+}
 
-  private nested<T>(read: () => T): T {
-    if (this.path.length >= DEEPEST) {
-      this.path.length = 0;
-      this.stop(`expected at most ${DEEPEST} levels of nesting`, "more");
-    }
-    this.at += 1;
-    return read();
-  }
-
-  private object(): Json {
-    const object: { [key: string]: Json } = {};
-    this.take(SPACE);
-    if (this.accept("}")) return object;
-    do {
-      this.take(SPACE);
-      if (this.text[this.at] !== '"') this.stop('expected a field name in quotes ("…")');
-      const start = this.at;
-      const key = this.string();
-      this.take(SPACE);
-      if (!this.accept(":")) this.stop("expected a colon after the field name");
-      this.path.push(key);
-      if (key === "__proto__") this.report(start, 'expected a field of this format, found "__proto__"');
-      if (Object.hasOwn(object, key))
-        this.report(start, `expected each field once, found ${quoted(key)} again`);
-      const value = this.value();
-      if (key !== "__proto__") object[key] = value;
-      this.path.pop();
-      this.take(SPACE);
-    } while (this.accept(","));
-    if (!this.accept("}")) this.stop("expected a comma or }");
-    return object;
-  }
-
-  private list(): Json {
-    const list: Json[] = [];
-    this.take(SPACE);
-    if (this.accept("]")) return list;
-    do {
-      this.path.push(list.length);
-      list.push(this.value());
-      this.path.pop();
-      this.take(SPACE);
-    } while (this.accept(","));
-    if (!this.accept("]")) this.stop("expected a comma or ]");
-    return list;
-  }
-
-  private string(): string {
-    this.at += 1;
-    let string = "";
-    for (;;) {
-      string += this.take(PLAIN);
-      if (this.accept('"')) return string;
-      if (!this.accept("\\")) this.stop('expected the closing " of a text');
-      string += this.escape();
-    }
-  }
-
-  private escape(): string {
-    const plain = ESCAPES[this.text[this.at] ?? ""];
-    if (plain !== undefined) {
-      this.at += 1;
-      return plain;
-    }
-    if (!this.accept("u")) this.stop('expected one of " \\ / b f n r t u after a backslash');
-    const hex = this.take(HEX);
-    if (hex === "") this.stop("expected four hexadecimal digits after \\u");
-    return String.fromCharCode(Number.parseInt(hex, 16));
-  }
-
-  private take(pattern: RegExp): string {
-    pattern.lastIndex = this.at;
-    const taken = pattern.exec(this.text)?.[0] ?? "";
-    this.at += taken.length;
-    return taken;
-  }
-
-  private accept(character: string): boolean {
-    if (this.text[this.at] !== character) return false;
-    this.at += 1;
-    return true;
-  }
-
-  private report(offset: number, sentence: string): void {
-    this.problems.push({ path: pathText(this.path), message: `${this.place(offset)}: ${sentence}.` });
-  }
-
-  private stop(expected: string, what = this.here()): never {
-    throw new SyntaxStop({
-      path: pathText(this.path),
-      message: `${this.place(this.at)}: ${expected}, found ${what}.`,
-    });
-  }
-
-  private here(): string {
-    const code = this.text.codePointAt(this.at);
-    if (code === undefined) return "the end of the file";
-    if (code === 10 || code === 13) return "the end of the line";
-    return quoted(String.fromCodePoint(code));
-  }
-
-  /** Line and column from 1. Offsets only ever grow, so the text is walked once however many problems there are. */
-  private place(offset: number): string {
-    while (this.nextLine <= offset) {
-      this.line += 1;
-      this.lineStart = this.nextLine;
-      LINE_END.lastIndex = this.lineStart;
-      this.nextLine = LINE_END.test(this.text) ? LINE_END.lastIndex : Number.POSITIVE_INFINITY;
-    }
-    return `Line ${this.line}, column ${offset - this.lineStart + 1}`;
-  }
+function foundAt(text: string, offset: number): string {
+  const code = text.codePointAt(offset);
+  if (code === undefined) return "the end of the file";
+  if (code === 10 || code === 13) return "the end of the line";
+  return quoted(String.fromCodePoint(code));
 }
