@@ -160,6 +160,8 @@ function inShort(piece: Piece): string {
       return `${quantityOf(piece.quantity).name} ${shownNumber(piece.value)}`;
     case "stray-quantity":
       return `${quantityOf(piece.quantity).name} without a number`;
+    case "stray-number":
+      return `the number ${shownNumber(piece.value)}`;
     default:
       return `a ${piece.kind}`;
   }

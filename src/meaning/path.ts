@@ -51,8 +51,7 @@ export function bestPath(graph: Graph, lattice: Lattice, context: Context): Foun
     // A rival explains at least the same words; one that drops some of them is merely worse.
     for (let start = 0; start <= span.start; start += 1) {
       for (const other of spans[start] ?? []) {
-        if (other.end < span.end || other.explained < span.explained || !contradicts(span.piece, other.piece))
-          continue;
+        if (other.end < span.end || other.explained < span.explained || !contradicts(span, other)) continue;
         const through = (ahead[start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
         if (through > MARGIN) continue;
         weight += Math.exp(-through);
@@ -64,9 +63,12 @@ export function bestPath(graph: Graph, lattice: Lattice, context: Context): Foun
 }
 
 /** Whether another way to read the same words would log something else, not merely less. */
-function contradicts(chosen: Piece, other: Piece): boolean {
-  if (samePiece(chosen, other) || other.kind === "stray-number") return false;
-  return !(other.kind === "stray-quantity" && "quantity" in chosen && chosen.quantity === other.quantity);
+function contradicts(chosen: Span, other: Span): boolean {
+  if (samePiece(chosen.piece, other.piece)) return false;
+  // "oh two zero" may be O2 of 0, but not if a number explains more of what was said.
+  if (other.piece.kind === "stray-number") return other.explained > chosen.explained;
+  if (other.piece.kind !== "stray-quantity" || !("quantity" in chosen.piece)) return true;
+  return chosen.piece.quantity !== other.piece.quantity;
 }
 
 function implausible(piece: Piece, context: Context): number {

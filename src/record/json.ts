@@ -137,7 +137,7 @@ function faultInside(
 }
 
 /** Escapes as RFC 8259 has them, or, as the group, what may not stand in a text: other escapes, control characters. */
-const SPECIAL = /\\(?:["\\/bfnrt]|u[\da-fA-F]{4})|(\\u[\da-fA-F]{0,3}|\\[^]?|[^ -\uffff])/g;
+const SPECIAL = /\\(?:["\\/bfnrt]|u[\da-fA-F]{4})|(\\u[\da-fA-F]{0,3}|\\[\s\S]?|[^ -\uffff])/g;
 
 function faultInString(token: string): Fault | null {
   for (const { index, 1: wrong } of token.matchAll(SPECIAL)) {

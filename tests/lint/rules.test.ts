@@ -67,6 +67,8 @@ const CASES: readonly Case[] = [
   no("visit", 'import { createParser } from "../meaning/parser.ts";'),
   yes("record", 'import { Item } from "../meaning/item.ts";'),
   no("judge", 'import { Item } from "../meaning/item.ts";'),
+  yes("record", 'import { visit } from "jsonc-parser";'),
+  no("visit", 'import { visit } from "jsonc-parser";'),
   ...PURE.flatMap((other) => [
     yes("device", `import type { X } from "../${other}/x.ts";`),
     yes("device", `import type { X } from "../../${other}/x.ts";`),

@@ -70,24 +70,40 @@ describe("agrees with JSON.parse", () => {
   });
 });
 
+const ESCAPE = 'one of \\" \\\\ \\/ \\b \\f \\n \\r \\t or \\u with four hexadecimal digits';
+
 test.each([
   ["", 1, 1, "expected a value, found the end of the file"],
   ['{"a": 1', 1, 8, "expected a comma or }, found the end of the file"],
-  ['{\n  "a": 1\n  "b": 2\n}', 3, 3, 'expected a comma or }, found "\\""'],
-  ['{\r\n"a": tru}', 2, 6, 'expected a value, found "t"'],
+  ['{\n  "a": 1\n  "b": 2\n}', 3, 3, 'expected a comma or }, found "\\"b\\""'],
+  ['{\r\n"a": tru}', 2, 6, 'expected a value, found "tru"'],
   ["[1,\r2,\r]", 3, 1, 'expected a value, found "]"'],
   ["[1, 2", 1, 6, "expected a comma or ], found the end of the file"],
   ['{"a" 1}', 1, 6, 'expected a colon after the field name, found "1"'],
   ["{a: 1}", 1, 2, 'expected a field name in quotes ("…"), found "a"'],
   ['["a\nb"]', 1, 4, 'expected the closing " of a text, found the end of the line'],
-  ['["\\q"]', 1, 4, 'expected one of " \\ / b f n r t u after a backslash, found "q"'],
-  ['["\\u00"]', 1, 5, 'expected four hexadecimal digits after \\u, found "0"'],
+  ['["a\\\\b\\q"]', 1, 7, `expected ${ESCAPE}, found "\\\\q"`],
+  ['["\\u00"]', 1, 3, `expected ${ESCAPE}, found "\\\\u00"`],
+  ['["\tb', 1, 3, 'expected control characters in a text written as escapes such as \\t, found "\\t"'],
+  ['"ab', 1, 4, 'expected the closing " of a text, found the end of the file'],
+  ["[1.]", 1, 4, 'expected a digit, found "]"'],
+  ["[-]", 1, 2, 'expected a value, found "-"'],
+  ["[1 // x\n]", 1, 4, 'expected a comma or ], found "// x"'],
+  ['\uFEFF{"a": [1}}', 1, 9, 'expected a comma or ], found "}"'],
   ["1 2", 1, 3, 'expected the end of the file, found "2"'],
   ["\u202e", 1, 1, 'expected a value, found "\\u{202e}"'],
 ])("%j is told by line and column", (text, line, column, sentence) => {
   expect(problems(text)).toEqual([
     { path: expect.any(String), message: `Line ${line}, column ${column}: ${sentence}.` },
   ]);
+});
+
+test.each([
+  ['{"a": [1, {"b": tru}]}', "a[1].b"],
+  ['[{"a": {"b": 1}, "c": "', "[0].c"],
+  ['{"a": [1, 2], b: 3}', ""],
+])("%j is told by its place in the value, too", (text, path) => {
+  expect(problems(text)).toEqual([{ path, message: expect.any(String) }]);
 });
 
 test("a field given twice is told, each time", () => {
