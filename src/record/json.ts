@@ -1,5 +1,5 @@
 import { type JSONPath, type JSONVisitor, printParseErrorCode, visit } from "jsonc-parser";
-import { bounded, type Problem, pathText, quoted } from "./problem.ts";
+import { bounded, MOST, type Problem, pathText, quoted } from "./problem.ts";
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
@@ -33,6 +33,9 @@ export function problemsIn(read: JsonRead, inValue: (value: Json) => readonly Pr
 /** Leaves the library's recursion. */
 class Stop extends Error {}
 
+/** A problem past those that are told is only counted: a hostile file could have millions. */
+const UNTOLD: Problem = { path: "", message: "" };
+
 const VALUE = "a value";
 const FIELD_NAME = 'a field name in quotes ("…")';
 
@@ -45,10 +48,8 @@ function inspect(text: string): { problems: Problem[]; broken: boolean } {
   let pathNow = (): JSONPath => [];
 
   const report = (path: JSONPath, line: number, column: number, sentence: string) => {
-    problems.push({
-      path: pathText(path),
-      message: `Line ${line + 1}, column ${column + 1}: expected ${sentence}.`,
-    });
+    const message = `Line ${line + 1}, column ${column + 1}: expected ${sentence}.`;
+    problems.push({ path: pathText(path), message });
   };
   const stop = (path: JSONPath, line: number, column: number, sentence: string): never => {
     report(path, line, column, sentence);
@@ -78,12 +79,14 @@ function inspect(text: string): { problems: Problem[]; broken: boolean } {
     onArrayEnd: end,
     onObjectProperty: (name, _offset, _length, line, column, path) => {
       const names = open.at(-1);
-      if (name === "__proto__")
-        report([...path(), name], line, column, 'a field of this format, found "__proto__"');
-      if (names?.has(name))
-        report([...path(), name], line, column, `each field once, found ${quoted(name)} again`);
+      const known = names?.has(name);
       names?.add(name);
       expected = "a colon after the field name";
+      if (!known && name !== "__proto__") return;
+      if (problems.length >= MOST) return void problems.push(UNTOLD);
+      const place = [...path(), name];
+      if (name === "__proto__") report(place, line, column, 'a field of this format, found "__proto__"');
+      if (known) report(place, line, column, `each field once, found ${quoted(name)} again`);
     },
     onSeparator: (character) => {
       expected = character === "," && open.at(-1) ? FIELD_NAME : VALUE;

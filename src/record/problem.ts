@@ -47,7 +47,8 @@ function printable(text: string): string {
   return text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, (c) => `\\u{${(c.codePointAt(0) ?? 0).toString(16)}}`);
 }
 
-const MOST = 1000;
+/** Problems of one file that are told. */
+export const MOST = 1000;
 
 /** Every problem, unless a hostile file has so many that the list itself would be the harm. */
 export function bounded(problems: readonly Problem[]): Problem[] {
