@@ -1,10 +1,10 @@
-import { execFile } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
+import { cli } from "../support/cli.ts";
 
 // The verb as others use it: a process, its lines, its status.
 
@@ -16,23 +16,14 @@ const Line = z.strictObject({
 type Line = z.infer<typeof Line>;
 
 interface Run {
-  readonly status: number;
+  readonly status: number | null;
   readonly lines: readonly Line[];
   readonly said: string;
 }
 
-function check(...files: string[]): Promise<Run> {
-  return new Promise((resolve, reject) => {
-    execFile("node_modules/.bin/tsx", ["src/cli/main.ts", "check", ...files], (error, stdout, said) => {
-      try {
-        const lines = stdout.split("\n").filter((line) => line !== "");
-        const status = typeof error?.code === "number" ? error.code : error ? -1 : 0;
-        resolve({ status, lines: lines.map((line) => Line.parse(JSON.parse(line))), said });
-      } catch {
-        reject(new Error(`Expected JSON lines, found: ${stdout}${said}`));
-      }
-    });
-  });
+async function check(...files: string[]): Promise<Run> {
+  const { status, rows, err } = await cli(["check", ...files]);
+  return { status, lines: rows.map((row) => Line.parse(row)), said: err };
 }
 
 const AWKWARD = "demo-data/awkward";

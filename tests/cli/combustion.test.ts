@@ -1,31 +1,6 @@
-import { spawn } from "node:child_process";
 import { describe, expect, it } from "vitest";
 import { combustion } from "../../src/cli/combustion.ts";
-
-interface Ran {
-  readonly status: number | null;
-  readonly out: string;
-  readonly err: string;
-}
-
-/** Runs the command line as a process. */
-function run(args: readonly string[]): Promise<Ran> {
-  return new Promise((resolve, reject) => {
-    const child = spawn("node_modules/.bin/tsx", ["src/cli/main.ts", ...args], {
-      stdio: ["ignore", "pipe", "pipe"],
-    });
-    let out = "";
-    let err = "";
-    child.stdout.on("data", (chunk: Buffer) => {
-      out += chunk.toString();
-    });
-    child.stderr.on("data", (chunk: Buffer) => {
-      err += chunk.toString();
-    });
-    child.on("error", reject);
-    child.on("close", (status) => resolve({ status, out, err }));
-  });
-}
+import { cli } from "../support/cli.ts";
 
 /** Runs the verb inside the test: the same code without the wait for a process. */
 async function verb(line: string): Promise<{ status: number; out: unknown[]; err: string[] }> {
@@ -61,7 +36,7 @@ const KEYS = [
 
 describe("combustion as a process", { timeout: 60_000 }, () => {
   it("prints one JSON line with the contract's names, in order, and nothing on standard error", async () => {
-    const ran = await run(
+    const ran = await cli(
       "combustion --fuel natural-gas --o2 4.5 --co 40 --flue 52 --air -5 --altitude -20".split(" "),
     );
     expect(ran).toMatchObject({ status: 0, err: "" });
@@ -74,24 +49,26 @@ describe("combustion as a process", { timeout: 60_000 }, () => {
     expect(gas.coAirFree).toBeCloseTo((40 * 20.9) / 16.4, 9);
   });
   it("gives the excess air of US DOE Steam Tip Sheet 4: O2 5 % is 28.1 %", async () => {
-    const ran = await run(["combustion", "--fuel", "methane", "--o2=5"]);
+    const ran = await cli(["combustion", "--fuel", "methane", "--o2=5"]);
     expect(JSON.parse(ran.out).excessAirPercent).toBeCloseTo(28.1, 1);
   });
   it("refuses impossible numbers with status 1, one sentence each, nothing on standard output", async () => {
-    const ran = await run(["combustion", "--fuel", "propane", "--o2", "21", "--co", "-3"]);
+    const ran = await cli(["combustion", "--fuel", "propane", "--o2", "21", "--co", "-3"]);
     expect(ran).toEqual({
       status: 1,
       out: "",
+      rows: [],
       err:
         "combustion: --o2: expected 0 to below 20.5 % (more is nearly fresh air, which holds 20.95 %), got 21 %.\n" +
         "combustion: --co: expected 0 to 20000 ppm, got -3 ppm.\n",
     });
   });
   it("refuses unreadable flags with status 2", async () => {
-    const ran = await run(["combustion", "--fuel", "peat", "--o2", "5"]);
+    const ran = await cli(["combustion", "--fuel", "peat", "--o2", "5"]);
     expect(ran).toEqual({
       status: 2,
       out: "",
+      rows: [],
       err: 'combustion: --fuel: expected one of natural-gas, propane, methane, butane, got "peat".\n',
     });
   });

@@ -1,19 +1,16 @@
-import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { createInterface } from "node:readline";
-import { fileURLToPath } from "node:url";
 import { afterAll, describe, expect, it, vi } from "vitest";
 import { z } from "zod";
 import { Judgement } from "../../src/judge/judgement.ts";
 import { Item, Unsure } from "../../src/meaning/item.ts";
+import { cli, converse } from "../support/cli.ts";
 import { sheet, WITH_PRESSURE } from "../support/sheets.ts";
 
 // Each case starts a process: slow on a busy machine, and not what is tested.
 vi.setConfig({ testTimeout: 60_000 });
 
-const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "burnerside-visit-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -24,16 +21,10 @@ const file = (name: string, content: unknown) => {
 };
 const SHEET = file("sheet.json", sheet({ fuels: { "natural-gas": WITH_PRESSURE } }));
 
-const TSX = ["--import", "tsx", "src/cli/main.ts", "visit"];
-function visit(args: string[], lines: string[]) {
+async function visit(args: string[], lines: string[]) {
   const input = lines.map((line) => `${line}\n`).join("");
-  const { status, stdout, stderr } = spawnSync(process.execPath, [...TSX, ...args], {
-    cwd: ROOT,
-    input,
-    encoding: "utf8",
-  });
-  const out = stdout.split("\n").filter((line) => line !== "");
-  return { status, stderr, out: out.map((line) => Line.parse(JSON.parse(line))) };
+  const { status, err, rows } = await cli(["visit", ...args], input);
+  return { status, err, out: rows.map((row) => Line.parse(row)) };
 }
 
 /** The contract of design section 7: these keys and no others, in this order. */
@@ -48,8 +39,8 @@ const Line = z.strictObject({
 const at = (clock: string, phrase: string) => `2026-11-25T${clock}Z\t${phrase}`;
 
 describe("a visit from the command line", () => {
-  it("judges, advises, waits, and goes on", () => {
-    const { status, stderr, out } = visit(
+  it("judges, advises, waits, and goes on", async () => {
+    const { status, err, out } = await visit(
       ["--sheet", SHEET],
       [
         at("09:00:00", "static gas pressure seven inches"),
@@ -60,7 +51,7 @@ describe("a visit from the command line", () => {
         at("09:04:00", "low fire CO2 ninety"),
       ],
     );
-    expect([status, stderr]).toEqual([0, ""]);
+    expect([status, err]).toEqual([0, ""]);
     expect(out.map((line) => line.advice.action)).toEqual([
       "go-to",
       "turn",
@@ -146,14 +137,14 @@ describe("a visit from the command line", () => {
     ],
     ["an offset in the time", [], "2026-11-25T10:00:00+01:00\thigh fire", { at: "2026-11-25T09:00:00.000Z" }],
   ];
-  it.each(settings)("%s", (_name, args, phrase, expected) => {
-    const { status, out } = visit(args, [phrase]);
+  it.each(settings)("%s", async (_name, args, phrase, expected) => {
+    const { status, out } = await visit(args, [phrase]);
     expect(status).toBe(0);
     expect(out).toMatchObject([expected]);
   });
 
-  it("times that go backwards are taken as said; waits never grow", () => {
-    const { status, out } = visit(
+  it("times that go backwards are taken as said; waits never grow", async () => {
+    const { status, out } = await visit(
       ["--sheet", SHEET],
       [at("09:10:00", "high fire"), at("09:09:00", "one turn clockwise"), at("08:00:00", "how long left")],
     );
@@ -161,22 +152,14 @@ describe("a visit from the command line", () => {
     expect(out.at(-1)?.answer).toBe("Sixty seconds left.");
   });
 
-  it("empty lines are passed over, and no lines are no visit", () => {
-    expect(visit([], ["", "  ", "high fire"]).out).toHaveLength(1);
-    expect(visit([], [])).toEqual({ status: 0, stderr: "", out: [] });
+  it("empty lines are passed over, and no lines are no visit", async () => {
+    expect((await visit([], ["", "  ", "high fire"])).out).toHaveLength(1);
+    expect(await visit([], [])).toEqual({ status: 0, err: "", out: [] });
   });
 
   it("answers each line at once, before the next is said", async () => {
-    const child = spawn(process.execPath, TSX, { cwd: ROOT, stdio: ["pipe", "pipe", "inherit"] });
-    const answers = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
-    const heard: string[] = [];
-    for (const phrase of ["high fire", "low fire"]) {
-      child.stdin.write(`${phrase}\n`);
-      const { value } = await answers.next();
-      heard.push(Line.parse(JSON.parse(String(value))).answer);
-    }
-    child.stdin.end();
-    expect(heard).toEqual(["High fire.", "Low fire."]);
+    const heard = await converse(["visit"], ["high fire", "low fire"]);
+    expect(heard.map((row) => Line.parse(row).answer)).toEqual(["High fire.", "Low fire."]);
   });
 });
 
@@ -239,15 +222,15 @@ describe("bad input: one clear sentence that names the place, status 1", () => {
       /^visit: expected --sheet FILE, --fuel and --units only/,
     ],
   ];
-  it.each(cases)("%s", (_name, args, lines, expected) => {
-    const { status, stderr } = visit(args, lines);
+  it.each(cases)("%s", async (_name, args, lines, expected) => {
+    const { status, err } = await visit(args, lines);
     expect(status).toBe(1);
-    expect(stderr).toMatch(expected);
+    expect(err).toMatch(expected);
   });
-  it("what was answered before the bad line stands", () => {
-    expect(visit([], [at("09:00:00", "high fire"), "x\ty"]).out).toHaveLength(1);
+  it("what was answered before the bad line stands", async () => {
+    expect((await visit([], [at("09:00:00", "high fire"), "x\ty"])).out).toHaveLength(1);
   });
-  it("all wrong flags are told", () => {
-    expect(visit(["--fuel", "x", "--units", "y"], []).stderr.trim().split("\n")).toHaveLength(2);
+  it("all wrong flags are told", async () => {
+    expect((await visit(["--fuel", "x", "--units", "y"], [])).err.trim().split("\n")).toHaveLength(2);
   });
 });

@@ -1,4 +1,7 @@
-import { spawn } from "node:child_process";
+import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
+import { once } from "node:events";
+import { createInterface } from "node:readline";
+import { text } from "node:stream/consumers";
 import { fileURLToPath } from "node:url";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
@@ -7,28 +10,53 @@ export interface Ran {
   readonly status: number | null;
   readonly out: string;
   readonly err: string;
-  /** Standard output line by line, each parsed as JSON. */
+  /** Standard output line by line, each parsed as JSON; it holds nothing else. */
   readonly rows: readonly unknown[];
 }
 
-/** Runs the command line as a process, with the text given as its standard input. */
-export function cli(args: readonly string[], input = ""): Promise<Ran> {
-  return new Promise((resolve, reject) => {
-    const child = spawn("node_modules/.bin/tsx", ["src/cli/main.ts", ...args], { cwd: ROOT });
-    let out = "";
-    let err = "";
-    child.stdout.setEncoding("utf8").on("data", (text: string) => {
-      out += text;
-    });
-    child.stderr.setEncoding("utf8").on("data", (text: string) => {
-      err += text;
-    });
-    child.on("error", reject);
-    child.on("close", (status) => resolve({ status, out, err, rows: rowsOf(out) }));
-    child.stdin.end(input);
-  });
+/** Runs the command line as a process in the root of the project, with the text given as its standard input. */
+export async function cli(args: readonly string[], input = ""): Promise<Ran> {
+  const child = start(args);
+  child.stdin.end(input);
+  const [out, err, [status]] = await Promise.all([
+    text(child.stdout),
+    text(child.stderr),
+    once(child, "close"),
+  ]);
+  return { status, out, err, rows: rowsOf(out, err) };
 }
 
-function rowsOf(out: string): unknown[] {
-  return out.split("\n").flatMap((line) => (line.startsWith("{") ? [JSON.parse(line)] : []));
+/** Says lines to the command line one after the other, each only when the one before it is answered: the answers. */
+export async function converse(args: readonly string[], lines: readonly string[]): Promise<unknown[]> {
+  const child = start(args);
+  const answers = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
+  const rows: unknown[] = [];
+  try {
+    for (const line of lines) {
+      child.stdin.write(`${line}\n`);
+      const { value } = await answers.next();
+      rows.push(JSON.parse(String(value)));
+    }
+  } finally {
+    child.stdin.end();
+  }
+  return rows;
+}
+
+function start(args: readonly string[]): ChildProcessWithoutNullStreams {
+  const child = spawn(process.execPath, ["--import", "tsx", "src/cli/main.ts", ...args], { cwd: ROOT });
+  // A verb that refuses its flags does not wait for what is said to it.
+  child.stdin.on("error", () => {});
+  return child;
+}
+
+function rowsOf(out: string, err: string): unknown[] {
+  try {
+    return out
+      .split("\n")
+      .filter((line) => line !== "")
+      .map((line) => JSON.parse(line));
+  } catch {
+    throw new Error(`Expected JSON lines, found: ${out}${err}`);
+  }
 }
