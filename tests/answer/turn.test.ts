@@ -8,7 +8,7 @@ import { Entry } from "../../src/visit/entry.ts";
 import { foldVisit } from "../../src/visit/fold.ts";
 import type { Visit, VisitHead } from "../../src/visit/visit.ts";
 import { anyScript } from "../support/arbitrary.ts";
-import { sheet, WITH_PRESSURE } from "../support/sheets.ts";
+import { PRESSURE_SHEET, sheet } from "../support/sheets.ts";
 import { head, meaningOf, time, typed } from "../support/visits.ts";
 
 const parser = createParser(loadLanguage());
@@ -177,7 +177,7 @@ describe("without limits nothing is judged, and the answer says so", () => {
     ["no sheet", { sheet: null }, "Nine point two, forty. No sheet, not judged."],
     [
       "a sheet for another gas",
-      { fuel: "propane", sheet: sheet({ fuels: { "natural-gas": WITH_PRESSURE } }) },
+      { fuel: "propane", sheet: PRESSURE_SHEET },
       "C O 2 nine point two, C O forty. This sheet has no limits for this gas.",
     ],
   ];
@@ -185,7 +185,7 @@ describe("without limits nothing is judged, and the answer says so", () => {
 });
 
 describe("what was assumed is said with the number", () => {
-  const pressures = { sheet: sheet({ fuels: { "natural-gas": WITH_PRESSURE } }) };
+  const pressures = { sheet: PRESSURE_SHEET };
   const cases: [string, string[], Partial<VisitHead>, RegExp][] = [
     [
       "inches in a US visit",

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Reply } from "../../src/answer/turn.ts";
 import { faceOf, sizeOf } from "../../src/app/face.ts";
 import type { Advice, Judgement } from "../../src/judge/judgement.ts";
+import { NOTHING_JUDGED } from "../support/judged.ts";
 
 const TURN: Advice = {
   action: "turn",
@@ -23,14 +24,7 @@ const CO = { ...CO2, quantity: "co", value: 40, unit: "[ppm]", limit: { min: nul
 const WARNING = { code: "flue-co-over-limit", text: "Flue CO 400 is over the limit of 150" } as const;
 
 function reply(change: Partial<Judgement> = {}): Reply {
-  const judgement: Judgement = {
-    verdicts: [],
-    advice: { action: "none" },
-    warnings: [],
-    stage: "high-fire",
-    next: "",
-    ...change,
-  };
+  const judgement = { ...NOTHING_JUDGED, ...change };
   return { answer: "", headline: "CO2 9.2 %", detail: "", judgement, effect: "none" };
 }
 

@@ -1,24 +1,17 @@
 import { describe, expect, test } from "vitest";
 import type { Turn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
-import type { Judgement } from "../../src/judge/judgement.ts";
 import type { Phrase } from "../../src/meaning/heard.ts";
 import type { Entry } from "../../src/visit/entry.ts";
 import type { Visit } from "../../src/visit/visit.ts";
+import { NOTHING_JUDGED } from "../support/judged.ts";
 import { visitOf } from "./build.ts";
 
-const judgement: Judgement = {
-  verdicts: [],
-  advice: { action: "none" },
-  warnings: [],
-  stage: "high-fire",
-  next: "",
-};
 const replyTo = (answer: string): Turn["reply"] => ({
   answer,
   headline: answer,
   detail: "",
-  judgement,
+  judgement: NOTHING_JUDGED,
   effect: "none",
 });
 const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1 });

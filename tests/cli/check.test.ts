@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { mkdtemp, rm, truncate, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { truncate } from "node:fs/promises";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
 import { cli } from "../support/cli.ts";
+import { testFolder } from "../support/folder.ts";
 
 // The verb as others use it: a process, its lines, its status.
 
@@ -78,15 +78,10 @@ test("all sheets and bundles of the demo are sound: status 0", async () => {
 });
 
 describe("what cannot be read is a problem, and the rest is still checked", () => {
-  let folder: string;
-  beforeAll(async () => {
-    folder = await mkdtemp(join(tmpdir(), "burnerside-check-"));
-  });
-  afterAll(() => rm(folder, { recursive: true }));
+  const { path: folder, file } = testFolder();
 
   test("a missing file, a folder, a file too large", async () => {
-    const large = join(folder, "large.json");
-    await writeFile(large, "");
+    const large = file("large.json", "");
     await truncate(large, 32 * 1024 * 1024 + 1);
     const sound = "demo-data/sheets/demo-35.json";
     const { status, lines } = await check(join(folder, "none.json"), folder, large, sound);

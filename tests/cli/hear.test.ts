@@ -1,19 +1,14 @@
-import { mkdtempSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
 import { beforeAll, expect, it, vi } from "vitest";
 import type { HeardFile } from "../../src/cli/hear.ts";
 import type { Recording } from "../../src/device/ears/offline/recording.ts";
 import { createResampler } from "../../src/device/ears/offline/resample.ts";
 import { cli } from "../support/cli.ts";
+import { testFolder } from "../support/folder.ts";
 import { speak, wavOf } from "../support/speech/speak.ts";
 
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
-const folder = mkdtempSync(`${tmpdir()}/hear-`);
-const file = (name: string, bytes: Uint8Array | string): string => {
-  writeFileSync(`${folder}/${name}`, bytes);
-  return `${folder}/${name}`;
-};
+const { path: folder, file } = testFolder();
 
 let phrase: Recording;
 beforeAll(async () => {

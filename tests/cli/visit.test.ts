@@ -1,25 +1,16 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { z } from "zod";
 import { Judgement } from "../../src/judge/judgement.ts";
 import { Item, Unsure } from "../../src/meaning/item.ts";
 import { cli, converse } from "../support/cli.ts";
-import { sheet, WITH_PRESSURE } from "../support/sheets.ts";
+import { testFolder } from "../support/folder.ts";
+import { PRESSURE_SHEET, sheet } from "../support/sheets.ts";
 
 // Each case starts a process: slow on a busy machine, and not what is tested.
 vi.setConfig({ testTimeout: 60_000 });
 
-const folder = mkdtempSync(join(tmpdir(), "burnerside-visit-"));
-afterAll(() => rmSync(folder, { recursive: true }));
-
-const file = (name: string, content: unknown) => {
-  const path = join(folder, name);
-  writeFileSync(path, typeof content === "string" ? content : JSON.stringify(content));
-  return path;
-};
-const SHEET = file("sheet.json", sheet({ fuels: { "natural-gas": WITH_PRESSURE } }));
+const { path: folder, file } = testFolder();
+const SHEET = file("sheet.json", JSON.stringify(PRESSURE_SHEET));
 
 async function visit(args: string[], lines: string[]) {
   const input = lines.map((line) => `${line}\n`).join("");
@@ -164,7 +155,7 @@ describe("a visit from the command line", () => {
 });
 
 describe("bad input: one clear sentence that names the place, status 1", () => {
-  const broken = file("broken.json", { ...sheet(), settleSeconds: { high: -1, low: 60 } });
+  const broken = file("broken.json", JSON.stringify({ ...sheet(), settleSeconds: { high: -1, low: 60 } }));
   const cases: [string, string[], string[], RegExp][] = [
     [
       "a bad time names its line",

@@ -4,7 +4,8 @@ import { judge } from "../../src/judge/judge.ts";
 import { Judgement } from "../../src/judge/judgement.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
 import { anyScript } from "../support/arbitrary.ts";
-import { NATURAL_GAS, PROPANE, sheet, WITH_PRESSURE } from "../support/sheets.ts";
+import { judged } from "../support/judged.ts";
+import { NATURAL_GAS, PRESSURE_SHEET, PROPANE, sheet } from "../support/sheets.ts";
 import {
   check,
   co,
@@ -22,12 +23,8 @@ import {
 } from "../support/visits.ts";
 
 /** "stage: advice" after the last utterance. */
-function where(
-  script: Said[],
-  chosen: Sheet | null = sheet({ fuels: { "natural-gas": WITH_PRESSURE } }),
-): string {
-  const { state, since, now } = play(script, { sheet: chosen });
-  const { stage, advice } = judge(state, since, now);
+function where(script: Said[], chosen: Sheet | null = PRESSURE_SHEET): string {
+  const { stage, advice } = judged(script, { sheet: chosen });
   const { action, ...rest } = advice;
   const details = Object.values(rest).map((value) => JSON.stringify(value).replaceAll('"', ""));
   return `${stage}: ${[action, ...details].join(" ")}`;
@@ -182,36 +179,30 @@ describe("the order of work, one step after the other", () => {
   it("no step fits: stop and say so", () => {
     const lively = sheet();
     const low6 = { ...lively.adjusters.low, percentPerTurn: 6 };
-    const { state, since, now } = play([highSet, [20, low, co2(8.8)]], {
+    const { advice } = judged([highSet, [20, low, co2(8.8)]], {
       sheet: sheet({ adjusters: { ...lively.adjusters, low: low6 } }),
     });
-    expect(judge(state, since, now).advice).toMatchObject({
+    expect(advice).toMatchObject({
       action: "stop",
       reason: expect.stringContaining("small enough"),
     });
   });
   it("an O2 limit that fails with CO2 in its band is not mended by turning", () => {
     const limits = { ...NATURAL_GAS, high: { ...NATURAL_GAS.high, o2: { min: 4.5, unit: "%" as const } } };
-    const { state, since, now } = play([[0, high, co2(9.2), co(40)]], {
+    const { advice } = judged([[0, high, co2(9.2), co(40)]], {
       sheet: sheet({ fuels: { "natural-gas": limits } }),
     });
-    expect(judge(state, since, now).advice).toEqual({ action: "read", firing: "high" });
+    expect(advice).toEqual({ action: "read", firing: "high" });
   });
 });
 
 describe("always, whatever is said", () => {
-  const sheets = fc.constantFrom(
-    null,
-    sheet(),
-    sheet({ fuels: { "natural-gas": WITH_PRESSURE } }),
-    sheet({ fuels: { propane: PROPANE } }),
-  );
+  const sheets = fc.constantFrom(null, sheet(), PRESSURE_SHEET, sheet({ fuels: { propane: PROPANE } }));
 
   it("judging never throws, fits its schema, and every reading of the utterance has one verdict", () => {
     fc.assert(
       fc.property(anyScript, sheets, (script, chosen) => {
-        const { state, since, now } = play(script, { sheet: chosen });
-        const judgement = judge(state, since, now);
+        const judgement = judged(script, { sheet: chosen });
         expect(() => Judgement.parse(judgement)).not.toThrow();
         expect(judgement.next).not.toBe("");
       }),

@@ -1,22 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { judge } from "../../src/judge/judge.ts";
 import type { Fuel } from "../../src/measure/firing.ts";
 import type { FuelLimits } from "../../src/visit/sheet.ts";
+import { judged } from "../support/judged.ts";
 import { NATURAL_GAS, PROPANE, sheet, WITH_PRESSURE } from "../support/sheets.ts";
-import {
-  co,
-  co2,
-  command,
-  gas,
-  high,
-  low,
-  o2,
-  play,
-  reading,
-  type Said,
-  strike,
-  turn,
-} from "../support/visits.ts";
+import { co, co2, command, gas, high, low, o2, reading, type Said, strike, turn } from "../support/visits.ts";
 
 /** The verdicts on the last utterance, as "quantity value verdict [min..max]". */
 function verdicts(
@@ -25,8 +12,7 @@ function verdicts(
   fuel: Fuel = "natural-gas",
 ): string[] {
   const chosen = limits ? sheet({ fuels: { "natural-gas": limits, propane: PROPANE } }) : null;
-  const { state, since, now } = play(script, { sheet: chosen, fuel });
-  return judge(state, since, now).verdicts.map(({ value, verdict, limit }) => {
+  return judged(script, { sheet: chosen, fuel }).verdicts.map(({ value, verdict, limit }) => {
     const band = limit ? ` ${limit.min ?? ""}..${limit.max ?? ""}` : "";
     return `${value} ${verdict}${band}`;
   });

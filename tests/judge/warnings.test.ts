@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { co2FromO2 } from "../../src/combustion/dilution.ts";
-import { judge } from "../../src/judge/judge.ts";
 import { Sheet } from "../../src/visit/sheet.ts";
-import { NATURAL_GAS, PROPANE, sheet, WITH_PRESSURE } from "../support/sheets.ts";
+import { judged } from "../support/judged.ts";
+import { NATURAL_GAS, PRESSURE_SHEET, PROPANE, sheet, WITH_PRESSURE } from "../support/sheets.ts";
 import {
   check,
   co,
@@ -13,7 +13,6 @@ import {
   low,
   note,
   o2,
-  play,
   replace,
   room,
   type Said,
@@ -21,16 +20,9 @@ import {
   turn,
 } from "../support/visits.ts";
 
-const judged = (
-  script: Said[],
-  chosen: Sheet | null = sheet({ fuels: { "natural-gas": WITH_PRESSURE } }),
-) => {
-  const { state, since, now } = play(script, { sheet: chosen });
-  return judge(state, since, now);
-};
 /** Codes of the warnings after the last utterance, and whether work has to stop. */
-const codes = (script: Said[], chosen?: Sheet | null) => {
-  const { warnings, advice } = chosen === undefined ? judged(script) : judged(script, chosen);
+const codes = (script: Said[], chosen: Sheet | null = PRESSURE_SHEET) => {
+  const { warnings, advice } = judged(script, { sheet: chosen });
   return [...warnings.map(({ code }) => code), ...(advice.action === "stop" ? ["stop"] : [])];
 };
 type Case = [string, Said[], string[]];
@@ -366,11 +358,11 @@ describe("O2 and CO2 that cannot both be right", () => {
     ["both nearly air", [[0, high, o2(20.9), co2(0)]], []],
   ]);
   it("natural-gas numbers on propane: O2 4.5 % belongs to 10.77 % (check-values section 1.2)", () => {
-    const { state, since, now } = play([[0, high, o2(4.5), co2(9.2)]], {
+    const { warnings } = judged([[0, high, o2(4.5), co2(9.2)]], {
       fuel: "propane",
       sheet: sheet({ fuels: { propane: PROPANE } }),
     });
-    expect(judge(state, since, now).warnings.map(({ code }) => code)).toEqual(["o2-co2-disagree"]);
+    expect(warnings.map(({ code }) => code)).toEqual(["o2-co2-disagree"]);
   });
   it("at the edge of both tolerances", () => {
     const edge = (co2FromO2("natural-gas", 4.5 - 0.3) ?? Number.NaN) + 0.3;
@@ -533,7 +525,7 @@ describe("left open", () => {
     expect(advice).toEqual({ action: "close-up", open: ["low-fire-cap", "test-port"] });
   });
   it("without a sheet every check is open", () => {
-    const { advice } = judged([[0, command("finish-visit")]], null);
+    const { advice } = judged([[0, command("finish-visit")]], { sheet: null });
     expect(advice).toMatchObject({ action: "close-up", open: { length: 7 } });
   });
 });

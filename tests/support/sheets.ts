@@ -45,3 +45,6 @@ export const WITH_PRESSURE: FuelLimits = {
     maxDrop: { value: 1, unit: "[in_i'H2O]" },
   },
 };
+
+/** The test sheet with those gas-pressure limits, for natural gas alone. */
+export const PRESSURE_SHEET: Sheet = sheet({ fuels: { "natural-gas": WITH_PRESSURE } });

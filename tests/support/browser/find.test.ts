@@ -1,24 +1,19 @@
-import { chmod, mkdtemp, rm, writeFile } from "node:fs/promises";
+import { chmod } from "node:fs/promises";
 import { createServer, type Server } from "node:http";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { testFolder } from "../folder.ts";
 import { findBrowser } from "./find.ts";
 import { launchBrowser } from "./launch.ts";
 
-let folder: string;
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), "burnerside-find-"));
-});
-afterAll(() => rm(folder, { recursive: true, maxRetries: 5 }));
+const { path: folder, file } = testFolder();
 
 describe("a browser is found", () => {
   afterEach(() => void vi.unstubAllEnvs());
 
   test("where BURNERSIDE_BROWSER says, before all others", async () => {
-    const path = join(folder, "chromium");
-    await writeFile(path, "#!/bin/sh\necho Chromium 1.0\n");
+    const path = file("chromium", "#!/bin/sh\necho Chromium 1.0\n");
     await chmod(path, 0o755);
     vi.stubEnv("BURNERSIDE_BROWSER", path);
     expect(await findBrowser()).toEqual({ executablePath: path, args: [], env: {}, source: "environment" });
@@ -57,8 +52,7 @@ describe.runIf(process.platform === "linux" && process.arch === "x64")("the pack
   afterAll(() => void server.close());
 
   test("runs WebAssembly, hears a WAV as its microphone, and keeps what it stored when killed", async () => {
-    const microphone = join(folder, "tone.wav");
-    await writeFile(microphone, tone());
+    const microphone = file("tone.wav", tone());
     const browser = await findBrowser(["package"]);
     const options = { browser, microphone, profile: join(folder, "profile") };
 

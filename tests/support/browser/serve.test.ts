@@ -1,17 +1,12 @@
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { expect, test } from "vitest";
+import { testFolder } from "../folder.ts";
 import { serveApp } from "./serve.ts";
 
-let folder: string;
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), "burnerside-serve-"));
-});
-afterAll(() => rm(folder, { recursive: true }));
+const { path: folder, file } = testFolder();
 
 test("what was built is served on the loopback, on a port of its own each time, until it is closed", async () => {
-  await writeFile(join(folder, "index.html"), "<title>built</title>");
+  file("index.html", "<title>built</title>");
   const [one, other] = [await serveApp(folder), await serveApp(folder)];
   expect(one.url).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/);
   expect(other.url).not.toBe(one.url);
