@@ -2,7 +2,7 @@ import { parseArgs } from "node:util";
 import { z } from "zod";
 import { type FlueGasInput, type FlueGasProblem, flueGas } from "../combustion/flue-gas.ts";
 import { FUEL_IDS } from "../combustion/fuel.ts";
-import type { Io, Verb } from "./verb.ts";
+import { refuse, type Verb } from "./verb.ts";
 
 const usage = `combustion --fuel ${FUEL_IDS.join("|")} (--o2 X | --co2 X) [--co PPM] [--flue T --air T] [--altitude M]`;
 
@@ -24,24 +24,16 @@ export const combustion: Verb = {
   usage,
   run: async (args, io) => {
     const read = readFlags(args);
-    if (!read.ok) return refuse(io, read.problems, 2);
+    if (!read.ok) return refuse(io, "combustion", read.problems, 2);
     const result = flueGas(read.input);
     if (!result.ok) {
-      return refuse(
-        io,
-        result.problems.map((problem) => `--${FLAG[problem.path]}: ${problem.message}`),
-        1,
-      );
+      const problems = result.problems.map(({ path, message }) => `--${FLAG[path]}: ${message}`);
+      return refuse(io, "combustion", problems, 1);
     }
     io.json(result.flueGas);
     return 0;
   },
 };
-
-function refuse(io: Io, problems: readonly string[], status: number): number {
-  for (const problem of problems) io.say(`combustion: ${problem}.`);
-  return status;
-}
 
 type Read =
   | { readonly ok: true; readonly input: FlueGasInput }

@@ -8,6 +8,12 @@ export interface Io {
   say(message: string): void;
 }
 
+/** Says each problem as a sentence of its verb; the exit status. */
+export function refuse(io: Io, verb: string, problems: readonly string[], status: number): number {
+  for (const problem of problems) io.say(`${verb}: ${problem}${problem.endsWith(".") ? "" : "."}`);
+  return status;
+}
+
 /** One word of the command line. */
 export interface Verb {
   readonly name: string;

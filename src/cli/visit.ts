@@ -10,7 +10,7 @@ import { decodeText } from "../record/utf8.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit } from "../visit/visit.ts";
 import { loadLanguage } from "./language.ts";
-import type { Io, Verb } from "./verb.ts";
+import { refuse, type Verb } from "./verb.ts";
 
 const FLAGS = { sheet: { type: "string" }, fuel: { type: "string" }, units: { type: "string" } } as const;
 
@@ -26,7 +26,7 @@ export const visit: Verb = {
   usage: "visit [--sheet FILE] [--fuel natural-gas|propane] [--units us|si]",
   run: async (args, io) => {
     const settings = readSettings(args);
-    if (!settings.ok) return refuse(io, settings.problems);
+    if (!settings.ok) return refuse(io, "visit", settings.problems, 1);
     const parser = createParser(loadLanguage());
     let visit: Visit | null = null;
     let number = 0;
@@ -35,8 +35,10 @@ export const visit: Verb = {
       if (line.trim() === "") continue;
       const { time, phrase } = split(line);
       const at = time === null ? isoTime(Date.now()) : utc(time);
-      if (at === null)
-        return refuse(io, [`line ${number}: expected an ISO 8601 time before the tab, got "${time}"`]);
+      if (at === null) {
+        const problem = `line ${number}: expected an ISO 8601 time before the tab, got "${time}"`;
+        return refuse(io, "visit", [problem], 1);
+      }
       visit ??= begin(settings.value, at);
       const turn = takeTurn(parser, visit, { text: phrase, engine: "typed", confidence: 1 }, at, randomUUID);
       visit = turn.visit;
@@ -48,11 +50,6 @@ export const visit: Verb = {
     return 0;
   },
 };
-
-function refuse(io: Io, problems: readonly string[]): number {
-  for (const problem of problems) io.say(`visit: ${problem}${problem.endsWith(".") ? "" : "."}`);
-  return 1;
-}
 
 function begin({ sheet, fuel, units }: Settings, startedAt: string): Visit {
   const title = sheet?.title ?? "Visit without a limits sheet";

@@ -1,19 +1,17 @@
-import { MOLECULES, type MoleculeId, type ReferenceTemperature, WATER_LATENT } from "./molecule.ts";
+import {
+  MOLECULES,
+  type Molecule,
+  type MoleculeId,
+  type ReferenceTemperature,
+  WATER_LATENT,
+} from "./molecule.ts";
 
 /** Mole fractions of a fuel gas; they sum to one. */
 export type Composition = readonly (readonly [MoleculeId, number])[];
 
-/** What one mole of a fuel gas holds and gives. */
-export interface FuelGas {
-  /** Moles of each atom per mole of gas. */
-  readonly c: number;
-  readonly h: number;
-  readonly o: number;
-  readonly n: number;
-  /** kg/kmol. */
-  readonly molarMass: number;
-  /** Gross and net heating value, kJ/mol, by combustion reference temperature. */
-  readonly gross: Readonly<Record<ReferenceTemperature, number>>;
+/** What one mole of a fuel gas holds and gives: the mean of its molecules. */
+export interface FuelGas extends Molecule {
+  /** Net heating value, kJ/mol, by combustion reference temperature. */
   readonly net: Readonly<Record<ReferenceTemperature, number>>;
 }
 
@@ -47,7 +45,7 @@ export const FUELS: Readonly<Record<FuelId, Composition>> = {
 export function fuelGas(composition: Composition): FuelGas {
   const total = composition.reduce((sum, [, fraction]) => sum + fraction, 0);
   if (Math.abs(total - 1) > 1e-5) throw new RangeError(`mole fractions sum to ${total}, expected 1`);
-  const mean = (of: (molecule: (typeof MOLECULES)[MoleculeId]) => number) =>
+  const mean = (of: (molecule: Molecule) => number) =>
     composition.reduce((sum, [id, fraction]) => sum + fraction * of(MOLECULES[id]), 0);
   const h = mean((molecule) => molecule.h);
   const gross = { 15: mean((molecule) => molecule.gross[15]), 25: mean((molecule) => molecule.gross[25]) };

@@ -1,15 +1,13 @@
 import { Fuel } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import { Visit } from "../visit/visit.ts";
-import { formatProblem, sizeProblem } from "./format.ts";
-import { problemsIn, readJson } from "./json.ts";
-import { bounded, type Problem, problemsFrom } from "./problem.ts";
+import { formatProblem } from "./format.ts";
+import { bounded } from "./problem.ts";
+import { type Refused, readText } from "./read-text.ts";
 import { visitProblems } from "./visit-rules.ts";
 import { problemsOf } from "./zod-problems.ts";
 
-export type Import =
-  | { readonly ok: true; readonly visit: Visit }
-  | { readonly ok: false; readonly problems: Problem[] };
+export type Import = { readonly ok: true; readonly visit: Visit } | Refused;
 
 /**
  * A visit as a bundle: JSON, keys always in the order of the types, a newline at the end. Equal visits give equal text.
@@ -28,11 +26,7 @@ function inOrder(fuels: Sheet["fuels"]): Sheet["fuels"] {
 
 /** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */
 export function importVisit(text: string): Import {
-  const tooLarge = sizeProblem(text.length, "visit");
-  if (tooLarge) return { ok: false, problems: [tooLarge] };
-  const read = readJson(text);
-  if (read.ok) return visitFrom(read.value);
-  return { ok: false, problems: problemsIn(read, (value) => problemsFrom(visitFrom(value))) };
+  return readText(text, "visit", visitFrom);
 }
 
 /** The same for JSON that is read already. */

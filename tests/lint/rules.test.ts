@@ -1,8 +1,8 @@
 import { execFile } from "node:child_process";
-import { cp, mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
+import { cp, mkdir, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
+import { testFolder } from "../support/folder.ts";
 
 // The import directions of the design and the purity of the pure folders are only as good as the linter's
 // configuration: here forbidden lines are given to the real linter with the real configuration, beside allowed ones.
@@ -94,20 +94,16 @@ const CASES: readonly Case[] = [
 /** Of all that the linter may say about these lines, only what this test is about. */
 const OURS = /^(plugin|lint\/style\/noRestricted(Imports|Globals)|lint\/security\/noGlobalEval)$/;
 
+const { path: folder } = testFolder();
 const refused = new Set<string>();
 
 beforeAll(async () => {
-  const folder = await mkdtemp(join(tmpdir(), "burnerside-lint-"));
-  try {
-    await cp("biome.json", join(folder, "biome.json"));
-    await cp(".gitignore", join(folder, ".gitignore"));
-    await cp("src/lint", join(folder, "src/lint"), { recursive: true });
-    await Promise.all(CASES.map((one, place) => put(join(folder, pathOf(one, place)), `${one.line}\n`)));
-    for (const { category, location } of await lint(folder))
-      if (OURS.test(category)) refused.add(location.path);
-  } finally {
-    await rm(folder, { recursive: true });
-  }
+  await cp("biome.json", join(folder, "biome.json"));
+  await cp(".gitignore", join(folder, ".gitignore"));
+  await cp("src/lint", join(folder, "src/lint"), { recursive: true });
+  await Promise.all(CASES.map((one, place) => put(join(folder, pathOf(one, place)), `${one.line}\n`)));
+  for (const { category, location } of await lint(folder))
+    if (OURS.test(category)) refused.add(location.path);
 });
 
 describe.each(FOLDERS)("%s", (folder) => {
