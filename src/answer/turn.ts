@@ -1,12 +1,11 @@
-import type { Context } from "../meaning/context.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import type { Meaning } from "../meaning/item.ts";
 import type { Parser } from "../meaning/parser.ts";
 import { entriesOf } from "../visit/enter.ts";
 import type { Entry } from "../visit/entry.ts";
-import { foldVisit, openQuestion, step } from "../visit/fold.ts";
-import type { VisitState } from "../visit/state.ts";
+import { foldVisit, step } from "../visit/fold.ts";
 import type { Visit } from "../visit/visit.ts";
+import { contextOf } from "./context.ts";
 import { type Reply, replyTo } from "./reply.ts";
 
 export type { Reply };
@@ -43,15 +42,6 @@ export function takeTurn(
 /** What to show of a visit that goes on, without a new phrase: the last utterance, judged as of `now` (ISO 8601). */
 export function standing(visit: Visit, now: string): Reply {
   return replyTo(foldVisit(visit), lastUtterance(visit), [], now);
-}
-
-function contextOf(state: VisitState): Context {
-  const asked = openQuestion(state)?.unsure.candidates[0];
-  const question =
-    asked?.kind === "reading"
-      ? { quantity: asked.quantity, firing: asked.firing, condition: asked.condition }
-      : null;
-  return { firing: state.firing?.firing ?? null, question };
 }
 
 /** The entries of the last phrase that logged something: they were stored together. */

@@ -1,24 +1,11 @@
 import type { Firing } from "../measure/firing.ts";
-import { onlyUnit, quantityOf } from "../measure/quantity.ts";
-import { shownNumber } from "../measure/show.ts";
 import type { Context } from "./context.ts";
-import { doubt, doubtText, nearest } from "./doubt.ts";
-import type { Item, Meaning, ReadingItem, Unsure } from "./item.ts";
-import type { Found } from "./path.ts";
-import type { Piece } from "./piece.ts";
-
-/** An island with the words it came from and how sure it is, 0 to 1. */
-export interface Heard extends Found {
-  readonly said: string;
-  /** Whether only islands, fillers or the ends of the phrase stand beside it. */
-  readonly alone: boolean;
-  readonly confidence: number;
-}
-
-type ReadingPiece = Extract<Piece, { kind: "reading" }>;
-type ReplacePiece = Extract<Piece, { kind: "replace" }>;
-type AdjustmentPiece = Extract<Piece, { kind: "adjustment" }>;
-type Draft = { readonly item: Item; readonly firing?: Firing | null } | { readonly unsure: Unsure };
+import type { Cover } from "./cover.ts";
+import { asking, carried, carriedCondition, type Draft, type Heard, type PieceOf, reading, strayNumber, strayQuantity } from "./draft.ts";
+import { firingsOf } from "./firings.ts";
+import type { Item, Meaning } from "./item.ts";
+import { mendReading, readingIn } from "./mend.ts";
+import { adjustment, mendTurn, turnIn } from "./turns.ts";
 
 /**
  * Below this confidence of the ear a number is asked about, not logged. Chosen on tests/bench/hearing.ts: in quiet one
@@ -27,69 +14,189 @@ type Draft = { readonly item: Item; readonly firing?: Firing | null } | { readon
 const ASK_BELOW = 0.8;
 
 /**
- * Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept. `confidence` is
- * the ear's, 0 to 1.
+ * Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept, what an aside
+ * covers left out. `covers` goes with `heard`; `confidence` is the ear's, 0 to 1.
  */
 export function assemble(
   text: string,
   heard: readonly Heard[],
+  covers: readonly Cover[],
   context: Context,
   confidence: number,
 ): Meaning {
+  const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
+  const kept = forLog.filter((island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, forLog, context));
+  const firings = firingsOf(kept);
   const drafts: Draft[] = [];
-  const firings = firingOf(heard);
-  heard.forEach((island, i) => {
-    const firing = firings[i] ?? null;
-    const { piece } = island;
-    switch (piece.kind) {
-      case "firing":
-        // Said of readings it is theirs; said alone it is a change of mode.
-        if (firings.every((_, k) => heard[k]?.piece.kind !== "reading")) drafts.push({ item: piece });
-        return;
-      case "reading":
-        drafts.push(reading(island, piece, firing));
-        return;
-      case "stray-number":
-        if (context.question && island.alone) {
-          const { quantity, condition, firing: asked } = context.question;
-          const answer: ReadingPiece = {
-            kind: "reading",
-            quantity,
-            value: piece.value,
-            unit: piece.unit,
-            condition,
-            cut: false,
-          };
-          drafts.push(reading({ ...island, rivals: [] }, answer, firing ?? asked));
-        } else if (island.alone) drafts.push(unsure(island.said, "a number without a quantity"));
-        return;
-      case "stray-quantity":
-        if (island.alone)
-          drafts.push(unsure(island.said, `${quantityOf(piece.quantity).name} without a number`));
-        return;
-      case "replace":
-        mend(drafts, island, piece);
-        return;
-      case "strike":
-        if (drafts.pop() === undefined) drafts.push({ item: { kind: "strike" } });
-        return;
-      case "adjustment":
-        drafts.push(adjustment(island, piece));
-        return;
-      case "check":
-        drafts.push({ item: { kind: "check", item: piece.item, done: true } });
-        return;
-      case "command":
-      case "note":
-        drafts.push({ item: piece.kind === "note" ? noteOf(island.said) : piece });
-    }
+  kept.forEach((island, i) => {
+    const cover = covers[heard.indexOf(island)] ?? null;
+    take(drafts, island, kept, firings[i] ?? null, cover, context);
   });
-  const kept = confidence < ASK_BELOW ? drafts.map((draft) => askedNumber(draft, text)) : drafts;
+  const sure = confidence < ASK_BELOW ? drafts.map((draft) => askedNumber(draft, text)) : drafts;
   return {
     text,
-    items: kept.flatMap((draft) => ("item" in draft ? [draft.item] : [])),
-    unsure: kept.flatMap((draft) => ("unsure" in draft ? [draft.unsure] : [])),
+    items: sure.flatMap((draft) => ("item" in draft ? [draft.item] : [])),
+    unsure: sure.flatMap((draft) => ("unsure" in draft ? [draft.unsure] : [])),
   };
+}
+
+/** A plan, a quotation, a question or a denial is not logged; a check that is denied is one that is not done. */
+function isForLog({ piece, place, before, after, apart }: Heard, cover: Cover): boolean {
+  if (place === "only" && !(before && after)) return false;
+  if (place === "alone" && !apart) return false;
+  switch (piece.kind) {
+    case "aside":
+      return false;
+    case "note":
+      return true;
+    case "command":
+      return cover === null || cover === "question" || cover === "asked";
+    case "check":
+      return cover === null || cover === "not";
+    case "reading":
+      return cover === null || cover === "asked";
+    default:
+      return cover === null;
+  }
+}
+
+/** "High fire, no, I mean low fire": the first one was not meant. */
+function isMended({ piece }: Heard, after: readonly Heard[]): boolean {
+  if (piece.kind !== "firing") return false;
+  const next = after.find((other) => other.piece.kind === "firing" || other.piece.kind === "reading");
+  return next?.piece.kind === "firing" && next.piece.mends;
+}
+
+/** "Yeah, CO fifty-five" answers nothing where nothing was asked; a command said twice in one breath is one. */
+function isChatter(island: Heard, heard: readonly Heard[], { question }: Context): boolean {
+  const { piece } = island;
+  if (piece.kind !== "command") return false;
+  const answers = piece.command === "yes" || piece.command === "no";
+  if (answers && question === null && heard.some((other) => other.piece.kind !== "command")) return true;
+  const first = heard.find((other) => other.piece.kind === "command" && other.piece.command === piece.command);
+  return first !== island;
+}
+
+function take(
+  drafts: Draft[],
+  island: Heard,
+  heard: readonly Heard[],
+  firing: Firing | null,
+  cover: Cover,
+  context: Context,
+): void {
+  const { piece, said, before, after } = island;
+  const alone = before && after;
+  switch (piece.kind) {
+    case "firing":
+      // Said of readings it is theirs; said alone it is a change of mode. A bare "high" alone says nothing.
+      if (!piece.bare && heard.every((other) => other.piece.kind !== "reading"))
+        drafts.push({ item: { kind: "firing", firing: piece.firing } });
+      return;
+    case "reading":
+      takeReading(drafts, island, piece, firing, cover, heard, context);
+      return;
+    case "stray-number":
+      if (alone) drafts.push(carried(island, piece, firing, drafts) ?? strayNumber(island, piece, firing));
+      return;
+    case "stray-quantity":
+      // "CO2, CO2 nine point two"
+      if (alone && !heard.some((other) => other.piece.kind === "reading" && other.piece.quantity === piece.quantity))
+        drafts.push(strayQuantity(island, piece, firing));
+      return;
+    case "replace":
+    case "replace-turn":
+      mend(drafts, island, context);
+      return;
+    case "strike":
+      if (drafts.pop() === undefined) {
+        drafts.push({ item: piece.last ? { kind: "strike", last: piece.last } : { kind: "strike" } });
+      }
+      return;
+    case "adjustment":
+      if (!piece.continues || drafts.some(isTurn)) drafts.push(adjustment(island, piece, drafts, context));
+      return;
+    case "answer": {
+      const item = answered(piece, context);
+      if (item) drafts.push({ item });
+      return;
+    }
+    case "check":
+      takeCheck(drafts, piece, piece.done && cover !== "not");
+      return;
+    case "command":
+      drafts.push({ item: piece });
+      return;
+    case "note":
+      drafts.push({ item: noteOf(said) });
+      return;
+    case "aside":
+      return;
+  }
+}
+
+/** "No, three quarters" mends a turn where the last thing said was one, else a reading. */
+function mend(drafts: Draft[], island: Heard, context: Context): void {
+  const ways = [island.piece, ...island.rivals];
+  const turn = ways.find((way) => way.kind === "replace-turn");
+  const number = ways.find((way) => way.kind === "replace");
+  const last = drafts.at(-1);
+  const ofTurn = last ? turnIn(last) !== null : context.turn !== null;
+  if (turn && (ofTurn || !number)) mendTurn(drafts, island, turn, context);
+  else if (number) mendReading(drafts, island, number);
+}
+
+function takeReading(
+  drafts: Draft[],
+  island: Heard,
+  piece: PieceOf<"reading">,
+  firing: Firing | null,
+  cover: Cover,
+  heard: readonly Heard[],
+  context: Context,
+): void {
+  if (piece.follows && drafts.at(-1) && readingOfDraft(drafts.at(-1))?.quantity !== "gas-pressure-inlet") return;
+  if (piece.follows && drafts.length === 0) return;
+  const draft = reading(island, { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) }, firing);
+  const item = readingIn(draft);
+  const bare = heard.find((other) => other.piece.kind === "firing" && other.piece.bare && other.start === island.end);
+  if (cover === "asked" && "item" in draft) drafts.push(asking(island.said, "asked as a question", [draft.item]));
+  else if ("item" in draft && item && bare?.piece.kind === "firing" && bare.before) {
+    const { firing: meant } = bare.piece;
+    // "CO2 eight point six low": low fire, or too low? At high fire nobody knows.
+    if (context.firing === null || context.firing === meant || item.firing === meant) {
+      drafts.push({ item: { ...item, firing: meant } });
+      return;
+    }
+    const reason = `"${meant}" may be the firing or a judgement`;
+    drafts.push(asking(`${island.said} ${meant}`, reason, [{ ...item, firing: meant }, item]));
+  } else drafts.push(draft);
+}
+
+/** Said twice in one breath it is one; the last word counts. */
+function takeCheck(drafts: Draft[], { item }: PieceOf<"check">, done: boolean): void {
+  const before = drafts.findIndex((draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === item);
+  if (before >= 0) drafts.splice(before, 1);
+  drafts.push({ item: { kind: "check", item, done } });
+}
+
+function readingOfDraft(draft: Draft | undefined) {
+  return draft ? readingIn(draft) : null;
+}
+
+function isTurn(draft: Draft): boolean {
+  return "item" in draft && draft.item.kind === "adjustment";
+}
+
+/** "Clockwise", "the high one": the rest of what was asked for. Null where no such question is open. */
+function answered({ way, adjuster }: PieceOf<"answer">, { question }: Context): Item | null {
+  if (question?.asks === "way" && (way === 1 || way === -1)) {
+    return { kind: "adjustment", adjuster: question.adjuster, turns: way * question.turns };
+  }
+  if (question?.asks === "screw" && adjuster !== null) {
+    return { kind: "adjustment", adjuster, turns: question.turns };
+  }
+  return null;
 }
 
 /** A number that was not heard clearly becomes a question; the rest stays as it is. */
@@ -97,141 +204,13 @@ function askedNumber(draft: Draft, phrase: string): Draft {
   if (!("item" in draft)) return draft;
   const { item } = draft;
   if (item.kind !== "reading" && item.kind !== "replace" && item.kind !== "adjustment") return draft;
-  const text = item.kind === "reading" ? item.said : phrase;
-  return { unsure: { text, reason: "not heard clearly", candidates: [item] } };
-}
-
-/** The firing of each island: the last one said before it, or the only one when it is said after all readings. */
-function firingOf(heard: readonly Heard[]): (Firing | null)[] {
-  const readings = heard.map(({ piece }) => piece.kind === "reading");
-  const said = heard.flatMap(({ piece }, i) =>
-    piece.kind === "firing" ? [{ i, firing: piece.firing }] : [],
-  );
-  const [only] = said;
-  const last = readings.lastIndexOf(true);
-  if (only && said.length === 1 && only.i > last) return heard.map(() => only.firing);
-  let current: Firing | null = null;
-  return heard.map(({ piece }) => {
-    if (piece.kind === "firing") current = piece.firing;
-    return current;
-  });
-}
-
-function reading(island: Heard, piece: ReadingPiece, firing: Firing | null): Draft {
-  const { said, confidence } = island;
-  const item = readingItem(piece, firing, said, confidence);
-  const why = doubt(piece.quantity, piece.value, piece.unit);
-  if (why !== null)
-    return { unsure: { text: said, reason: doubtText(why, item), candidates: nearest(why, item) } };
-  if (piece.cut) return { unsure: { text: said, reason: "cut off after the point", candidates: [item] } };
-  if (island.rivals.length === 0) return { item };
-  const others = island.rivals
-    .filter((rival) => rival.kind === "reading")
-    .filter((rival) => doubt(rival.quantity, rival.value, rival.unit) === null)
-    .map((rival) => readingItem(rival, firing, said, confidence));
-  const reason = `could also be ${island.rivals.map(inShort).join(" or ")}`;
-  return { unsure: { text: said, reason, candidates: [item, ...others] } };
-}
-
-function readingItem(
-  piece: ReadingPiece,
-  firing: Firing | null,
-  said: string,
-  confidence: number,
-): ReadingItem {
-  const { quantity, value, condition } = piece;
-  const unit = piece.unit ?? onlyUnit(quantity);
-  return {
-    kind: "reading",
-    quantity,
-    value,
-    unit,
-    firing: quantityOf(quantity).perFiring ? firing : null,
-    condition,
-    dial: null,
-    said,
-    confidence,
-  };
-}
-
-function inShort(piece: Piece): string {
-  switch (piece.kind) {
-    case "reading":
-      return `${quantityOf(piece.quantity).name} ${shownNumber(piece.value)}`;
-    case "stray-quantity":
-      return `${quantityOf(piece.quantity).name} without a number`;
-    case "stray-number":
-      return `the number ${shownNumber(piece.value)}`;
-    default:
-      return `a ${piece.kind}`;
-  }
-}
-
-/**
- * A correction mends the last reading in the same phrase that the number can be ("CO2 nine point two, CO forty, no, nine
- * point four" is of the CO2), else the last one logged. Where the number can be read two ways ("nine two"), the quantity
- * mended decides, and if it cannot, the person is asked.
- */
-function mend(drafts: Draft[], island: Heard, piece: ReplacePiece): void {
-  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "replace")];
-  const mended = (draft: Draft) => {
-    const old = readingIn(draft);
-    const all = old
-      ? ways.map(({ value, unit }): ReadingPiece => ({ ...old, value, unit: unit ?? old.unit, cut: false }))
-      : [];
-    return all.filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
-  };
-  const fitting = drafts.findLastIndex((draft) => mended(draft).length > 0);
-  const at = fitting >= 0 ? fitting : drafts.findLastIndex((draft) => readingIn(draft));
-  const draft = drafts[at];
-  const old = draft && readingIn(draft);
-  if (!draft || !old) {
-    drafts.push(oneOrAsk(island, ways));
-    return;
-  }
-  const said = `${old.said} ${island.said}`;
-  const [best = { ...old, value: piece.value, unit: piece.unit ?? old.unit, cut: false }, ...rivals] =
-    mended(draft);
-  drafts[at] = reading({ ...island, said, rivals }, best, old.firing);
-}
-
-/** The reading that a draft logs, or asks about first. */
-function readingIn(draft: Draft): ReadingItem | null {
-  const item = "item" in draft ? draft.item : draft.unsure.candidates[0];
-  return item?.kind === "reading" ? item : null;
-}
-
-/** The only way to read it, or a question that names them all. */
-function oneOrAsk(island: Heard, ways: readonly Item[]): Draft {
-  const [only] = ways;
-  if (only && ways.length === 1) return { item: only };
-  return {
-    unsure: { text: island.said, reason: "could be read in more than one way", candidates: [...ways] },
-  };
-}
-
-function adjustment(island: Heard, piece: AdjustmentPiece): Draft {
-  const item = ({ adjuster, turns }: AdjustmentPiece, way: 1 | -1): Item => ({
-    kind: "adjustment",
-    adjuster,
-    turns: way * Number(turns.toPrecision(6)),
-  });
-  if (piece.way === null) {
-    const candidates = [item(piece, 1), item(piece, -1)];
-    return { unsure: { text: island.said, reason: "a turn without a direction", candidates } };
-  }
-  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "adjustment")];
-  return oneOrAsk(
-    island,
-    ways.map((way) => item(way, way.way ?? 1)),
-  );
+  return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
 }
 
 /** The words after "note", exactly as they were said. */
 function noteOf(said: string): Item {
-  return { kind: "note", text: said.replace(/^.*?\bnote\b(?:\s+that\b)?[\s:,.-]*/i, "") };
+  return { kind: "note", text: said.replace(NOTE_LEAD, "") };
 }
 
-function unsure(text: string, reason: string): Draft {
-  return { unsure: { text, reason, candidates: [] } };
-}
+const NOTE_LEAD =
+  /^.*?\b(?:note|memo|remark|comment|write down|write this down|take this down|for the record|for the report|for the office)\b(?:\s+(?:that|down|to self|for the office|for the record|for later)\b)*[\s:,.-]*/i;

@@ -1,6 +1,6 @@
 import type { Expansion, Grammar, Rule } from "./abnf/syntax.ts";
 import { mergeStates } from "./merge.ts";
-import type { Arc, WordNetwork } from "./network.ts";
+import type { Arc, Part, WordNetwork } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
 /** Matches any one word; in the parser's network only. */
@@ -10,27 +10,77 @@ export const ANY_WORD = "*";
 export type ReaderKind = "parser" | "ear";
 
 /**
- * Expands one rule, with all that it refers to, into a flat network. Rules may not refer to themselves: the network
- * is finite-state, so that a recogniser can search it.
+ * Expands one rule, with all that it refers to, into a flat network: what a recogniser searches. Rules may not refer to
+ * themselves: the network is finite-state.
  */
-export function buildNetwork(
+export function buildForEar(
   grammars: ReadonlyMap<string, Grammar>,
   file: string,
   rule: string,
-  reader: ReaderKind,
 ): WordNetwork {
+  return build(grammars, { file, rule }, "ear").network;
+}
+
+/**
+ * Expands one rule for the parser: rules that a file's `meta "shared"` names stay parts of their own, since numbers and
+ * names written out in each of the places that refer to them make a network thirty times the size.
+ */
+export function buildForParser(
+  grammars: ReadonlyMap<string, Grammar>,
+  file: string,
+  rule: string,
+): { island: WordNetwork; parts: Part[] } {
+  const parts = new Map<string, WordNetwork>();
+  const open: string[] = [];
+  const expand = (of: RuleName): WordNetwork => {
+    const { network, needs } = build(grammars, of, "parser");
+    for (const need of needs) {
+      const name = partName(need);
+      if (parts.has(name)) continue;
+      if (open.includes(name)) {
+        const message = `rule $${need.rule} refers to itself; expected a finite grammar`;
+        throw new GrammarError([{ file: need.file, line: 1, message }]);
+      }
+      open.push(name);
+      parts.set(name, expand(need));
+      open.pop();
+    }
+    return network;
+  };
+  const island = expand({ file, rule });
+  // A part was set after those that it refers to.
+  return { island, parts: [...parts].map(([name, network]) => ({ name, network })) };
+}
+
+interface RuleName {
+  readonly file: string;
+  readonly rule: string;
+}
+
+function partName({ file, rule }: RuleName): string {
+  return `$${file}#${rule}`;
+}
+
+function build(
+  grammars: ReadonlyMap<string, Grammar>,
+  { file, rule }: RuleName,
+  reader: ReaderKind,
+): { network: WordNetwork; needs: readonly RuleName[] } {
   const builder = new Builder(grammars, reader);
   const start = builder.state();
   const end = builder.state();
   builder.ref(file, rule, start, end, 0, 1, file);
   if (builder.problems.length > 0) throw new GrammarError(builder.problems);
-  return mergeStates(trim({ states: builder.states, start, end, arcs: builder.arcs }));
+  const network = mergeStates(trim({ states: builder.states, start, end, arcs: builder.arcs }));
+  return { network, needs: [...builder.needs.values()] };
 }
 
 class Builder {
   states = 0;
   readonly arcs: Arc[] = [];
   readonly problems: GrammarProblem[] = [];
+  /** Shared rules that were referred to, by part name. */
+  readonly needs = new Map<string, RuleName>();
   private readonly open: string[] = [];
 
   constructor(
@@ -56,7 +106,12 @@ class Builder {
       });
       return;
     }
-    if (this.reader === "ear" && this.parserOnly(file).has(name)) return;
+    if (this.reader === "ear" && this.named(file, "parser-only").has(name)) return;
+    if (this.reader === "parser" && this.open.length > 0 && this.named(file, "shared").has(name)) {
+      this.needs.set(partName({ file, rule: name }), { file, rule: name });
+      this.arc(from, to, partName({ file, rule: name }), logp);
+      return;
+    }
     this.open.push(key);
     const inner = this.state();
     this.arc(from, inner, null, logp);
@@ -73,8 +128,9 @@ class Builder {
     return rule;
   }
 
-  private parserOnly(file: string): ReadonlySet<string> {
-    return new Set(this.grammars.get(file)?.meta.get("parser-only")?.split(/\s+/) ?? []);
+  /** The rules of a file that one of its `meta` lines names. */
+  private named(file: string, meta: "parser-only" | "shared"): ReadonlySet<string> {
+    return new Set(this.grammars.get(file)?.meta.get(meta)?.split(/\s+/) ?? []);
   }
 
   private add(file: string, part: Expansion, from: number, to: number): void {

@@ -1,6 +1,6 @@
 import { readGrammar } from "./abnf/read.ts";
 import type { Expansion, Grammar } from "./abnf/syntax.ts";
-import { ANY_WORD, buildNetwork } from "./build.ts";
+import { ANY_WORD, buildForEar, buildForParser } from "./build.ts";
 import { readConfusions } from "./confusions.ts";
 import { readLexicon } from "./lexicon.ts";
 import type { Language, Lexicon, WordNetwork } from "./network.ts";
@@ -24,11 +24,11 @@ export function compileLanguage(files: Readonly<Record<string, string>>): Langua
   checkReached(grammars, root.root);
   const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
   const confusions = readConfusions("confusions.txt", need(files, "confusions.txt"));
-  const utterance = buildNetwork(grammars, ROOT, root.root, "ear");
+  const utterance = buildForEar(grammars, ROOT, root.root);
   checkPronounced(grammars, utterance, lexicon);
   return {
     tag: root.language,
-    island: buildNetwork(grammars, ROOT, "island", "parser"),
+    ...buildForParser(grammars, ROOT, "island"),
     utterance,
     lexicon,
     confusions: confusions.filter((c) => c.means.length > 0),

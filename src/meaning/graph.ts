@@ -8,7 +8,7 @@ interface Way {
   readonly key: number;
 }
 
-/** A step over one word. */
+/** A step over one word, or over a part. */
 export interface Step extends Way {
   readonly to: number;
 }
@@ -24,24 +24,29 @@ export interface State {
 export interface Graph {
   readonly start: State;
   readonly states: readonly (State | undefined)[];
-  /** Every word that some step takes. */
+  /** Every word, and the name of every part, that some step takes. */
   readonly vocabulary: ReadonlySet<string>;
 }
 
+/** Numbers rows of tags, the same for all graphs of one parser. The empty row is 0. */
+export type KeyOf = (tags: readonly string[]) => number;
+
+export function keyCounter(): KeyOf {
+  const keys = new Map<string, number>([["", 0]]);
+  return (tags) => {
+    const text = tags.join("\t");
+    const known = keys.get(text) ?? keys.size;
+    keys.set(text, known);
+    return known;
+  };
+}
+
 /** Folds the empty arcs of a network into the word steps that they lead to. */
-export function graphOf(network: WordNetwork): Graph {
+export function graphOf(network: WordNetwork, keyOf: KeyOf): Graph {
   const out: Arc[][] = Array.from({ length: network.states }, () => []);
   for (const arc of network.arcs) out[arc.from]?.push(arc);
   const states: (State | undefined)[] = [];
   const queue = [network.start];
-  const keys = new Map<string, number>();
-
-  const keyOf = (tags: readonly string[]): number => {
-    const text = tags.join("\t");
-    const known = keys.get(text) ?? keys.size + 1;
-    keys.set(text, known);
-    return known;
-  };
 
   const close = (origin: number): State => {
     const steps = new Map<string, Step[]>();
@@ -52,7 +57,9 @@ export function graphOf(network: WordNetwork): Graph {
         const spent = cost - arc.logp;
         if (arc.word !== null) {
           const step = { to: arc.to, cost: spent, tags, key: keyOf(tags) };
-          steps.set(arc.word, [...(steps.get(arc.word) ?? []), step]);
+          const known = steps.get(arc.word);
+          if (known) known.push(step);
+          else steps.set(arc.word, [step]);
           queue.push(arc.to);
         } else if (!path.includes(arc.to)) {
           follow(arc.to, spent, arc.tag === null ? tags : [...tags, arc.tag], [...path, arc.to]);
@@ -73,9 +80,9 @@ export function graphOf(network: WordNetwork): Graph {
   return { start, states, vocabulary };
 }
 
-/** The steps that a word allows from a state. */
+/** The steps that a word, or a part by its name, allows from a state. */
 export function stepsOf({ steps, open }: State, word: string): readonly Step[] {
   const named = steps.get(word);
-  if (!named) return open;
-  return open.length === 0 ? named : [...named, ...open];
+  if (open.length === 0 || word.startsWith("$")) return named ?? [];
+  return named ? [...named, ...open] : open;
 }

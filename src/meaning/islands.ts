@@ -1,7 +1,7 @@
 import { type Graph, type State, stepsOf } from "./graph.ts";
-import type { Lattice } from "./lattice.ts";
+import type { Edge, Lattice } from "./lattice.ts";
 
-/** A stretch of the lattice that the grammar understands. */
+/** A stretch of the lattice that a network understands. */
 export interface Island {
   readonly start: number;
   readonly end: number;
@@ -10,6 +10,8 @@ export interface Island {
   /** Words of the phrase that it explains rather than passes over. */
   readonly explained: number;
   readonly tags: readonly string[];
+  /** Tells unlike rows of tags apart. */
+  readonly key: number;
 }
 
 /** The tags passed so far, newest first, sharing their beginnings. `key` tells unlike rows of tags apart. */
@@ -30,41 +32,52 @@ interface Trail {
 /** Trails kept in one state at one node: rivals that read the same words differently. */
 const BEAM = 4;
 
-/** Every island that starts before word `start`: the cheapest reading of each distinct row of tags. */
-export function islandsFrom(graph: Graph, lattice: Lattice, start: number): Island[] {
+/**
+ * Every stretch from node `start` (the `from`th of the lattice's order) that the graph understands: the cheapest reading
+ * of each distinct row of tags.
+ */
+export function islandsFrom(graph: Graph, lattice: Lattice, from: number): Island[] {
   const found: Island[] = [];
-  if (!lattice.edges[start]?.some((edge) => edge.word !== null && graph.start.steps.has(edge.word)))
+  const start = lattice.order[from] ?? 0;
+  if (!lattice.edges[start]?.some(({ word }) => word !== null && stepsOf(graph.start, word).length > 0))
     return found;
-  const last = lattice.words.length;
   const at = new Map<number, Trail[]>([
     [start, [{ state: graph.start, cost: 0, explained: 0, passed: null }]],
   ]);
-  for (let k = lattice.order.indexOf(start); k < lattice.order.length && at.size > 0; k += 1) {
+  for (let k = from; k < lattice.order.length && at.size > 0; k += 1) {
     const node = lattice.order[k] ?? 0;
     const trails = at.get(node);
     if (!trails) continue;
     at.delete(node);
-    if (node !== start && node <= last) finish(trails, start, node, found);
+    if (node !== start) finish(trails, start, node, found);
     for (const edge of lattice.edges[node] ?? []) {
       // A break before an island's first word is no break inside it.
       const pause = node === start ? 0 : edge.pause;
-      for (const trail of trails) {
-        const cost = trail.cost + edge.cost + pause;
-        if (edge.word === null) {
-          if (node !== start) keep(at, edge.to, { ...trail, cost });
-          continue;
-        }
-        for (const step of stepsOf(trail.state, edge.word)) {
-          const to = graph.states[step.to];
-          if (!to) continue;
-          const passed = pass(trail.passed, step.tags, step.key);
-          const explained = trail.explained + edge.explains;
-          keep(at, edge.to, { state: to, cost: cost + step.cost, explained, passed });
-        }
-      }
+      for (const trail of trails) follow(graph, trail, edge, pause, node === start, at);
     }
   }
   return found;
+}
+
+function follow(
+  graph: Graph,
+  trail: Trail,
+  edge: Edge,
+  pause: number,
+  first: boolean,
+  at: Map<number, Trail[]>,
+): void {
+  const cost = trail.cost + edge.cost + pause;
+  if (edge.word === null) {
+    if (!first) keep(at, edge.to, { ...trail, cost });
+    return;
+  }
+  for (const step of stepsOf(trail.state, edge.word)) {
+    const state = graph.states[step.to];
+    if (!state) continue;
+    const passed = pass(pass(trail.passed, step.tags, step.key), edge.tags, edge.key);
+    keep(at, edge.to, { state, cost: cost + step.cost, explained: trail.explained + edge.explains, passed });
+  }
 }
 
 function pass(before: Passed | null, tags: readonly string[], key: number): Passed | null {
@@ -104,8 +117,8 @@ function finish(trails: readonly Trail[], start: number, end: number, found: Isl
       if (!known || cost < known.cost) byKey.set(passed?.key ?? 0, { ...trail, cost, passed });
     }
   }
-  for (const { cost, explained, passed } of byKey.values()) {
-    found.push({ start, end, cost, explained, tags: tagsOf(passed) });
+  for (const [key, { cost, explained, passed }] of byKey) {
+    found.push({ start, end, cost, explained, tags: tagsOf(passed), key });
   }
 }
 

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { Check, Condition, Dial, Firing } from "../measure/firing.ts";
 import { QuantityId } from "../measure/quantity.ts";
 import { Unit } from "../measure/unit.ts";
+import { Question } from "./question.ts";
 
 export const COMMANDS = [
   "read-back",
@@ -42,8 +43,15 @@ export const Item = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("firing"), firing: Firing }),
   ReadingItem,
   z.strictObject({ kind: z.literal("adjustment"), adjuster: Firing.nullable(), turns: z.number() }),
-  z.strictObject({ kind: z.literal("replace"), value: z.number(), unit: Unit.nullable() }),
-  z.strictObject({ kind: z.literal("strike") }),
+  /** Of the last reading, or of the last one of `quantity` where that was said ("no, the CO was one thirty"). */
+  z.strictObject({
+    kind: z.literal("replace"),
+    value: z.number(),
+    unit: Unit.nullable(),
+    quantity: QuantityId.optional(),
+  }),
+  /** Of the last item, or of the last turn where that was said. */
+  z.strictObject({ kind: z.literal("strike"), last: z.literal("adjustment").optional() }),
   z.strictObject({ kind: z.literal("note"), text: z.string() }),
   z.strictObject({ kind: z.literal("check"), item: Check, done: z.boolean() }),
   z.strictObject({ kind: z.literal("command"), command: Command }),
@@ -55,6 +63,8 @@ export const Unsure = z.strictObject({
   text: z.string(),
   reason: z.string(),
   candidates: z.array(Item),
+  /** What is missing, where the next phrase may give just that. */
+  question: Question.optional(),
 });
 export type Unsure = z.infer<typeof Unsure>;
 

@@ -1,10 +1,13 @@
 import type { Confusion, Filler } from "./network.ts";
 import type { Word } from "./words.ts";
 
-/** An edge of the lattice: a word that may have been meant, or (word null) a filler passed over. */
+/** An edge of the lattice: a word or part that may have been meant, or (word null) a filler passed over. */
 export interface Edge {
   readonly to: number;
   readonly word: string | null;
+  /** What a part says, and its number (`KeyOf`): a word alone says nothing. */
+  readonly tags: readonly string[];
+  readonly key: number;
   /** In nats. */
   readonly cost: number;
   /** What crossing the break before it costs more, inside an island. */
@@ -29,27 +32,37 @@ export interface Lattice {
 /** Crossing a comma or full stop inside one island: possible, but a hint that another one starts. */
 const BREAK_COST = 0.25;
 
-/** Finds confusions and fillers quickly: by their first word. */
+const PLAIN = { tags: [], key: 0 } as const;
+
+type Listed = Confusion & { readonly filler: boolean };
+
+/** Finds confusions and fillers quickly: by their first word, or by how that ends. */
 export interface ConfusionIndex {
-  readonly byFirst: ReadonlyMap<string, readonly (Confusion & { readonly filler: boolean })[]>;
+  readonly byFirst: ReadonlyMap<string, readonly Listed[]>;
+  readonly byEnding: readonly (readonly [ending: string, Listed])[];
 }
 
 export function indexConfusions(
   confusions: readonly Confusion[],
   fillers: readonly Filler[],
 ): ConfusionIndex {
-  const byFirst = new Map<string, (Confusion & { filler: boolean })[]>();
+  const byFirst = new Map<string, Listed[]>();
+  const byEnding: [string, Listed][] = [];
   const all = [
     ...confusions.map((confusion) => ({ ...confusion, filler: false })),
-    ...fillers.map(({ words, cost }) => ({ heard: words, means: [], cost, filler: true })),
+    ...fillers.map(({ words, cost }) => ({ heard: words, before: [], means: [], cost, filler: true })),
   ];
   for (const confusion of all) {
     const [first = ""] = confusion.heard;
+    if (first.startsWith("*")) {
+      byEnding.push([first.slice(1), confusion]);
+      continue;
+    }
     const list = byFirst.get(first);
     if (list) list.push(confusion);
     else byFirst.set(first, [confusion]);
   }
-  return { byFirst };
+  return { byFirst, byEnding };
 }
 
 export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattice {
@@ -60,12 +73,13 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattic
     const word = words[i];
     if (!word) continue;
     const pause = word.afterBreak ? BREAK_COST : 0;
-    edges[i]?.push({ to: i + 1, word: word.word, cost: 0, pause, explains: 1 });
-    for (const confusion of index.byFirst.get(word.word) ?? []) {
-      const { heard, means, cost, filler } = confusion;
-      if (!heard.every((part, k) => words[i + k]?.word === part)) continue;
+    edges[i]?.push({ ...PLAIN, to: i + 1, word: word.word, cost: 0, pause, explains: 1 });
+    for (const { heard, before, means, cost, filler } of heardAs(word.word, index)) {
+      if (![...heard, ...before].every((part, k) => words[i + k]?.word === part)) continue;
       const end = i + heard.length;
-      if (filler) edges[i]?.push({ to: end, word: null, cost, pause, explains: 0 });
+      // "CO 250" is no CO2 of fifty: a numeral stays whole.
+      if (heard.length > 1 && (word.within || words[end]?.within)) continue;
+      if (filler) edges[i]?.push({ ...PLAIN, to: end, word: null, cost, pause, explains: 0 });
       let at = i;
       means.forEach((meant, k) => {
         const last = k === means.length - 1;
@@ -73,8 +87,8 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattic
         if (!last) edges.push([]);
         edges[at]?.push(
           k === 0
-            ? { to, word: meant, cost, pause, explains: heard.length }
-            : { to, word: meant, cost: 0, pause: 0, explains: 0 },
+            ? { ...PLAIN, to, word: meant, cost, pause, explains: heard.length }
+            : { ...PLAIN, to, word: meant, cost: 0, pause: 0, explains: 0 },
         );
         if (!last) order.push(to);
         at = to;
@@ -82,4 +96,17 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattic
     }
   }
   return { words, edges, order };
+}
+
+/** What a word, or a stem and its ending, begins. */
+function heardAs(word: string, { byFirst, byEnding }: ConfusionIndex): readonly Listed[] {
+  const listed = byFirst.get(word) ?? [];
+  const ended = byEnding.find(([ending]) => word.length > ending.length && word.endsWith(ending));
+  if (!ended) return listed;
+  const [ending, { means, cost, filler }] = ended;
+  const stem = word.slice(0, -ending.length);
+  return [
+    ...listed,
+    { heard: [word], before: [], means: means.map((meant) => (meant === "*" ? stem : meant)), cost, filler },
+  ];
 }

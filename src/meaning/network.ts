@@ -5,7 +5,7 @@
 export interface Arc {
   readonly from: number;
   readonly to: number;
-  /** Lower-case word, or null for an empty step. */
+  /** Lower-case word, `$file#rule` for a part (parser only), or null for an empty step. */
   readonly word: string | null;
   /** Natural logarithm of the arc's weight relative to its heaviest rival, at most 0. */
   readonly logp: number;
@@ -27,7 +27,15 @@ export type Lexicon = Readonly<Record<string, readonly string[]>>;
 export interface Confusion {
   readonly heard: readonly string[];
   readonly means: readonly string[];
+  /** Words that must follow, which it leaves as they are. */
+  readonly before: readonly string[];
   readonly cost: number;
+}
+
+/** A rule that the parser finds once for all that refer to it (`meta "shared"` in its file). `name` is `$file#rule`. */
+export interface Part {
+  readonly name: string;
+  readonly network: WordNetwork;
 }
 
 /** One language, compiled: what the grammar folder becomes. */
@@ -35,6 +43,8 @@ export interface Language {
   readonly tag: string;
   /** One island of meaning; the parser looks for several in a phrase. */
   readonly island: WordNetwork;
+  /** Rules that islands have in common, each a network of its own; one comes after those that it refers to. */
+  readonly parts: readonly Part[];
   /** Whole utterances (islands and fillers in a row): the recogniser's search graph. */
   readonly utterance: WordNetwork;
   readonly lexicon: Lexicon;
@@ -44,7 +54,7 @@ export interface Language {
 }
 
 /** What the parser reads of a language, and what the recogniser does: the app loads the second only to listen. */
-export type ParserLanguage = Pick<Language, "island" | "confusions" | "fillers">;
+export type ParserLanguage = Pick<Language, "island" | "parts" | "confusions" | "fillers">;
 export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon">;
 
 export interface Filler {

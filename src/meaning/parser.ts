@@ -1,11 +1,16 @@
-import { assemble, type Heard } from "./assemble.ts";
-import { type Context, NO_CONTEXT } from "./context.ts";
-import { graphOf } from "./graph.ts";
+import { quantityOf } from "../measure/quantity.ts";
+import { shownValue } from "../measure/show.ts";
+import { assemble } from "./assemble.ts";
+import { type Context, type Known, NO_CONTEXT } from "./context.ts";
+import { coversOf } from "./cover.ts";
+import type { Heard } from "./draft.ts";
+import { graphOf, keyCounter } from "./graph.ts";
 import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
-import { bestPath, type Found } from "./path.ts";
-import { wordsOf } from "./words.ts";
+import { partGraphs, withParts } from "./parts.ts";
+import { bestPath, type Found, type Vocabulary } from "./path.ts";
+import { type Word, wordsOf } from "./words.ts";
 
 /** Words -> meaning. Never throws: what is not understood comes back as `unsure` or not at all. */
 export interface Parser {
@@ -16,41 +21,106 @@ export interface Parser {
 /** Longer than anybody says in one breath; the rest is not read. */
 const MOST_WORDS = 120;
 
+/** The part whose words are those of numbers. */
+const NUMBERS = "$numbers.abnf#any";
+
 /** Makes a parser from a compiled language. */
 export function createParser(language: ParserLanguage): Parser {
-  const graph = graphOf(language.island);
+  const keyOf = keyCounter();
+  const graph = graphOf(language.island, keyOf);
+  const parts = partGraphs(language.parts, keyOf);
   const confusions = indexConfusions(language.confusions, language.fillers);
+  const fillers = new Set(language.fillers.flatMap(({ words }) => (words.length === 1 ? words : [])));
+  const numbers = parts.find(({ name }) => name === NUMBERS)?.graph.vocabulary ?? new Set<string>();
+  const vocabulary: Vocabulary = {
+    known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
+    numbers: new Set([...numbers].filter((word) => !fillers.has(word))),
+  };
+
+  const find = (words: readonly Word[], context: Context): { lattice: Lattice; found: Found[] } => {
+    const lattice = withParts(latticeOf(words, confusions), parts);
+    const found = bestPath(graph, vocabulary, lattice, context);
+    // What else was said in this breath may decide between rivals: O2 against CO2.
+    const said = found.every(({ rivals }) => rivals.length === 0) ? [] : knownIn(found, context);
+    if (said.length === 0) return { lattice, found };
+    const more = { ...context, known: [...context.known, ...said] };
+    return { lattice, found: bestPath(graph, vocabulary, lattice, more) };
+  };
+
   return {
     parse(text, context = NO_CONTEXT, confidence = 1) {
-      const lattice = latticeOf(wordsOf(text).slice(0, MOST_WORDS), confusions);
-      const found = bestPath(graph, lattice, context);
-      const before = besideMeaning(lattice, found, -1);
-      const after = besideMeaning(lattice, found, 1);
+      const words = wordsOf(text).slice(0, MOST_WORDS);
+      let { lattice, found } = find(words, context);
+      const answer = answering(found, context);
+      if (answer) ({ lattice, found } = find([...answer.before, ...words, ...answer.after], context));
+      const strict = { before: besideMeaning(lattice, found, -1), after: besideMeaning(lattice, found, 1) };
+      const loose = {
+        before: besideMeaning(lattice, found, -1, true),
+        after: besideMeaning(lattice, found, 1, true),
+      };
       const heard = found.map(
         (island): Heard => ({
           ...island,
           said: saidOf(text, lattice, island),
-          alone: (before[island.start] ?? false) && (after[island.end] ?? false),
+          before: strict.before[island.start] ?? false,
+          after: strict.after[island.end] ?? false,
+          apart: (loose.before[island.start] ?? false) && (loose.after[island.end] ?? false),
           confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
         }),
       );
-      return assemble(text, heard, context, confidence);
+      return assemble(text, heard, coversOf(found, lattice.words), context, confidence);
     },
   };
 }
 
+/** Readings of this phrase that have no rival. */
+function knownIn(found: readonly Found[], { firing }: Context): Known[] {
+  return found.flatMap(({ piece, rivals }) =>
+    piece.kind === "reading" && rivals.length === 0 && piece.flaw === null
+      ? [{ quantity: piece.quantity, value: piece.value, unit: piece.unit, firing }]
+      : [],
+  );
+}
+
+/**
+ * The words that an answer leaves out: a number alone is read as if the quantity asked for had been said before it, a
+ * quantity alone as if the number had been said after it. Null where the phrase is no such answer.
+ */
+function answering(
+  found: readonly Found[],
+  { question }: Context,
+): { before: Word[]; after: Word[] } | null {
+  const said = found.filter(({ piece }) => piece.kind !== "aside");
+  const [only] = said;
+  if (!question || !only || said.length !== 1) return null;
+  if (question.asks === "value" && only.piece.kind === "stray-number") {
+    const { quantity, condition } = question;
+    return { before: unspoken(`${condition ?? ""} ${quantityOf(quantity).name}`), after: [] };
+  }
+  if (question.asks === "quantity" && only.piece.kind === "stray-quantity") {
+    return { before: [], after: unspoken(shownValue(question.value, question.unit).replace("−", "-")) };
+  }
+  return null;
+}
+
+/** Words that were not said in this phrase: they come from no place in its text. */
+function unspoken(text: string): Word[] {
+  return wordsOf(text).map((word) => ({ ...word, start: -1, end: -1 }));
+}
+
 /** The exact words of an island. A note runs to the end of the phrase, punctuation and all. */
 function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found): string {
-  const from = words[start]?.start ?? 0;
-  const to = piece.kind === "note" ? text.length : (words[end - 1]?.end ?? text.length);
+  const spoken = words.slice(start, end).filter((word) => word.start >= 0);
+  const from = spoken[0]?.start ?? 0;
+  const to = piece.kind === "note" ? text.length : (spoken.at(-1)?.end ?? text.length);
   return text.slice(from, to).trim();
 }
 
 /**
  * For each node whether, going one way from it, the first thing met is a piece of meaning or the end of the phrase:
- * fillers and strays are passed over, any other word means that this was talk.
+ * fillers, asides and strays are passed over, any other word means that this was talk. With `breaks`, a comma is an end too.
  */
-function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1): boolean[] {
+function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1, breaks = false): boolean[] {
   const last = lattice.words.length;
   const beside: boolean[] = new Array(last + 1).fill(false);
   beside[way === 1 ? last : 0] = true;
@@ -59,12 +129,14 @@ function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1): 
   };
   for (let k = 0; k < last; k += 1) {
     const node = way === 1 ? last - 1 - k : k;
-    for (const island of found) {
-      if (island.start !== node) continue;
-      if (island.piece.kind.startsWith("stray")) spread(node, island.end);
-      else beside[way === 1 ? node : island.end] = true;
+    for (const { start, end, piece } of found) {
+      if (start !== node) continue;
+      if (piece.kind.startsWith("stray") || (piece.kind === "firing" && piece.bare)) spread(node, end);
+      else if (piece.kind !== "aside") beside[way === 1 ? node : end] = true;
+      else if (piece.aside !== "number") spread(node, end);
     }
     for (const edge of lattice.edges[node] ?? []) if (edge.word === null) spread(node, edge.to);
+    if (breaks && lattice.words[node]?.afterBreak) beside[node] = true;
   }
   return beside;
 }

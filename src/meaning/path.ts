@@ -1,9 +1,9 @@
 import type { Context } from "./context.ts";
-import { doubt } from "./doubt.ts";
 import type { Graph } from "./graph.ts";
 import { islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
-import { type Piece, pieceOf, samePiece } from "./piece.ts";
+import { type Piece, type Place, pieceOf, samePiece } from "./piece.ts";
+import { implausible } from "./plausible.ts";
 
 /** An island with what it says. `cost` counts its own weights and how implausible its value is. */
 export interface Span {
@@ -12,6 +12,7 @@ export interface Span {
   readonly cost: number;
   readonly explained: number;
   readonly piece: Piece;
+  readonly place: Place | null;
 }
 
 /** One island of the best reading of a phrase, the rivals that come close to it, and how likely it is among them. */
@@ -22,27 +23,43 @@ export interface Found extends Span {
 
 // Costs in nats, chosen on tests/corpus: what must be true for a reading to be preferred, not probabilities measured.
 const ISLAND = 0.4;
+const ASIDE = 0.1;
 const SKIP_WORD = 1.5;
 const SKIP_KNOWN = 2;
 const SKIP_NUMBER = 3;
-const OUT_OF_BOUNDS = 1.5;
+/** "two teas", "seven pence": a number before what is not measured here counts that. */
+const COUNTED = 4;
+/** A numeral said in words is rarely cut in two ("eighty | five ppm CO"). */
+const SPLIT = 1;
 /** Readings of the whole phrase this close to the best are rivals. */
-const MARGIN = 1.5;
+export const MARGIN = 1.5;
+
+/** What the parser knows of the words: those of any rule, and those of numbers. */
+export interface Vocabulary {
+  readonly known: ReadonlySet<string>;
+  readonly numbers: ReadonlySet<string>;
+}
 
 /** The cheapest way through the whole phrase: islands in a row, the rest passed over. */
-export function bestPath(graph: Graph, lattice: Lattice, context: Context): Found[] {
+export function bestPath(graph: Graph, vocabulary: Vocabulary, lattice: Lattice, context: Context): Found[] {
   const last = lattice.words.length;
-  const spans: Span[][] = [];
-  for (let start = 0; start < last; start += 1) {
-    spans.push([]);
-    for (const { end, cost, explained, tags } of islandsFrom(graph, lattice, start)) {
-      const piece = pieceOf(tags);
-      if (!piece || (piece.kind === "note" && end !== last)) continue;
-      spans[start]?.push({ start, end, explained, piece, cost: ISLAND + cost + implausible(piece, context) });
+  const spans: Span[][] = Array.from({ length: last }, () => []);
+  for (let k = 0; k < lattice.order.length; k += 1) {
+    const start = lattice.order[k] ?? 0;
+    if (start >= last) continue;
+    for (const { end, cost, explained, tags } of islandsFrom(graph, lattice, k)) {
+      // A typed numeral belongs to one island.
+      if (end > last || lattice.words[start]?.within || lattice.words[end]?.within) continue;
+      const said = pieceOf(tags);
+      if (!said || (said.piece.kind === "note" && end !== last)) continue;
+      const own =
+        (said.piece.kind === "aside" ? ASIDE : ISLAND + cutting(vocabulary, lattice, start, end, said.piece)) +
+        implausible(said.piece, context);
+      spans[start]?.push({ start, end, explained, ...said, cost: cost + own });
     }
   }
-  const skips = lattice.words.map((_, i) => skipsAt(graph, lattice, i));
-  const { ahead, chosen } = forward(spans, skips);
+  const skips = lattice.words.map((_, i) => skipsAt(vocabulary, lattice, i));
+  const { ahead, chosen, fits } = forward(lattice, spans, skips);
   const behind = backward(spans, skips);
   const best = ahead[last] ?? 0;
   return chosen.map((span) => {
@@ -51,7 +68,8 @@ export function bestPath(graph: Graph, lattice: Lattice, context: Context): Foun
     // A rival explains at least the same words; one that drops some of them is merely worse.
     for (let start = 0; start <= span.start; start += 1) {
       for (const other of spans[start] ?? []) {
-        if (other.end < span.end || other.explained < span.explained || !contradicts(span, other)) continue;
+        if (other.end < span.end || other.explained < span.explained) continue;
+        if (!contradicts(span, other) || !fits(other)) continue;
         const through = (ahead[start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
         if (through > MARGIN) continue;
         weight += Math.exp(-through);
@@ -62,62 +80,100 @@ export function bestPath(graph: Graph, lattice: Lattice, context: Context): Foun
   });
 }
 
+/** What speaks against an island from the words at its ends. */
+function cutting(
+  { known, numbers }: Vocabulary,
+  { words, edges }: Lattice,
+  start: number,
+  end: number,
+  piece: Piece,
+): number {
+  const isNumber = (i: number) => numbers.has(words[i]?.word ?? "");
+  const splits = (i: number) => isNumber(i - 1) && isNumber(i) && !words[i]?.afterBreak;
+  const next = words[end];
+  const counts =
+    "value" in piece &&
+    piece.kind !== "stray-number" &&
+    next !== undefined &&
+    !next.afterBreak &&
+    (edges[end]?.some(({ word }) => word === THING) ||
+      (Number.isInteger(piece.value) && isNumber(end - 1) && !known.has(next.word) && PLURAL.test(next.word)));
+  return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts ? COUNTED : 0);
+}
+
+/** The part that names what is counted in talk: "quid", "metres long". */
+const THING = "$talk.abnf#thing";
+const PLURAL = /^[a-z]{2,}[^s']s$/;
+
 /** Whether another way to read the same words would log something else, not merely less. */
 function contradicts(chosen: Span, other: Span): boolean {
   if (samePiece(chosen.piece, other.piece)) return false;
-  // "oh two zero" may be O2 of 0, but not if a number explains more of what was said.
-  if (other.piece.kind === "stray-number") return other.explained > chosen.explained;
-  if (other.piece.kind !== "stray-quantity" || !("quantity" in chosen.piece)) return true;
-  return chosen.piece.quantity !== other.piece.quantity;
-}
-
-function implausible(piece: Piece, context: Context): number {
-  switch (piece.kind) {
-    case "reading":
-      return doubt(piece.quantity, piece.value, piece.unit) === null ? 0 : OUT_OF_BOUNDS;
+  switch (other.piece.kind) {
+    case "aside":
+    case "answer":
+      return false;
+    // "oh two zero" may be O2 of 0, but not if a number explains more of what was said.
     case "stray-number":
-      return context.question ? 0 : 0.5;
+      return other.explained > chosen.explained;
+    case "stray-quantity":
+      return !("quantity" in chosen.piece) || chosen.piece.quantity !== other.piece.quantity;
     default:
-      return 0;
+      return true;
   }
 }
 
 interface Skip {
   readonly to: number;
   readonly cost: number;
+  readonly filler: boolean;
 }
 
-function skipsAt(graph: Graph, lattice: Lattice, node: number): Skip[] {
-  const skips: Skip[] = [];
+function skipsAt({ known, numbers }: Vocabulary, lattice: Lattice, node: number): Skip[] {
   const word = lattice.words[node]?.word ?? "";
-  skips.push({
-    to: node + 1,
-    cost: NUMBER_WORDS.has(word) ? SKIP_NUMBER : graph.vocabulary.has(word) ? SKIP_KNOWN : SKIP_WORD,
-  });
-  for (const edge of lattice.edges[node] ?? [])
-    if (edge.word === null) skips.push({ to: edge.to, cost: edge.cost });
+  const cost = numbers.has(word) ? SKIP_NUMBER : known.has(word) ? SKIP_KNOWN : SKIP_WORD;
+  const skips: Skip[] = [{ to: node + 1, cost, filler: false }];
+  for (const edge of lattice.edges[node] ?? []) {
+    if (edge.word === null) skips.push({ to: edge.to, cost: edge.cost, filler: true });
+  }
   return skips;
 }
 
+/** What stands before a node on the cheapest way to it, fillers aside. */
+type Before = "head" | "meaning" | "talk";
+
 /** Least cost of reaching each node from the start, and the islands on the cheapest way through. */
-function forward(spans: readonly (readonly Span[])[], skips: readonly (readonly Skip[])[]) {
+function forward(
+  { words }: Lattice,
+  spans: readonly (readonly Span[])[],
+  skips: readonly (readonly Skip[])[],
+) {
   const last = skips.length;
   const ahead: number[] = new Array(last + 1).fill(Number.POSITIVE_INFINITY);
   const via: ({ from: number; span: Span | null } | undefined)[] = [];
+  const before: Before[] = new Array(last + 1).fill("head");
   ahead[0] = 0;
-  const reach = (from: number, to: number, cost: number, span: Span | null) => {
+  const reach = (from: number, to: number, cost: number, span: Span | null, then: Before) => {
     if (cost >= (ahead[to] ?? 0)) return;
     ahead[to] = cost;
     via[to] = { from, span };
+    before[to] = words[to]?.afterBreak ? "head" : then;
   };
+  const fits = ({ place, start }: Span): boolean =>
+    place === null || (place === "lead" ? before[start] === "head" : before[start] !== "talk");
   for (let node = 0; node < last; node += 1) {
     const so = ahead[node] ?? 0;
-    for (const skip of skips[node] ?? []) reach(node, skip.to, so + skip.cost, null);
-    for (const span of spans[node] ?? []) reach(node, span.end, so + span.cost, span);
+    const was = before[node] ?? "head";
+    for (const { to, cost, filler } of skips[node] ?? [])
+      reach(node, to, so + cost, null, filler ? was : "talk");
+    for (const span of spans[node] ?? []) {
+      if (!fits(span)) continue;
+      const then = span.piece.kind === "aside" ? (span.piece.aside === "number" ? "talk" : was) : "meaning";
+      reach(node, span.end, so + span.cost, span, then);
+    }
   }
   const chosen: Span[] = [];
   for (let step = via[last]; step; step = via[step.from]) if (step.span) chosen.unshift(step.span);
-  return { ahead, chosen };
+  return { ahead, chosen, fits };
 }
 
 /** Least cost of reaching the end from each node. */
@@ -133,10 +189,3 @@ function backward(spans: readonly (readonly Span[])[], skips: readonly (readonly
   }
   return behind;
 }
-
-const NUMBER_WORDS: ReadonlySet<string> = new Set(
-  (
-    "zero oh one two three four five six seven eight nine niner ten eleven twelve thirteen fourteen fifteen sixteen " +
-    "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand point decimal"
-  ).split(" "),
-);

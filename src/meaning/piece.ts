@@ -1,78 +1,135 @@
-import { CHECKS, type Check, Condition, Firing } from "../measure/firing.ts";
+import { CHECKS, type Check, Condition, type Dial, Firing } from "../measure/firing.ts";
 import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
 import { UNITS, type Unit } from "../measure/unit.ts";
 import { COMMANDS, type Command } from "./item.ts";
-import { isNumberTag, numberOf } from "./number.ts";
+import { count, type Counted } from "./count.ts";
+
+/** Which way a screw was turned: 1 is clockwise; "same" as the turn before; null where it was not said. */
+export type Way = 1 | -1 | "same" | null;
+
+/** Why the words beside it are not for the log; "resume" ends that, "number" is only a count of something else. */
+export type AsideKind = "plan" | "quote" | "question" | "not" | "number" | "resume";
+
+/** What of its clause an aside covers. */
+export type Reach = "after" | "before" | "around";
 
 /** What one island says, before it is set beside the others. */
 export type Piece =
-  | { readonly kind: "firing"; readonly firing: Firing }
+  /** `bare`: "high" alone, which may say something else than the firing. `mends`: "sorry, low fire". */
+  | { readonly kind: "firing"; readonly firing: Firing; readonly bare: boolean; readonly mends: boolean }
   | {
       readonly kind: "reading";
       readonly quantity: QuantityId;
       readonly value: number;
       readonly unit: Unit | null;
       readonly condition: Condition | null;
-      /** It ends in "point": the decimals were not heard. */
-      readonly cut: boolean;
+      readonly dial: Dial | null;
+      readonly flaw: Flaw | null;
+      /** Said between the name and the number. */
+      readonly firing: Firing | null;
+      /** Only after an inlet gas pressure: "… dropping to six and a half". */
+      readonly follows: boolean;
     }
-  /** `turns` has no sign yet; `way` null where it was not said. */
+  /** `turns` has no sign yet. `continues`: only right after another turn. */
   | {
       readonly kind: "adjustment";
       readonly adjuster: Firing | null;
       readonly turns: number;
-      readonly way: 1 | -1 | null;
+      readonly way: Way;
+      readonly continues: boolean;
     }
-  | { readonly kind: "replace"; readonly value: number; readonly unit: Unit | null }
-  | { readonly kind: "strike" }
+  | {
+      readonly kind: "replace";
+      readonly value: number;
+      readonly unit: Unit | null;
+      readonly quantity: QuantityId | null;
+    }
+  | { readonly kind: "replace-turn"; readonly turns: number; readonly way: Way }
+  | { readonly kind: "strike"; readonly last: "adjustment" | null }
   | { readonly kind: "note" }
-  | { readonly kind: "check"; readonly item: Check }
+  | { readonly kind: "check"; readonly item: Check; readonly done: boolean }
   | { readonly kind: "command"; readonly command: Command }
+  | { readonly kind: "answer"; readonly way: Way; readonly adjuster: Firing | null }
+  | { readonly kind: "aside"; readonly aside: AsideKind; readonly reach: Reach }
   | { readonly kind: "stray-quantity"; readonly quantity: QuantityId; readonly condition: Condition | null }
   | { readonly kind: "stray-number"; readonly value: number; readonly unit: Unit | null };
 
+/** Why the number of a reading is none: cut off after the point, none at all ("no CO"), "over", "between", or in volts. */
+export type Flaw = "cut" | "none" | "inexact" | "foreign";
+
+/**
+ * Where in a phrase an island may stand: at the head of a clause, beside other meaning, with meaning or a comma on both
+ * sides (alone), or with meaning (only).
+ */
+export type Place = "lead" | "beside" | "alone" | "only";
+
+export interface Said {
+  readonly piece: Piece;
+  readonly place: Place | null;
+}
+
 /** Reads the literal tags of one island. Null where they say nothing complete: a fault of the grammar, not of the speaker. */
-export function pieceOf(tags: readonly string[]): Piece | null {
-  const fields = new Map<string, string>();
-  let turns = 0;
-  for (const tag of tags) {
-    if (isNumberTag(tag)) continue;
-    const space = tag.indexOf(" ");
-    const name = space < 0 ? tag : tag.slice(0, space);
-    const value = space < 0 ? "" : tag.slice(space + 1);
-    if (name === "turn") turns += Number(value);
-    else fields.set(name, value);
-  }
-  const number = numberOf(tags);
+export function pieceOf(tags: readonly string[]): Said | null {
+  const { fields, ...counted } = count(tags);
+  // "static 7 running" is two readings.
+  if (new Set(tags.filter((tag) => tag.startsWith("condition "))).size > 1) return null;
+  const piece = meaningOf(fields, counted);
+  const place = fields.has("lead") ? "lead" : fields.has("only") ? "only" : fields.has("alone") ? "alone" : fields.has("beside") ? "beside" : null;
+  return piece && { piece, place };
+}
+
+type Fields = Counted["fields"];
+
+function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | null {
+  const { number, dial, turns } = counted;
   const unit = oneOf(UNITS, fields.get("unit"));
   const condition = oneOf(Condition.options, fields.get("condition"));
   const quantity = oneOf(QUANTITY_IDS, fields.get("quantity"));
+  const firing = oneOf(Firing.options, fields.get("firing"));
 
+  const aside = oneOf(ASIDES, fields.get("aside"));
+  if (aside) return { kind: "aside", aside, reach: oneOf(REACHES, fields.get("reach")) ?? "after" };
   if (fields.has("note")) return { kind: "note" };
-  if (fields.has("strike")) return { kind: "strike" };
-  if (fields.has("replace")) return number === null ? null : { kind: "replace", value: number, unit };
+  if (fields.has("strike")) return { kind: "strike", last: fields.has("last") ? "adjustment" : null };
+  const adjuster = oneOf(Firing.options, fields.get("adjuster"));
+  const way = wayOf(fields.get("way"));
+  if (fields.has("replace") && fields.has("turned")) return { kind: "replace-turn", turns, way };
+  if (fields.has("replace")) return number === null ? null : { kind: "replace", value: number, unit, quantity };
+  if (fields.has("answer")) return { kind: "answer", way, adjuster };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };
     return number === null ? null : { kind: "stray-number", value: number, unit };
   }
-  if (fields.has("way")) {
-    const way = fields.get("way");
-    return {
-      kind: "adjustment",
-      adjuster: oneOf(Firing.options, fields.get("adjuster")),
-      turns: turns + (number ?? 0),
-      way: way === "+" ? 1 : way === "-" ? -1 : null,
-    };
+  if (fields.has("turned")) {
+    return { kind: "adjustment", adjuster, turns, way, continues: fields.has("continues") };
   }
   if (quantity && number !== null) {
-    return { kind: "reading", quantity, value: number, unit, condition, cut: fields.has("cut") };
+    const flaw = oneOf(FLAWS, fields.get("flaw"));
+    const follows = fields.has("follows");
+    return { kind: "reading", quantity, value: number, unit, condition, dial, flaw, firing, follows };
   }
-  const firing = oneOf(Firing.options, fields.get("firing"));
-  if (firing) return { kind: "firing", firing };
+  if (firing) return { kind: "firing", firing, bare: fields.has("bare"), mends: fields.has("mends") };
   const item = oneOf(CHECKS, fields.get("check"));
-  if (item) return { kind: "check", item };
+  if (item) return { kind: "check", item, done: !fields.has("undone") };
   const command = oneOf(COMMANDS, fields.get("command"));
   return command ? { kind: "command", command } : null;
+}
+
+const ASIDES: readonly AsideKind[] = ["plan", "quote", "question", "not", "number", "resume"];
+const REACHES: readonly Reach[] = ["after", "before", "around"];
+const FLAWS: readonly Flaw[] = ["cut", "none", "inexact", "foreign"];
+
+function wayOf(tag: string | undefined): Way {
+  switch (tag) {
+    case "+":
+      return 1;
+    case "-":
+      return -1;
+    case "same":
+      return "same";
+    default:
+      return null;
+  }
 }
 
 function oneOf<T extends string>(known: readonly T[], value: string | undefined): T | null {

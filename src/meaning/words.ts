@@ -8,12 +8,20 @@ export interface Word {
   readonly end: number;
   /** A comma, full stop or the like stands before it. */
   readonly afterBreak: boolean;
+  /** A question mark ends its clause. */
+  readonly asked: boolean;
+  /** It goes on with the numeral of the word before it ("85" is one numeral and two words). */
+  readonly within: boolean;
 }
 
-// Times of day, dates, telephone and part numbers are one token that no grammar word equals; fractions are kept whole.
+// Times of day, dates, telephone and part numbers are one token each; fractions are kept whole.
 const TOKEN =
-  /\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|-(?=\.?\d)|\S/giu;
+  /\d0s\b|\d+(?=-\d+\/\d)|\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|m[3³]|[µμ]a|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|[-+](?=[.\d½¼¾])|\S/giu;
+/** A numeral that is no value: a time, a date, a telephone or serial number, "9/2". */
+const UNREADABLE = "#";
 const BREAK = /^[,.;!?]$/;
+/** Fractions that are spelled out in confusions.txt. */
+const FRACTION = /^(?:1\/(?:[2-68]|10|12|16)|2\/3|3\/4|[357]\/8|3\/10|5\/12)$/;
 const NOISE = /^[=:()[\]{}*_~/\\|<>+#&@^-]$/;
 
 /**
@@ -23,36 +31,41 @@ const NOISE = /^[=:()[\]{}*_~/\\|<>+#&@^-]$/;
 export function wordsOf(text: string): Word[] {
   const out: Word[] = [];
   let afterBreak = false;
+  let clause = 0;
   for (const hit of text.matchAll(TOKEN)) {
     const start = hit.index;
     const end = start + hit[0].length;
     if (BREAK.test(hit[0])) {
+      if (hit[0] === "?") for (let i = clause; i < out.length; i += 1) out[i] = { ...(out[i] as Word), asked: true };
       afterBreak = true;
+      clause = out.length;
       continue;
     }
-    if (NOISE.test(hit[0]) && hit[0] !== "-") continue;
+    if (NOISE.test(hit[0]) && hit[0] !== "-" && hit[0] !== "+") continue;
     const before = start === 0 ? " " : (text[start - 1] ?? " ");
-    for (const word of spell(hit[0], before)) {
-      out.push({ word, start, end, afterBreak });
+    spell(hit[0], before).forEach((word, i) => {
+      out.push({ word, start, end, afterBreak, asked: false, within: i > 0 });
       afterBreak = false;
-    }
+    });
   }
   return out;
 }
 
 function spell(token: string, before: string): readonly string[] {
+  if (FRACTION.test(token)) return [token];
   if (/^[\d.]/.test(token)) return spellNumeral(token);
   if (token === "-") return /[\s=:(]/.test(before) ? ["minus"] : [];
+  if (token === "+") return /[\s=:(]/.test(before) ? ["plus"] : [];
   if (/^(?:[a-z]\.)+$/i.test(token)) return [token.replaceAll(".", "").toLowerCase()];
-  return [token.normalize("NFKC").toLowerCase().replaceAll("’", "'")];
+  return [token.normalize("NFKC").toLowerCase().replaceAll("’", "'").replace("\u2044", "/")];
 }
 
 function spellNumeral(token: string): readonly string[] {
-  if (/[:/-]/.test(token)) return [token];
+  if (/[:/s-]/.test(token)) return [UNREADABLE];
   const plain = /^\d{1,3}(?:,\d{3})+/.test(token) ? token.replaceAll(",", "") : token.replace(",", ".");
   const [whole = "", decimals] = plain.split(".");
   // Longer than any reading: a serial or telephone number, not a value.
-  if (whole.length > 5) return [token];
+  if (whole.length > 5) return [UNREADABLE];
   const head =
     whole === ""
       ? []

@@ -4,21 +4,22 @@ import type { Item, Meaning } from "../../src/meaning/item.ts";
 export function shortItem(item: Item): string {
   switch (item.kind) {
     case "reading": {
-      const { quantity, value, unit, firing, condition } = item;
-      return [quantity, value, unit ?? "-", firing, condition].filter((part) => part !== null).join(" ");
+      const { quantity, value, unit, firing, condition, dial } = item;
+      const size = dial && `dial ${dial.value} ${dial.unit}`;
+      return [quantity, value, unit ?? "-", firing, condition, size].filter((part) => part !== null).join(" ");
     }
     case "firing":
       return `firing ${item.firing}`;
     case "adjustment":
       return `turn ${item.adjuster ?? "?"} ${item.turns}`;
     case "replace":
-      return `replace ${item.value} ${item.unit ?? "-"}`;
+      return ["replace", item.quantity, item.value, item.unit ?? "-"].filter(Boolean).join(" ");
     case "strike":
-      return "strike";
+      return item.last ? `strike ${item.last}` : "strike";
     case "note":
       return `note: ${item.text}`;
     case "check":
-      return `check ${item.item}`;
+      return `check ${item.item}${item.done ? "" : " undone"}`;
     case "command":
       return `command ${item.command}`;
   }

@@ -26,5 +26,13 @@ export function numbersLanguage(): Language {
     end: 1,
     arcs: [...words, { from: 0, to: 1, word: null, logp: 0, tag: null }],
   };
-  return { tag: "en-US", island: network, utterance: network, lexicon: LEXICON, confusions: [], fillers: [] };
+  return {
+    tag: "en-US",
+    island: network,
+    parts: [],
+    utterance: network,
+    lexicon: LEXICON,
+    confusions: [],
+    fillers: [],
+  };
 }

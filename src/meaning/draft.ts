@@ -1,0 +1,140 @@
+import type { Condition, Firing } from "../measure/firing.ts";
+import { onlyUnit, QUANTITIES, quantityOf } from "../measure/quantity.ts";
+import { shownNumber } from "../measure/show.ts";
+import { doubt, doubtText, nearest } from "./doubt.ts";
+import type { Item, ReadingItem, Unsure } from "./item.ts";
+import type { Found } from "./path.ts";
+import type { Piece } from "./piece.ts";
+
+/** An island with the words it came from and how sure it is, 0 to 1. */
+export interface Heard extends Found {
+  readonly said: string;
+  /** Whether only islands, fillers or the ends of the phrase stand beside it, on either side. */
+  readonly after: boolean;
+  readonly before: boolean;
+  /** The same, where a comma counts as an end. */
+  readonly apart: boolean;
+  readonly confidence: number;
+}
+
+export type PieceOf<K extends Piece["kind"]> = Extract<Piece, { kind: K }>;
+
+/** One thing to log, or one to ask about. */
+export type Draft = { readonly item: Item } | { readonly unsure: Unsure };
+
+export function asking(text: string, reason: string, candidates: Item[], question?: Unsure["question"]): Draft {
+  return { unsure: question ? { text, reason, candidates, question } : { text, reason, candidates } };
+}
+
+/** A reading to log, or, where its value is flawed, doubtful or has a rival, to ask about. */
+export function reading(island: Heard, piece: PieceOf<"reading">, spread: Firing | null): Draft {
+  const { said, confidence } = island;
+  const firing = piece.firing ?? spread;
+  const item = readingItem(piece, firing, said, confidence);
+  const missing = { asks: "value", quantity: piece.quantity, firing: item.firing, condition: piece.condition } as const;
+  const { name } = quantityOf(piece.quantity);
+  if (piece.flaw === "inexact" || piece.flaw === "foreign") return asking(said, piece.flaw === "inexact" ? `no exact value of ${name}` : `${name} is not measured in that unit`, [], missing);
+  const why = doubt(piece.quantity, piece.value, piece.unit);
+  if (why !== null) {
+    const candidates = nearest(why, item);
+    return asking(said, doubtText(why, item), candidates, candidates.length === 0 ? missing : undefined);
+  }
+  if (piece.flaw === "cut") return asking(said, "cut off after the point", [item]);
+  if (piece.flaw === "none") return asking(said, `${name} of none at all`, [item]);
+  if (island.rivals.length === 0) return { item };
+  const others = island.rivals
+    .filter((rival) => rival.kind === "reading")
+    .filter((rival) => rival.flaw === null && doubt(rival.quantity, rival.value, rival.unit) === null)
+    .map((rival) => readingItem(rival, firing, said, confidence));
+  const reason = `could also be ${island.rivals.map(inShort).join(" or ")}`;
+  return asking(said, reason, [item, ...others]);
+}
+
+function readingItem(
+  piece: PieceOf<"reading">,
+  firing: Firing | null,
+  said: string,
+  confidence: number,
+): ReadingItem {
+  const { quantity, value, condition, dial } = piece;
+  const unit = piece.unit ?? onlyUnit(quantity);
+  return {
+    kind: "reading",
+    quantity,
+    value,
+    unit,
+    firing: quantityOf(quantity).perFiring ? firing : null,
+    condition,
+    dial,
+    said,
+    confidence,
+  };
+}
+
+function inShort(piece: Piece): string {
+  switch (piece.kind) {
+    case "reading":
+      return `${quantityOf(piece.quantity).name} ${shownNumber(piece.value)}`;
+    case "stray-quantity":
+      return `${quantityOf(piece.quantity).name} without a number`;
+    case "stray-number":
+      return `the number ${shownNumber(piece.value)}`;
+    default:
+      return `a ${piece.kind}`;
+  }
+}
+
+/** A number without its quantity. Its unit may leave only one or two. */
+export function strayNumber({ said, confidence }: Heard, piece: PieceOf<"stray-number">, firing: Firing | null): Draft {
+  const { value, unit } = piece;
+  const candidates = QUANTITIES.filter(({ units }) => unit !== null && units.includes(unit))
+    .filter(({ id }) => doubt(id, value, unit) === null)
+    .slice(0, 2)
+    .map(({ id }) => {
+      const named = { kind: "reading", quantity: id, condition: null, dial: null, flaw: null, firing: null, follows: false } as const;
+      return readingItem({ ...named, value, unit }, firing, said, confidence);
+    });
+  return asking(said, "a number without a quantity", candidates, { asks: "quantity", value, unit });
+}
+
+/** "CO2 nine point two on high and eight point nine on low": the second number is of the same quantity. */
+export function carried(
+  island: Heard,
+  { value, unit }: PieceOf<"stray-number">,
+  firing: Firing | null,
+  drafts: readonly Draft[],
+): Draft | null {
+  const old = pairedWith(firing, drafts);
+  if (!old) return null;
+  const { quantity, condition } = old;
+  const piece = { kind: "reading", quantity, value, condition, dial: null, flaw: null, firing, follows: false } as const;
+  return reading({ ...island, rivals: [] }, { ...piece, unit: unit ?? old.unit }, firing);
+}
+
+/** The static or dynamic of the reading that this one is paired with, where it is of the same quantity. */
+export function carriedCondition(
+  { quantity }: PieceOf<"reading">,
+  firing: Firing | null,
+  drafts: readonly Draft[],
+): Condition | null {
+  const old = pairedWith(firing, drafts);
+  return old?.quantity === quantity ? old.condition : null;
+}
+
+/** The reading just before, where it is of the other firing. */
+function pairedWith(firing: Firing | null, drafts: readonly Draft[]): ReadingItem | null {
+  const last = drafts.at(-1);
+  const item = last && "item" in last && last.item.kind === "reading" ? last.item : null;
+  return item?.firing && firing && item.firing !== firing ? item : null;
+}
+
+export function strayQuantity({ said }: Heard, piece: PieceOf<"stray-quantity">, firing: Firing | null): Draft {
+  const { quantity, condition } = piece;
+  const { name, perFiring } = quantityOf(quantity);
+  return asking(said, `${name} without a number`, [], {
+    asks: "value",
+    quantity,
+    firing: perFiring ? firing : null,
+    condition,
+  });
+}

@@ -1,0 +1,62 @@
+import { quantityOf } from "../measure/quantity.ts";
+import { doubt } from "./doubt.ts";
+import { asking, type Draft, type Heard, type PieceOf, reading } from "./draft.ts";
+import type { Item, ReadingItem } from "./item.ts";
+
+type Replacement = Extract<Item, { kind: "replace" }>;
+
+/**
+ * A correction mends the last reading in the same phrase that the number can be ("CO2 nine point two, CO forty, no, nine
+ * point four" is of the CO2), else the last one logged. Where the number can be read two ways ("nine two"), the quantity
+ * mended decides, and if it cannot, the person is asked.
+ */
+export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"replace">): void {
+  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "replace")];
+  const mended = (draft: Draft) => {
+    const old = readingIn(draft);
+    if (!old) return [];
+    return ways
+      .filter(({ quantity }) => quantity === null || quantity === old.quantity)
+      .map(({ value, unit }) => again(old, value, unit))
+      .filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
+  };
+  const named = (draft: Draft) => piece.quantity === null || readingIn(draft)?.quantity === piece.quantity;
+  const fitting = drafts.findLastIndex((draft) => mended(draft).length > 0);
+  const at = fitting >= 0 ? fitting : drafts.findLastIndex((draft) => readingIn(draft) && named(draft));
+  const draft = drafts[at];
+  const old = draft && readingIn(draft);
+  if (!draft || !old) {
+    drafts.push(alone(island, ways));
+    return;
+  }
+  const said = `${old.said} ${island.said}`;
+  const [best = again(old, piece.value, piece.unit), ...rivals] = mended(draft);
+  drafts[at] = reading({ ...island, said, rivals }, best, old.firing);
+}
+
+function again(old: ReadingItem, value: number, unit: ReadingItem["unit"]): PieceOf<"reading"> {
+  return { ...old, value, unit: unit ?? old.unit, flaw: null, follows: false };
+}
+
+/** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */
+function alone(island: Heard, ways: readonly PieceOf<"replace">[]): Draft {
+  const items = ways.map(replacement);
+  const [only] = items;
+  const [first] = ways;
+  if (first?.quantity && doubt(first.quantity, first.value, first.unit) !== null) {
+    const missing = { asks: "value", quantity: first.quantity, firing: null, condition: null } as const;
+    return asking(island.said, `${quantityOf(first.quantity).name} cannot be ${first.value}`, [], missing);
+  }
+  if (only && items.length === 1) return { item: only };
+  return asking(island.said, "could be read in more than one way", items);
+}
+
+function replacement({ value, unit, quantity }: PieceOf<"replace">): Replacement {
+  return quantity === null ? { kind: "replace", value, unit } : { kind: "replace", value, unit, quantity };
+}
+
+/** The reading that a draft logs, or asks about first. */
+export function readingIn(draft: Draft): ReadingItem | null {
+  const item = "item" in draft ? draft.item : draft.unsure.candidates[0];
+  return item?.kind === "reading" ? item : null;
+}

@@ -1,0 +1,86 @@
+import { asking, type Draft, type Heard, type PieceOf } from "./draft.ts";
+import type { Context } from "./context.ts";
+import type { Item } from "./item.ts";
+
+type AdjustmentItem = Extract<Item, { kind: "adjustment" }>;
+
+/** Nobody turns a valve's screw further than this at once: misheard. */
+const MOST_TURNS = 20;
+
+/** A turn of a screw; asked about where it was not said which way, or where it can be read in two ways. */
+export function adjustment(
+  island: Heard,
+  piece: PieceOf<"adjustment">,
+  drafts: readonly Draft[],
+  context: Context,
+): Draft {
+  const { said } = island;
+  const { turns, way } = piece;
+  const before = lastTurn(drafts) ?? context.turn;
+  const adjuster = piece.adjuster ?? (piece.continues || way === "same" ? (before?.adjuster ?? null) : null);
+  if (!(turns > 0 && turns <= MOST_TURNS)) return asking(said, `${turns} turns are not possible`, []);
+  const sign = way === "same" ? (before ? Math.sign(before.turns) : null) : way;
+  if (sign === null) {
+    return asking(said, "a turn without a direction", [turn(adjuster, turns), turn(adjuster, -turns)], {
+      asks: "way",
+      adjuster,
+      turns,
+    });
+  }
+  const others = island.rivals
+    .filter((rival) => rival.kind === "adjustment")
+    .filter((rival) => rival.way === 1 || rival.way === -1)
+    .map((rival) => turn(rival.adjuster ?? adjuster, Number(rival.way) * rival.turns))
+    .filter((other) => other.turns !== sign * turns || other.adjuster !== adjuster);
+  const item = turn(adjuster, sign * turns);
+  if (others.length === 0) return { item };
+  return asking(said, "could be read in more than one way", [item, ...others]);
+}
+
+/** "A tenth, no, an eighth": the last turn of the phrase, else of the visit, is said again. */
+export function mendTurn(
+  drafts: Draft[],
+  island: Heard,
+  { turns, way }: PieceOf<"replace-turn">,
+  context: Context,
+): void {
+  const at = drafts.findLastIndex((draft) => turnIn(draft) !== null);
+  const draft = drafts[at];
+  const old = draft ? turnIn(draft) : null;
+  if (draft && old) {
+    const known = "item" in draft;
+    const sign = way === "same" || way === null ? Math.sign(old.turns) : way;
+    const text = `${known ? "" : `${draft.unsure.text} `}${island.said}`;
+    drafts[at] =
+      known || way === 1 || way === -1
+        ? { item: turn(old.adjuster, sign * turns) }
+        : asking(text, "a turn without a direction", [turn(old.adjuster, turns), turn(old.adjuster, -turns)], {
+            asks: "way",
+            adjuster: old.adjuster,
+            turns,
+          });
+    return;
+  }
+  if (context.turn) {
+    const sign = way === "same" || way === null ? Math.sign(context.turn.turns) : way;
+    drafts.push({ item: { kind: "strike", last: "adjustment" } }, { item: turn(context.turn.adjuster, sign * turns) });
+    return;
+  }
+  if (way === 1 || way === -1) drafts.push(asking(island.said, "no turn to mend", [turn(null, way * turns)]));
+  else drafts.push(asking(island.said, "no turn to mend", [turn(null, turns), turn(null, -turns)], { asks: "way", adjuster: null, turns }));
+}
+
+function turn(adjuster: AdjustmentItem["adjuster"], turns: number): AdjustmentItem {
+  return { kind: "adjustment", adjuster, turns };
+}
+
+/** The turn that a draft logs, or asks about first. */
+export function turnIn(draft: Draft): AdjustmentItem | null {
+  const item = "item" in draft ? draft.item : draft.unsure.candidates[0];
+  return item?.kind === "adjustment" ? item : null;
+}
+
+function lastTurn(drafts: readonly Draft[]): AdjustmentItem | null {
+  const last = drafts.findLast((draft) => "item" in draft && draft.item.kind === "adjustment");
+  return last ? turnIn(last) : null;
+}
