@@ -1,24 +1,16 @@
-import { type Graph, type State, stepsOf } from "./graph.ts";
-import type { Edge, Lattice } from "./lattice.ts";
+import type { Graph, State, Step } from "./graph.ts";
+import { type Edge, FILLER, type Lattice } from "./lattice.ts";
+import type { Rows } from "./rows.ts";
 
-/** A stretch of the lattice that a network understands. */
+/** A stretch of the lattice, between two nodes, that a network understands. */
 export interface Island {
-  readonly start: number;
   readonly end: number;
   /** In nats: grammar weights, confusions and fillers on the way. */
   readonly cost: number;
   /** Words of the phrase that it explains rather than passes over. */
   readonly explained: number;
-  readonly tags: readonly string[];
-  /** Tells unlike rows of tags apart. */
-  readonly key: number;
-}
-
-/** The tags passed so far, newest first, sharing their beginnings. `key` tells unlike rows of tags apart. */
-interface Passed {
-  readonly tags: readonly string[];
-  readonly before: Passed | null;
-  readonly key: number;
+  /** Its tags, as a row of `Rows`. */
+  readonly row: number;
 }
 
 /** A path under way. */
@@ -26,77 +18,82 @@ interface Trail {
   readonly state: State;
   readonly cost: number;
   readonly explained: number;
-  readonly passed: Passed | null;
+  readonly row: number;
+  /** Fillers just passed over. */
+  readonly fillers: number;
 }
 
 /** Trails kept in one state at one node: rivals that read the same words differently. */
 const BEAM = 4;
+/** Fillers in a row inside an island: "CO2, uh, well, nine". */
+const MOST_FILLERS = 2;
+/** A trail is given up when it costs more, in nats, than passing over its words would. */
+const GIVE_UP = 3;
+const GIVE_UP_PER_WORD = 1.5;
 
-/**
- * Every stretch from node `start` (the `from`th of the lattice's order) that the graph understands: the cheapest reading
- * of each distinct row of tags.
- */
-export function islandsFrom(graph: Graph, lattice: Lattice, from: number): Island[] {
+/** Whether any edge from a node can begin what the graph understands. */
+export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
+  for (const { symbol, isPart } of edges) {
+    if (symbol !== FILLER && stepsOf(graph.start, symbol, isPart).length > 0) return true;
+  }
+  return false;
+}
+
+/** Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. */
+export function islandsFrom(graph: Graph, lattice: Lattice, start: number, rows: Rows): Island[] {
   const found: Island[] = [];
-  const start = lattice.order[from] ?? 0;
-  if (!lattice.edges[start]?.some(({ word }) => word !== null && stepsOf(graph.start, word).length > 0))
-    return found;
-  const at = new Map<number, Trail[]>([
-    [start, [{ state: graph.start, cost: 0, explained: 0, passed: null }]],
-  ]);
-  for (let k = from; k < lattice.order.length && at.size > 0; k += 1) {
-    const node = lattice.order[k] ?? 0;
-    const trails = at.get(node);
+  const { edges } = lattice;
+  const at: (Trail[] | undefined)[] = [];
+  at[start] = [{ state: graph.start, cost: 0, explained: 0, row: 0, fillers: 0 }];
+  for (let node = start; node < at.length; node += 1) {
+    const trails = at[node];
     if (!trails) continue;
-    at.delete(node);
-    if (node !== start) finish(trails, start, node, found);
-    for (const edge of lattice.edges[node] ?? []) {
-      // A break before an island's first word is no break inside it.
-      const pause = node === start ? 0 : edge.pause;
-      for (const trail of trails) follow(graph, trail, edge, pause, node === start, at);
+    if (node !== start) finish(trails, node, rows, found);
+    for (const edge of edges[node] ?? []) {
+      for (const trail of trails) follow(trail, edge, node === start, at, rows);
     }
   }
   return found;
 }
 
-function follow(
-  graph: Graph,
-  trail: Trail,
-  edge: Edge,
-  pause: number,
-  first: boolean,
-  at: Map<number, Trail[]>,
-): void {
-  const cost = trail.cost + edge.cost + pause;
-  if (edge.word === null) {
-    if (!first) keep(at, edge.to, { ...trail, cost });
+function follow(trail: Trail, edge: Edge, first: boolean, at: (Trail[] | undefined)[], rows: Rows): void {
+  // A break before an island's first word is no break inside it.
+  const cost = trail.cost + edge.cost + (first ? 0 : edge.pause);
+  const { state, explained, row, fillers } = trail;
+  if (edge.symbol === FILLER) {
+    if (!first && fillers < MOST_FILLERS) {
+      keep(at, edge.to, { state, cost, explained, row, fillers: fillers + 1 });
+    }
     return;
   }
-  for (const step of stepsOf(trail.state, edge.word)) {
-    const state = graph.states[step.to];
-    if (!state) continue;
-    const passed = pass(pass(trail.passed, step.tags, step.key), edge.tags, edge.key);
-    keep(at, edge.to, { state, cost: cost + step.cost, explained: trail.explained + edge.explains, passed });
+  const known = explained + edge.explains;
+  for (const step of stepsOf(state, edge.symbol, edge.isPart)) {
+    const spent = cost + step.cost;
+    if (spent > GIVE_UP + GIVE_UP_PER_WORD * known) continue;
+    const passed = rows.then(rows.then(row, step.row), edge.row);
+    keep(at, edge.to, { state: step.to, cost: spent, explained: known, row: passed, fillers: 0 });
   }
 }
 
-function pass(before: Passed | null, tags: readonly string[], key: number): Passed | null {
-  if (tags.length === 0) return before;
-  return { tags, before, key: (Math.imul(before?.key ?? 7, 31) + key) | 0 };
+const NONE: readonly Step[] = [];
+
+function stepsOf(state: State, symbol: number, isPart: boolean): readonly Step[] {
+  return state.steps.get(symbol) ?? (isPart ? NONE : state.open);
 }
 
-function keep(at: Map<number, Trail[]>, node: number, trail: Trail): void {
-  const trails = at.get(node);
+function keep(at: (Trail[] | undefined)[], node: number, trail: Trail): void {
+  const trails = at[node];
   if (!trails) {
-    at.set(node, [trail]);
+    at[node] = [trail];
     return;
   }
   let rivals = 0;
   let dearest = -1;
   for (let i = 0; i < trails.length; i += 1) {
     const rival = trails[i];
-    if (rival?.state !== trail.state) continue;
-    if (rival.passed?.key === trail.passed?.key) {
+    // One that ends in a filler is no end of an island: it is kept apart from one that does not.
+    if (rival?.state !== trail.state || (rival.fillers === 0) !== (trail.fillers === 0)) continue;
+    if (rival.row === trail.row) {
       if (trail.cost < rival.cost) trails[i] = trail;
       return;
     }
@@ -107,23 +104,17 @@ function keep(at: Map<number, Trail[]>, node: number, trail: Trail): void {
   else if (trail.cost < (trails[dearest]?.cost ?? 0)) trails[dearest] = trail;
 }
 
-function finish(trails: readonly Trail[], start: number, end: number, found: Island[]): void {
-  const byKey = new Map<number, Trail>();
+function finish(trails: readonly Trail[], end: number, rows: Rows, found: Island[]): void {
+  const from = found.length;
   for (const trail of trails) {
+    if (trail.fillers > 0) continue;
     for (const exit of trail.state.exits) {
-      const passed = pass(trail.passed, exit.tags, exit.key);
+      const row = rows.then(trail.row, exit.row);
       const cost = trail.cost + exit.cost;
-      const known = byKey.get(passed?.key ?? 0);
-      if (!known || cost < known.cost) byKey.set(passed?.key ?? 0, { ...trail, cost, passed });
+      const { explained } = trail;
+      let i = from;
+      while (i < found.length && found[i]?.row !== row) i += 1;
+      if (i === found.length || cost < (found[i]?.cost ?? 0)) found[i] = { end, cost, explained, row };
     }
   }
-  for (const [key, { cost, explained, passed }] of byKey) {
-    found.push({ start, end, cost, explained, tags: tagsOf(passed), key });
-  }
-}
-
-function tagsOf(passed: Passed | null): string[] {
-  const parts: (readonly string[])[] = [];
-  for (let at = passed; at; at = at.before) parts.push(at.tags);
-  return parts.reverse().flat();
 }

@@ -1,13 +1,15 @@
 import type { Confusion, Filler } from "./network.ts";
+import type { Symbols } from "./symbols.ts";
 import type { Word } from "./words.ts";
 
-/** An edge of the lattice: a word or part that may have been meant, or (word null) a filler passed over. */
+/** An edge of the lattice: a word or part that may have been meant, or a filler passed over. */
 export interface Edge {
   readonly to: number;
-  readonly word: string | null;
-  /** What a part says, and its number (`KeyOf`): a word alone says nothing. */
-  readonly tags: readonly string[];
-  readonly key: number;
+  /** The word or part; FILLER where it means nothing. */
+  readonly symbol: number;
+  readonly isPart: boolean;
+  /** The row of tags that a part brings. */
+  readonly row: number;
   /** In nats. */
   readonly cost: number;
   /** What crossing the break before it costs more, inside an island. */
@@ -16,25 +18,32 @@ export interface Edge {
   readonly explains: number;
 }
 
+export const FILLER = -1;
+
 /**
- * All that a phrase may have meant, as a graph over its words: node `i` stands before word `i`; the words as written
- * cost nothing, what they are often confused with costs what the confusion list says. Nodes above `words.length` lie
- * inside a confusion of several words.
+ * All that a phrase may have meant, as a graph over its words in which every edge leads to a later node: the words as
+ * written cost nothing, what they are often confused with costs what the confusion list says.
  */
 export interface Lattice {
   readonly words: readonly Word[];
   /** Edges out of each node. */
-  readonly edges: readonly (readonly Edge[])[];
-  /** All nodes in an order in which every edge goes forward. */
-  readonly order: readonly number[];
+  readonly edges: readonly Edge[][];
+  /** The word before which a node stands; -1 inside a confusion of several words. The last stands after all words. */
+  readonly wordAt: readonly number[];
+  /** The node before each word, and after all of them. */
+  readonly nodeAt: readonly number[];
 }
 
 /** Crossing a comma or full stop inside one island: possible, but a hint that another one starts. */
 const BREAK_COST = 0.25;
 
-const PLAIN = { tags: [], key: 0 } as const;
-
-type Listed = Confusion & { readonly filler: boolean };
+/** A confusion or filler as the lattice uses it. `means` null is the stem of the word. */
+interface Listed {
+  readonly heard: readonly string[];
+  readonly before: readonly string[];
+  readonly means: readonly (number | null)[];
+  readonly cost: number;
+}
 
 /** Finds confusions and fillers quickly: by their first word, or by how that ends. */
 export interface ConfusionIndex {
@@ -45,68 +54,81 @@ export interface ConfusionIndex {
 export function indexConfusions(
   confusions: readonly Confusion[],
   fillers: readonly Filler[],
+  symbols: Symbols,
 ): ConfusionIndex {
   const byFirst = new Map<string, Listed[]>();
   const byEnding: [string, Listed][] = [];
-  const all = [
-    ...confusions.map((confusion) => ({ ...confusion, filler: false })),
-    ...fillers.map(({ words, cost }) => ({ heard: words, before: [], means: [], cost, filler: true })),
-  ];
-  for (const confusion of all) {
-    const [first = ""] = confusion.heard;
-    if (first.startsWith("*")) {
-      byEnding.push([first.slice(1), confusion]);
-      continue;
-    }
-    const list = byFirst.get(first);
-    if (list) list.push(confusion);
-    else byFirst.set(first, [confusion]);
+  const list = (listed: Listed) => {
+    const [first = ""] = listed.heard;
+    if (first.startsWith("*")) byEnding.push([first.slice(1), listed]);
+    else byFirst.set(first, [...(byFirst.get(first) ?? []), listed]);
+  };
+  for (const { heard, before, means, cost } of confusions) {
+    list({ heard, before, cost, means: means.map((word) => (word === "*" ? null : symbols.add(word))) });
   }
+  for (const { words, cost } of fillers) list({ heard: words, before: [], means: [], cost });
   return { byFirst, byEnding };
 }
 
-export function latticeOf(words: readonly Word[], index: ConfusionIndex): Lattice {
-  const edges: Edge[][] = Array.from({ length: words.length + 1 }, () => []);
-  const order: number[] = [];
-  for (let i = 0; i <= words.length; i += 1) {
-    order.push(i);
-    const word = words[i];
-    if (!word) continue;
+export function latticeOf(words: readonly Word[], index: ConfusionIndex, symbols: Symbols): Lattice {
+  const listed = words.map((_, i) => confusionsAt(words, i, index));
+  const nodeAt: number[] = [];
+  const wordAt: number[] = [];
+  for (let i = 0; i < words.length; i += 1) {
+    nodeAt.push(wordAt.length);
+    wordAt.push(i);
+    for (const { means } of listed[i] ?? []) for (let k = 1; k < means.length; k += 1) wordAt.push(-1);
+  }
+  nodeAt.push(wordAt.length);
+  wordAt.push(words.length);
+
+  const edges: Edge[][] = wordAt.map(() => []);
+  words.forEach((word, i) => {
+    const node = nodeAt[i] ?? 0;
     const pause = word.afterBreak ? BREAK_COST : 0;
-    edges[i]?.push({ ...PLAIN, to: i + 1, word: word.word, cost: 0, pause, explains: 1 });
-    for (const { heard, before, means, cost, filler } of heardAs(word.word, index)) {
-      if (![...heard, ...before].every((part, k) => words[i + k]?.word === part)) continue;
-      const end = i + heard.length;
-      // "CO 250" is no CO2 of fifty: a numeral stays whole.
-      if (heard.length > 1 && (word.within || words[end]?.within)) continue;
-      if (filler) edges[i]?.push({ ...PLAIN, to: end, word: null, cost, pause, explains: 0 });
-      let at = i;
+    const from = (at: number, to: number, symbol: number, cost: number, first: boolean, explains: number) =>
+      edges[at]?.push({ to, symbol, isPart: false, row: 0, cost, pause: first ? pause : 0, explains });
+    from(node, nodeAt[i + 1] ?? 0, symbols.of(word.word), 0, true, 1);
+    let inner = node;
+    for (const { heard, means, cost, stem } of listed[i] ?? []) {
+      const end = nodeAt[i + heard.length] ?? 0;
+      if (means.length === 0) from(node, end, FILLER, cost, true, 0);
+      let at = node;
       means.forEach((meant, k) => {
-        const last = k === means.length - 1;
-        const to = last ? end : edges.length;
-        if (!last) edges.push([]);
-        edges[at]?.push(
-          k === 0
-            ? { ...PLAIN, to, word: meant, cost, pause, explains: heard.length }
-            : { ...PLAIN, to, word: meant, cost: 0, pause: 0, explains: 0 },
-        );
-        if (!last) order.push(to);
+        if (k < means.length - 1) inner += 1;
+        const to = k < means.length - 1 ? inner : end;
+        from(at, to, meant ?? symbols.of(stem), k === 0 ? cost : 0, k === 0, k === 0 ? heard.length : 0);
         at = to;
       });
     }
-  }
-  return { words, edges, order };
+  });
+  return { words, edges, wordAt, nodeAt };
 }
 
-/** What a word, or a stem and its ending, begins. */
-function heardAs(word: string, { byFirst, byEnding }: ConfusionIndex): readonly Listed[] {
-  const listed = byFirst.get(word) ?? [];
-  const ended = byEnding.find(([ending]) => word.length > ending.length && word.endsWith(ending));
-  if (!ended) return listed;
-  const [ending, { means, cost, filler }] = ended;
-  const stem = word.slice(0, -ending.length);
-  return [
-    ...listed,
-    { heard: [word], before: [], means: means.map((meant) => (meant === "*" ? stem : meant)), cost, filler },
-  ];
+/** What may stand for the words from the `i`th on, with the stem where the word has a listed ending. */
+function confusionsAt(
+  words: readonly Word[],
+  i: number,
+  { byFirst, byEnding }: ConfusionIndex,
+): (Listed & { readonly stem: string })[] {
+  const found: (Listed & { readonly stem: string })[] = [];
+  const word = words[i];
+  if (!word) return found;
+  for (const listed of byFirst.get(word.word) ?? []) {
+    if (follows(words, i, listed)) found.push({ ...listed, stem: "" });
+  }
+  for (const [ending, listed] of byEnding) {
+    if (word.word.length > ending.length && word.word.endsWith(ending)) {
+      found.push({ ...listed, stem: word.word.slice(0, -ending.length) });
+      break;
+    }
+  }
+  return found;
+}
+
+function follows(words: readonly Word[], i: number, { heard, before }: Listed): boolean {
+  for (let k = 1; k < heard.length; k += 1) if (words[i + k]?.word !== heard[k]) return false;
+  for (let k = 0; k < before.length; k += 1) if (words[i + heard.length + k]?.word !== before[k]) return false;
+  // "CO 250" is no CO2 of fifty: a numeral stays whole.
+  return heard.length === 1 || !(words[i]?.within || words[i + heard.length]?.within);
 }

@@ -4,12 +4,15 @@ import { assemble } from "./assemble.ts";
 import { type Context, type Known, NO_CONTEXT } from "./context.ts";
 import { coversOf } from "./cover.ts";
 import type { Heard } from "./draft.ts";
-import { graphOf, keyCounter } from "./graph.ts";
+import { type Graph, graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
-import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
+import { FILLER, indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
-import { partGraphs, withParts } from "./parts.ts";
-import { bestPath, type Found, type Vocabulary } from "./path.ts";
+import { addParts, indexParts, type PartIndex } from "./parts.ts";
+import { bestPath, type Found, spansOf, type Vocabulary } from "./path.ts";
+import { pieceOf, type Said } from "./piece.ts";
+import { Rows } from "./rows.ts";
+import { Symbols } from "./symbols.ts";
 import { type Word, wordsOf } from "./words.ts";
 
 /** Words -> meaning. Never throws: what is not understood comes back as `unsure` or not at all. */
@@ -23,54 +26,86 @@ const MOST_WORDS = 120;
 
 /** The part whose words are those of numbers. */
 const NUMBERS = "$numbers.abnf#any";
+/** The part that names what is counted in talk: "quid", "metres long". */
+const THING = "$talk.abnf#thing";
+
+/** What the parser remembers of islands met before; more than that is dropped. */
+const MOST_ROWS = 100_000;
 
 /** Makes a parser from a compiled language. */
 export function createParser(language: ParserLanguage): Parser {
-  const keyOf = keyCounter();
-  const graph = graphOf(language.island, keyOf);
-  const parts = partGraphs(language.parts, keyOf);
-  const confusions = indexConfusions(language.confusions, language.fillers);
-  const fillers = new Set(language.fillers.flatMap(({ words }) => (words.length === 1 ? words : [])));
-  const numbers = parts.find(({ name }) => name === NUMBERS)?.graph.vocabulary ?? new Set<string>();
-  const vocabulary: Vocabulary = {
-    known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
-    numbers: new Set([...numbers].filter((word) => !fillers.has(word))),
+  const symbols = new Symbols();
+  const rows = new Rows();
+  const parts = indexParts(language.parts, symbols, rows);
+  const graph = graphOf(language.island, symbols, rows);
+  const confusions = indexConfusions(language.confusions, language.fillers, symbols);
+  const vocabulary = vocabularyOf(language, graph, parts, symbols);
+  rows.keep();
+  const pieces: (Said | null | undefined)[] = [];
+  const said = (row: number): Said | null => {
+    const known = pieces[row];
+    if (known !== undefined) return known;
+    const piece = pieceOf(rows.tags(row));
+    pieces[row] = piece;
+    return piece;
   };
 
   const find = (words: readonly Word[], context: Context): { lattice: Lattice; found: Found[] } => {
-    const lattice = withParts(latticeOf(words, confusions), parts);
-    const found = bestPath(graph, vocabulary, lattice, context);
+    const lattice = latticeOf(words, confusions, symbols);
+    addParts(lattice, parts, rows);
+    const spans = spansOf(graph, vocabulary, lattice, rows, said);
+    const found = bestPath(spans, vocabulary, lattice, context);
     // What else was said in this breath may decide between rivals: O2 against CO2.
-    const said = found.every(({ rivals }) => rivals.length === 0) ? [] : knownIn(found, context);
-    if (said.length === 0) return { lattice, found };
-    const more = { ...context, known: [...context.known, ...said] };
-    return { lattice, found: bestPath(graph, vocabulary, lattice, more) };
+    const also = found.every(({ rivals }) => rivals.length === 0) ? [] : knownIn(found, context);
+    if (also.length === 0) return { lattice, found };
+    const more = { ...context, known: [...context.known, ...also] };
+    return { lattice, found: bestPath(spans, vocabulary, lattice, more) };
   };
 
   return {
     parse(text, context = NO_CONTEXT, confidence = 1) {
+      if (rows.size > MOST_ROWS) {
+        rows.forget();
+        pieces.length = 0;
+      }
       const words = wordsOf(text).slice(0, MOST_WORDS);
       let { lattice, found } = find(words, context);
       const answer = answering(found, context);
       if (answer) ({ lattice, found } = find([...answer.before, ...words, ...answer.after], context));
-      const strict = { before: besideMeaning(lattice, found, -1), after: besideMeaning(lattice, found, 1) };
-      const loose = {
-        before: besideMeaning(lattice, found, -1, true),
-        after: besideMeaning(lattice, found, 1, true),
-      };
-      const heard = found.map(
-        (island): Heard => ({
-          ...island,
-          said: saidOf(text, lattice, island),
-          before: strict.before[island.start] ?? false,
-          after: strict.after[island.end] ?? false,
-          apart: (loose.before[island.start] ?? false) && (loose.after[island.end] ?? false),
-          confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
-        }),
-      );
+      const heard = heardOf(text, lattice, found, confidence);
       return assemble(text, heard, coversOf(found, lattice.words), context, confidence);
     },
   };
+}
+
+function vocabularyOf(
+  { fillers }: ParserLanguage,
+  graph: Graph,
+  { parts }: PartIndex,
+  symbols: Symbols,
+): Vocabulary {
+  const passed = new Set(fillers.flatMap(({ words }) => (words.length === 1 ? words : [])));
+  const numbers = parts.find(({ symbol }) => symbol === symbols.of(NUMBERS))?.graph.vocabulary ?? new Set<string>();
+  return {
+    known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
+    numbers: new Set([...numbers].filter((word) => !passed.has(word))),
+    thing: symbols.of(THING),
+  };
+}
+
+function heardOf(text: string, lattice: Lattice, found: readonly Found[], confidence: number): Heard[] {
+  const before = besideMeaning(lattice, found, -1, false);
+  const after = besideMeaning(lattice, found, 1, false);
+  const headed = besideMeaning(lattice, found, -1, true);
+  const ended = besideMeaning(lattice, found, 1, true);
+  return found.map((island) => ({
+    ...island,
+    said: saidOf(text, lattice, island),
+    before: before[island.start] ?? false,
+    after: after[island.end] ?? false,
+    apart: (headed[island.start] ?? false) && (ended[island.end] ?? false),
+    confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
+  }));
 }
 
 /** Readings of this phrase that have no rival. */
@@ -117,26 +152,32 @@ function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found):
 }
 
 /**
- * For each node whether, going one way from it, the first thing met is a piece of meaning or the end of the phrase:
- * fillers, asides and strays are passed over, any other word means that this was talk. With `breaks`, a comma is an end too.
+ * For each place between words whether, going one way from it, the first thing met is a piece of meaning or the end of the
+ * phrase: fillers, asides and strays are passed over, any other word means that this was talk. With `breaks`, a comma is an
+ * end too.
  */
-function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1, breaks = false): boolean[] {
-  const last = lattice.words.length;
+function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1, breaks: boolean): boolean[] {
+  const { words, edges, nodeAt, wordAt } = lattice;
+  const last = words.length;
   const beside: boolean[] = new Array(last + 1).fill(false);
   beside[way === 1 ? last : 0] = true;
   const spread = (from: number, to: number) => {
     if (beside[way === 1 ? to : from]) beside[way === 1 ? from : to] = true;
   };
+  const byStart = new Map(found.map((island) => [island.start, island]));
   for (let k = 0; k < last; k += 1) {
-    const node = way === 1 ? last - 1 - k : k;
-    for (const { start, end, piece } of found) {
-      if (start !== node) continue;
-      if (piece.kind.startsWith("stray") || (piece.kind === "firing" && piece.bare)) spread(node, end);
-      else if (piece.kind !== "aside") beside[way === 1 ? node : end] = true;
-      else if (piece.aside !== "number") spread(node, end);
+    const at = way === 1 ? last - 1 - k : k;
+    const island = byStart.get(at);
+    if (island) {
+      const { end, piece } = island;
+      if (piece.kind.startsWith("stray") || (piece.kind === "firing" && piece.bare)) spread(at, end);
+      else if (piece.kind !== "aside") beside[way === 1 ? at : end] = true;
+      else if (piece.aside !== "number") spread(at, end);
     }
-    for (const edge of lattice.edges[node] ?? []) if (edge.word === null) spread(node, edge.to);
-    if (breaks && lattice.words[node]?.afterBreak) beside[node] = true;
+    for (const { symbol, to } of edges[nodeAt[at] ?? 0] ?? []) {
+      if (symbol === FILLER) spread(at, wordAt[to] ?? last);
+    }
+    if (breaks && words[at]?.afterBreak) beside[at] = true;
   }
   return beside;
 }

@@ -1,33 +1,59 @@
-import { type Graph, graphOf, type KeyOf } from "./graph.ts";
+import { type Graph, graphOf } from "./graph.ts";
 import { islandsFrom } from "./islands.ts";
-import type { Edge, Lattice } from "./lattice.ts";
+import { FILLER, type Lattice } from "./lattice.ts";
 import type { Part } from "./network.ts";
+import type { Rows } from "./rows.ts";
+import type { Symbols } from "./symbols.ts";
 
 /** A part as the parser walks it. */
 export interface PartGraph {
-  readonly name: string;
+  readonly symbol: number;
   readonly graph: Graph;
 }
 
-export function partGraphs(parts: readonly Part[], keyOf: KeyOf): PartGraph[] {
-  return parts.map(({ name, network }) => ({ name, graph: graphOf(network, keyOf) }));
+/** The parts of a language, in an order in which each comes after those inside it, found by the words they begin with. */
+export interface PartIndex {
+  readonly parts: readonly PartGraph[];
+  /** Word -> the places in `parts` of those that can begin with it. */
+  readonly byFirst: ReadonlyMap<number, readonly number[]>;
+}
+
+export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows): PartIndex {
+  const graphs = parts.map(({ name, network }) => ({
+    symbol: symbols.add(name),
+    graph: graphOf(network, symbols, rows),
+  }));
+  const firsts = new Map<number, ReadonlySet<number>>();
+  const byFirst = new Map<number, number[]>();
+  graphs.forEach(({ symbol, graph }, place) => {
+    const words = new Set<number>();
+    for (const first of graph.start.steps.keys()) for (const word of firsts.get(first) ?? [first]) words.add(word);
+    firsts.set(symbol, words);
+    for (const word of words) byFirst.set(word, [...(byFirst.get(word) ?? []), place]);
+  });
+  return { parts: graphs, byFirst };
 }
 
 /**
- * The lattice with an edge for every stretch that is one of the parts: each number or name is found once, for all rules
+ * Adds to the lattice an edge for every stretch that is one of the parts: each number or name is found once, for all rules
  * that refer to it. Backwards through the phrase, so that a part sees the parts inside it.
  */
-export function withParts(lattice: Lattice, parts: readonly PartGraph[]): Lattice {
-  const edges: Edge[][] = lattice.edges.map((out) => [...out]);
-  const whole = { ...lattice, edges };
-  for (let k = lattice.order.length - 1; k >= 0; k -= 1) {
-    const node = lattice.order[k] ?? 0;
-    const pause = edges[node]?.[0]?.pause ?? 0;
-    for (const { name, graph } of parts) {
-      for (const { end, cost, explained, tags, key } of islandsFrom(graph, whole, k)) {
-        edges[node]?.push({ to: end, word: name, tags, key, cost, pause, explains: explained });
+export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
+  const { edges } = lattice;
+  const wanted: boolean[] = [];
+  for (let node = edges.length - 1; node >= 0; node -= 1) {
+    const out = edges[node] ?? [];
+    wanted.length = 0;
+    for (const { symbol } of out) {
+      if (symbol !== FILLER) for (const place of index.byFirst.get(symbol) ?? []) wanted[place] = true;
+    }
+    const pause = out[0]?.pause ?? 0;
+    for (let place = 0; place < wanted.length; place += 1) {
+      const part = wanted[place] ? index.parts[place] : undefined;
+      if (!part) continue;
+      for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows)) {
+        out.push({ to: end, symbol: part.symbol, isPart: true, row, cost, pause, explains: explained });
       }
     }
   }
-  return whole;
 }

@@ -1,11 +1,12 @@
 import type { Context } from "./context.ts";
 import type { Graph } from "./graph.ts";
-import { islandsFrom } from "./islands.ts";
-import type { Lattice } from "./lattice.ts";
-import { type Piece, type Place, pieceOf, samePiece } from "./piece.ts";
+import { canStart, islandsFrom } from "./islands.ts";
+import { FILLER, type Lattice } from "./lattice.ts";
+import { type Piece, type Place, type Said, samePiece } from "./piece.ts";
 import { implausible } from "./plausible.ts";
+import type { Rows } from "./rows.ts";
 
-/** An island with what it says. `cost` counts its own weights and how implausible its value is. */
+/** An island with what it says, between two words of the phrase. `cost` counts how implausible its value is. */
 export interface Span {
   readonly start: number;
   readonly end: number;
@@ -34,30 +35,55 @@ const SPLIT = 1;
 /** Readings of the whole phrase this close to the best are rivals. */
 export const MARGIN = 1.5;
 
-/** What the parser knows of the words: those of any rule, and those of numbers. */
+/** What the parser knows of the words: those of any rule, and those of numbers. `thing`: the part that talk counts by. */
 export interface Vocabulary {
   readonly known: ReadonlySet<string>;
   readonly numbers: ReadonlySet<string>;
+  readonly thing: number;
+}
+
+/** All islands of a phrase, by the word they begin with, before anything is known of the visit. */
+export function spansOf(
+  graph: Graph,
+  vocabulary: Vocabulary,
+  lattice: Lattice,
+  rows: Rows,
+  said: (row: number) => Said | null,
+): Span[][] {
+  const { words, wordAt, edges } = lattice;
+  const last = words.length;
+  const spans: Span[][] = words.map(() => []);
+  for (let node = 0; node < edges.length; node += 1) {
+    const start = wordAt[node] ?? -1;
+    // A typed numeral belongs to one island.
+    if (start < 0 || start >= last || words[start]?.within || !canStart(graph, edges[node] ?? [])) continue;
+    for (const island of islandsFrom(graph, lattice, node, rows)) {
+      const end = wordAt[island.end] ?? -1;
+      if (end < 0 || words[end]?.within) continue;
+      const means = said(island.row);
+      if (!means || (means.piece.kind === "note" && end !== last)) continue;
+      const { piece, place } = means;
+      const own = piece.kind === "aside" ? ASIDE : ISLAND + cutting(vocabulary, lattice, start, end, piece);
+      spans[start]?.push({ start, end, explained: island.explained, piece, place, cost: island.cost + own });
+    }
+  }
+  return spans;
 }
 
 /** The cheapest way through the whole phrase: islands in a row, the rest passed over. */
-export function bestPath(graph: Graph, vocabulary: Vocabulary, lattice: Lattice, context: Context): Found[] {
+export function bestPath(
+  plain: readonly (readonly Span[])[],
+  vocabulary: Vocabulary,
+  lattice: Lattice,
+  context: Context,
+): Found[] {
   const last = lattice.words.length;
-  const spans: Span[][] = Array.from({ length: last }, () => []);
-  for (let k = 0; k < lattice.order.length; k += 1) {
-    const start = lattice.order[k] ?? 0;
-    if (start >= last) continue;
-    for (const { end, cost, explained, tags } of islandsFrom(graph, lattice, k)) {
-      // A typed numeral belongs to one island.
-      if (end > last || lattice.words[start]?.within || lattice.words[end]?.within) continue;
-      const said = pieceOf(tags);
-      if (!said || (said.piece.kind === "note" && end !== last)) continue;
-      const own =
-        (said.piece.kind === "aside" ? ASIDE : ISLAND + cutting(vocabulary, lattice, start, end, said.piece)) +
-        implausible(said.piece, context);
-      spans[start]?.push({ start, end, explained, ...said, cost: cost + own });
-    }
-  }
+  const spans = plain.map((row) =>
+    row.map((span) => {
+      const doubt = implausible(span.piece, context);
+      return doubt === 0 ? span : { ...span, cost: span.cost + doubt };
+    }),
+  );
   const skips = lattice.words.map((_, i) => skipsAt(vocabulary, lattice, i));
   const { ahead, chosen, fits } = forward(lattice, spans, skips);
   const behind = backward(spans, skips);
@@ -82,8 +108,8 @@ export function bestPath(graph: Graph, vocabulary: Vocabulary, lattice: Lattice,
 
 /** What speaks against an island from the words at its ends. */
 function cutting(
-  { known, numbers }: Vocabulary,
-  { words, edges }: Lattice,
+  { known, numbers, thing }: Vocabulary,
+  { words, edges, nodeAt }: Lattice,
   start: number,
   end: number,
   piece: Piece,
@@ -96,13 +122,11 @@ function cutting(
     piece.kind !== "stray-number" &&
     next !== undefined &&
     !next.afterBreak &&
-    (edges[end]?.some(({ word }) => word === THING) ||
+    (edges[nodeAt[end] ?? 0]?.some(({ symbol }) => symbol === thing) ||
       (Number.isInteger(piece.value) && isNumber(end - 1) && !known.has(next.word) && PLURAL.test(next.word)));
   return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts ? COUNTED : 0);
 }
 
-/** The part that names what is counted in talk: "quid", "metres long". */
-const THING = "$talk.abnf#thing";
 const PLURAL = /^[a-z]{2,}[^s']s$/;
 
 /** Whether another way to read the same words would log something else, not merely less. */
@@ -128,12 +152,12 @@ interface Skip {
   readonly filler: boolean;
 }
 
-function skipsAt({ known, numbers }: Vocabulary, lattice: Lattice, node: number): Skip[] {
-  const word = lattice.words[node]?.word ?? "";
+function skipsAt({ known, numbers }: Vocabulary, lattice: Lattice, at: number): Skip[] {
+  const word = lattice.words[at]?.word ?? "";
   const cost = numbers.has(word) ? SKIP_NUMBER : known.has(word) ? SKIP_KNOWN : SKIP_WORD;
-  const skips: Skip[] = [{ to: node + 1, cost, filler: false }];
-  for (const edge of lattice.edges[node] ?? []) {
-    if (edge.word === null) skips.push({ to: edge.to, cost: edge.cost, filler: true });
+  const skips: Skip[] = [{ to: at + 1, cost, filler: false }];
+  for (const { symbol, to, cost: spent } of lattice.edges[lattice.nodeAt[at] ?? 0] ?? []) {
+    if (symbol === FILLER) skips.push({ to: lattice.wordAt[to] ?? at + 1, cost: spent, filler: true });
   }
   return skips;
 }
