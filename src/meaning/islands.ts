@@ -1,6 +1,7 @@
 import type { Graph, State, Step } from "./graph.ts";
-import { type Edge, FILLER, type Lattice } from "./lattice.ts";
+import type { Edge, Lattice } from "./lattice.ts";
 import type { Rows } from "./rows.ts";
+import { bitOf } from "./symbols.ts";
 
 /** A stretch of the lattice, between two nodes, that a network understands. */
 export interface Island {
@@ -24,7 +25,7 @@ interface Trail {
 }
 
 /** Trails kept in one state at one node: rivals that read the same words differently. */
-const BEAM = 4;
+const BEAM = 6;
 /** Fillers in a row inside an island: "CO2, uh, well, nine". */
 const MOST_FILLERS = 2;
 /** A trail is given up when it costs more, in nats, than passing over its words would. */
@@ -34,7 +35,7 @@ const GIVE_UP_PER_WORD = 1.5;
 /** Whether any edge from a node can begin what the graph understands. */
 export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
   for (const { symbol, isPart } of edges) {
-    if (symbol !== FILLER && stepsOf(graph.start, symbol, isPart).length > 0) return true;
+    if ((graph.start.bits & bitOf(symbol)) !== 0 && stepsOf(graph.start, symbol, isPart).length > 0) return true;
   }
   return false;
 }
@@ -42,15 +43,25 @@ export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
 /** Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. */
 export function islandsFrom(graph: Graph, lattice: Lattice, start: number, rows: Rows): Island[] {
   const found: Island[] = [];
-  const { edges } = lattice;
+  const { edges, passes } = lattice;
   const at: (Trail[] | undefined)[] = [];
   at[start] = [{ state: graph.start, cost: 0, explained: 0, row: 0, fillers: 0 }];
   for (let node = start; node < at.length; node += 1) {
     const trails = at[node];
     if (!trails) continue;
-    if (node !== start) finish(trails, node, rows, found);
+    if (node !== start) {
+      finish(trails, node, rows, found);
+      for (const { to, cost } of passes[node] ?? []) {
+        for (const trail of trails) {
+          if (trail.fillers < MOST_FILLERS) keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
+        }
+      }
+    }
     for (const edge of edges[node] ?? []) {
-      for (const trail of trails) follow(trail, edge, node === start, at, rows);
+      const bit = bitOf(edge.symbol);
+      for (const trail of trails) {
+        if ((trail.state.bits & bit) !== 0) follow(trail, edge, node === start, at, rows);
+      }
     }
   }
   return found;
@@ -59,13 +70,7 @@ export function islandsFrom(graph: Graph, lattice: Lattice, start: number, rows:
 function follow(trail: Trail, edge: Edge, first: boolean, at: (Trail[] | undefined)[], rows: Rows): void {
   // A break before an island's first word is no break inside it.
   const cost = trail.cost + edge.cost + (first ? 0 : edge.pause);
-  const { state, explained, row, fillers } = trail;
-  if (edge.symbol === FILLER) {
-    if (!first && fillers < MOST_FILLERS) {
-      keep(at, edge.to, { state, cost, explained, row, fillers: fillers + 1 });
-    }
-    return;
-  }
+  const { state, explained, row } = trail;
   const known = explained + edge.explains;
   for (const step of stepsOf(state, edge.symbol, edge.isPart)) {
     const spent = cost + step.cost;

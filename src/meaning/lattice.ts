@@ -2,10 +2,10 @@ import type { Confusion, Filler } from "./network.ts";
 import type { Symbols } from "./symbols.ts";
 import type { Word } from "./words.ts";
 
-/** An edge of the lattice: a word or part that may have been meant, or a filler passed over. */
+/** An edge of the lattice: a word or part that may have been meant. */
 export interface Edge {
   readonly to: number;
-  /** The word or part; FILLER where it means nothing. */
+  /** The word or part. */
   readonly symbol: number;
   readonly isPart: boolean;
   /** The row of tags that a part brings. */
@@ -14,11 +14,16 @@ export interface Edge {
   readonly cost: number;
   /** What crossing the break before it costs more, inside an island. */
   readonly pause: number;
-  /** How many of the phrase's words it explains: none when they are passed over. */
+  /** How many of the phrase's words it explains. */
   readonly explains: number;
 }
 
-export const FILLER = -1;
+/** A filler that may be passed over. */
+export interface Pass {
+  readonly to: number;
+  /** In nats. */
+  readonly cost: number;
+}
 
 /**
  * All that a phrase may have meant, as a graph over its words in which every edge leads to a later node: the words as
@@ -28,6 +33,8 @@ export interface Lattice {
   readonly words: readonly Word[];
   /** Edges out of each node. */
   readonly edges: readonly Edge[][];
+  /** Fillers that begin at each node. */
+  readonly passes: readonly (readonly Pass[])[];
   /** The word before which a node stands; -1 inside a confusion of several words. The last stands after all words. */
   readonly wordAt: readonly number[];
   /** The node before each word, and after all of them. */
@@ -83,6 +90,7 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex, symbols
   wordAt.push(words.length);
 
   const edges: Edge[][] = wordAt.map(() => []);
+  const passes: Pass[][] = wordAt.map(() => []);
   words.forEach((word, i) => {
     const node = nodeAt[i] ?? 0;
     const pause = word.afterBreak ? BREAK_COST : 0;
@@ -92,7 +100,7 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex, symbols
     let inner = node;
     for (const { heard, means, cost, stem } of listed[i] ?? []) {
       const end = nodeAt[i + heard.length] ?? 0;
-      if (means.length === 0) from(node, end, FILLER, cost, true, 0);
+      if (means.length === 0) passes[node]?.push({ to: end, cost });
       let at = node;
       means.forEach((meant, k) => {
         if (k < means.length - 1) inner += 1;
@@ -102,7 +110,7 @@ export function latticeOf(words: readonly Word[], index: ConfusionIndex, symbols
       });
     }
   });
-  return { words, edges, wordAt, nodeAt };
+  return { words, edges, passes, wordAt, nodeAt };
 }
 
 /** What may stand for the words from the `i`th on, with the stem where the word has a listed ending. */

@@ -6,13 +6,14 @@ import { coversOf } from "./cover.ts";
 import type { Heard } from "./draft.ts";
 import { type Graph, graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
-import { FILLER, indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
+import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
 import { addParts, indexParts, type PartIndex } from "./parts.ts";
 import { bestPath, type Found, spansOf, type Vocabulary } from "./path.ts";
 import { pieceOf, type Said } from "./piece.ts";
 import { Rows } from "./rows.ts";
 import { Symbols } from "./symbols.ts";
+import { talkless } from "./talkless.ts";
 import { type Word, wordsOf } from "./words.ts";
 
 /** Words -> meaning. Never throws: what is not understood comes back as `unsure` or not at all. */
@@ -94,10 +95,11 @@ function vocabularyOf(
 }
 
 function heardOf(text: string, lattice: Lattice, found: readonly Found[], confidence: number): Heard[] {
-  const before = besideMeaning(lattice, found, -1, false);
-  const after = besideMeaning(lattice, found, 1, false);
-  const headed = besideMeaning(lattice, found, -1, true);
-  const ended = besideMeaning(lattice, found, 1, true);
+  const before = talkless(lattice, found, -1, false);
+  const after = talkless(lattice, found, 1, false);
+  const apart = found.some(({ place }) => place === "alone");
+  const headed = apart ? talkless(lattice, found, -1, true) : before;
+  const ended = apart ? talkless(lattice, found, 1, true) : after;
   return found.map((island) => ({
     ...island,
     said: saidOf(text, lattice, island),
@@ -149,35 +151,4 @@ function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found):
   const from = spoken[0]?.start ?? 0;
   const to = piece.kind === "note" ? text.length : (spoken.at(-1)?.end ?? text.length);
   return text.slice(from, to).trim();
-}
-
-/**
- * For each place between words whether, going one way from it, the first thing met is a piece of meaning or the end of the
- * phrase: fillers, asides and strays are passed over, any other word means that this was talk. With `breaks`, a comma is an
- * end too.
- */
-function besideMeaning(lattice: Lattice, found: readonly Found[], way: 1 | -1, breaks: boolean): boolean[] {
-  const { words, edges, nodeAt, wordAt } = lattice;
-  const last = words.length;
-  const beside: boolean[] = new Array(last + 1).fill(false);
-  beside[way === 1 ? last : 0] = true;
-  const spread = (from: number, to: number) => {
-    if (beside[way === 1 ? to : from]) beside[way === 1 ? from : to] = true;
-  };
-  const byStart = new Map(found.map((island) => [island.start, island]));
-  for (let k = 0; k < last; k += 1) {
-    const at = way === 1 ? last - 1 - k : k;
-    const island = byStart.get(at);
-    if (island) {
-      const { end, piece } = island;
-      if (piece.kind.startsWith("stray") || (piece.kind === "firing" && piece.bare)) spread(at, end);
-      else if (piece.kind !== "aside") beside[way === 1 ? at : end] = true;
-      else if (piece.aside !== "number") spread(at, end);
-    }
-    for (const { symbol, to } of edges[nodeAt[at] ?? 0] ?? []) {
-      if (symbol === FILLER) spread(at, wordAt[to] ?? last);
-    }
-    if (breaks && words[at]?.afterBreak) beside[at] = true;
-  }
-  return beside;
 }

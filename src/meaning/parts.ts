@@ -1,6 +1,6 @@
 import { type Graph, graphOf } from "./graph.ts";
 import { islandsFrom } from "./islands.ts";
-import { FILLER, type Lattice } from "./lattice.ts";
+import type { Lattice } from "./lattice.ts";
 import type { Part } from "./network.ts";
 import type { Rows } from "./rows.ts";
 import type { Symbols } from "./symbols.ts";
@@ -45,7 +45,7 @@ export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
     const out = edges[node] ?? [];
     wanted.length = 0;
     for (const { symbol } of out) {
-      if (symbol !== FILLER) for (const place of index.byFirst.get(symbol) ?? []) wanted[place] = true;
+      for (const place of index.byFirst.get(symbol) ?? []) wanted[place] = true;
     }
     const pause = out[0]?.pause ?? 0;
     for (let place = 0; place < wanted.length; place += 1) {

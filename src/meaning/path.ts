@@ -1,7 +1,7 @@
 import type { Context } from "./context.ts";
 import type { Graph } from "./graph.ts";
 import { canStart, islandsFrom } from "./islands.ts";
-import { FILLER, type Lattice } from "./lattice.ts";
+import type { Lattice } from "./lattice.ts";
 import { type Piece, type Place, type Said, samePiece } from "./piece.ts";
 import { implausible } from "./plausible.ts";
 import type { Rows } from "./rows.ts";
@@ -156,8 +156,8 @@ function skipsAt({ known, numbers }: Vocabulary, lattice: Lattice, at: number): 
   const word = lattice.words[at]?.word ?? "";
   const cost = numbers.has(word) ? SKIP_NUMBER : known.has(word) ? SKIP_KNOWN : SKIP_WORD;
   const skips: Skip[] = [{ to: at + 1, cost, filler: false }];
-  for (const { symbol, to, cost: spent } of lattice.edges[lattice.nodeAt[at] ?? 0] ?? []) {
-    if (symbol === FILLER) skips.push({ to: lattice.wordAt[to] ?? at + 1, cost: spent, filler: true });
+  for (const pass of lattice.passes[lattice.nodeAt[at] ?? 0] ?? []) {
+    skips.push({ to: lattice.wordAt[pass.to] ?? at + 1, cost: pass.cost, filler: true });
   }
   return skips;
 }

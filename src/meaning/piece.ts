@@ -138,5 +138,5 @@ function oneOf<T extends string>(known: readonly T[], value: string | undefined)
 
 /** The same meaning, for telling rivals from repeats. */
 export function samePiece(a: Piece, b: Piece): boolean {
-  return a.kind === b.kind && JSON.stringify(a) === JSON.stringify(b);
+  return a === b || (a.kind === b.kind && JSON.stringify(a) === JSON.stringify(b));
 }

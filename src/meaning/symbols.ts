@@ -1,3 +1,8 @@
+/** One bit of 32 for a symbol: two with unlike bits are unlike. */
+export function bitOf(symbol: number): number {
+  return 1 << (symbol & 31);
+}
+
 /** Words and the names of parts as small numbers. 0 is any word that no rule and no confusion knows. */
 export class Symbols {
   private readonly numbers = new Map<string, number>();
