@@ -1,7 +1,6 @@
 import type { Firing } from "../measure/firing.ts";
-import type { Context } from "./context.ts";
 import type { Cover } from "./cover.ts";
-import { asking, carried, carriedCondition, type Draft, type Heard, type PieceOf, reading, strayNumber, strayQuantity } from "./draft.ts";
+import { asking, carried, carriedCondition, type Draft, type Heard, type PieceOf, reading, type Setting, strayNumber, strayQuantity } from "./draft.ts";
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { mendReading, readingIn } from "./mend.ts";
@@ -21,7 +20,7 @@ export function assemble(
   text: string,
   heard: readonly Heard[],
   covers: readonly Cover[],
-  context: Context,
+  context: Setting,
   confidence: number,
 ): Meaning {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
@@ -68,7 +67,7 @@ function isMended({ piece }: Heard, after: readonly Heard[]): boolean {
 }
 
 /** "Yeah, CO fifty-five" answers nothing where nothing was asked; a command said twice in one breath is one. */
-function isChatter(island: Heard, heard: readonly Heard[], { question }: Context): boolean {
+function isChatter(island: Heard, heard: readonly Heard[], { question }: Setting): boolean {
   const { piece } = island;
   if (piece.kind !== "command") return false;
   const answers = piece.command === "yes" || piece.command === "no";
@@ -83,7 +82,7 @@ function take(
   heard: readonly Heard[],
   firing: Firing | null,
   cover: Cover,
-  context: Context,
+  context: Setting,
 ): void {
   const { piece, said, before, after } = island;
   const alone = before && after;
@@ -97,7 +96,7 @@ function take(
       takeReading(drafts, island, piece, firing, cover, heard, context);
       return;
     case "stray-number":
-      if (alone) drafts.push(carried(island, piece, firing, drafts) ?? strayNumber(island, piece, firing));
+      if (alone) drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
       return;
     case "stray-quantity":
       // "CO2, CO2 nine point two"
@@ -109,9 +108,7 @@ function take(
       mend(drafts, island, context);
       return;
     case "strike":
-      if (drafts.pop() === undefined) {
-        drafts.push({ item: piece.last ? { kind: "strike", last: piece.last } : { kind: "strike" } });
-      }
+      strike(drafts, piece);
       return;
     case "adjustment":
       if (!piece.continues || drafts.some(isTurn)) drafts.push(adjustment(island, piece, drafts, context));
@@ -136,7 +133,7 @@ function take(
 }
 
 /** "No, three quarters" mends a turn where the last thing said was one, else a reading. */
-function mend(drafts: Draft[], island: Heard, context: Context): void {
+function mend(drafts: Draft[], island: Heard, context: Setting): void {
   const ways = [island.piece, ...island.rivals];
   const turn = ways.find((way) => way.kind === "replace-turn");
   const number = ways.find((way) => way.kind === "replace");
@@ -153,7 +150,7 @@ function takeReading(
   firing: Firing | null,
   cover: Cover,
   heard: readonly Heard[],
-  context: Context,
+  context: Setting,
 ): void {
   if (piece.follows && drafts.at(-1) && readingOfDraft(drafts.at(-1))?.quantity !== "gas-pressure-inlet") return;
   if (piece.follows && drafts.length === 0) return;
@@ -173,6 +170,14 @@ function takeReading(
   } else drafts.push(draft);
 }
 
+/** Strikes the last thing of this phrase, else of the visit. "That was wrong, delete it" is one strike. */
+function strike(drafts: Draft[], { last }: PieceOf<"strike">): void {
+  const before = drafts.at(-1);
+  if (before && "item" in before && before.item.kind === "strike") return;
+  if (before) drafts.pop();
+  else drafts.push({ item: last ? { kind: "strike", last } : { kind: "strike" } });
+}
+
 /** Said twice in one breath it is one; the last word counts. */
 function takeCheck(drafts: Draft[], { item }: PieceOf<"check">, done: boolean): void {
   const before = drafts.findIndex((draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === item);
@@ -189,7 +194,7 @@ function isTurn(draft: Draft): boolean {
 }
 
 /** "Clockwise", "the high one": the rest of what was asked for. Null where no such question is open. */
-function answered({ way, adjuster }: PieceOf<"answer">, { question }: Context): Item | null {
+function answered({ way, adjuster }: PieceOf<"answer">, { question }: Setting): Item | null {
   if (question?.asks === "way" && (way === 1 || way === -1)) {
     return { kind: "adjustment", adjuster: question.adjuster, turns: way * question.turns };
   }

@@ -1,6 +1,7 @@
 import type { Condition, Firing } from "../measure/firing.ts";
-import { onlyUnit, QUANTITIES, quantityOf } from "../measure/quantity.ts";
+import { onlyUnit, QUANTITIES, type QuantityId, quantityOf } from "../measure/quantity.ts";
 import { shownNumber } from "../measure/show.ts";
+import type { Context } from "./context.ts";
 import { doubt, doubtText, nearest } from "./doubt.ts";
 import type { Item, ReadingItem, Unsure } from "./item.ts";
 import type { Found } from "./path.ts";
@@ -15,6 +16,14 @@ export interface Heard extends Found {
   /** The same, where a comma counts as an end. */
   readonly apart: boolean;
   readonly confidence: number;
+}
+
+/** The words of an island read as if a quantity had been said before them; null where that is no reading. */
+export type Reread = (quantity: QuantityId, island: Found) => PieceOf<"reading"> | null;
+
+/** What the assembly needs beside the islands. */
+export interface Setting extends Context {
+  readonly reread: Reread;
 }
 
 export type PieceOf<K extends Piece["kind"]> = Extract<Piece, { kind: K }>;
@@ -100,15 +109,16 @@ export function strayNumber({ said, confidence }: Heard, piece: PieceOf<"stray-n
 /** "CO2 nine point two on high and eight point nine on low": the second number is of the same quantity. */
 export function carried(
   island: Heard,
-  { value, unit }: PieceOf<"stray-number">,
   firing: Firing | null,
   drafts: readonly Draft[],
+  { reread }: Setting,
 ): Draft | null {
   const old = pairedWith(firing, drafts);
   if (!old) return null;
-  const { quantity, condition } = old;
-  const piece = { kind: "reading", quantity, value, condition, dial: null, flaw: null, firing, follows: false } as const;
-  return reading({ ...island, rivals: [] }, { ...piece, unit: unit ?? old.unit }, firing);
+  const piece = reread(old.quantity, island);
+  if (!piece) return null;
+  const { condition, unit } = old;
+  return reading({ ...island, rivals: [] }, { ...piece, condition, unit: piece.unit ?? unit }, firing);
 }
 
 /** The static or dynamic of the reading that this one is paired with, where it is of the same quantity. */

@@ -128,7 +128,6 @@ function confusionsAt(
   for (const [ending, listed] of byEnding) {
     if (word.word.length > ending.length && word.word.endsWith(ending)) {
       found.push({ ...listed, stem: word.word.slice(0, -ending.length) });
-      break;
     }
   }
   return found;

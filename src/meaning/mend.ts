@@ -26,7 +26,7 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
   const draft = drafts[at];
   const old = draft && readingIn(draft);
   if (!draft || !old) {
-    drafts.push(alone(island, ways));
+    drafts.push(restarted(drafts, island, piece) ?? alone(island, ways));
     return;
   }
   const said = `${old.said} ${island.said}`;
@@ -36,6 +36,15 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
 
 function again(old: ReadingItem, value: number, unit: ReadingItem["unit"]): PieceOf<"reading"> {
   return { ...old, value, unit: unit ?? old.unit, flaw: null, follows: false };
+}
+
+/** "CO, sorry, CO2 is nine point two": a false start, not a mend. It takes the place of what was begun. */
+function restarted(drafts: Draft[], island: Heard, { value, unit, quantity }: PieceOf<"replace">): Draft | null {
+  const last = drafts.at(-1);
+  if (quantity === null || !last) return null;
+  if ("unsure" in last) drafts.pop();
+  const piece = { kind: "reading", quantity, value, unit, condition: null, dial: null, flaw: null } as const;
+  return reading({ ...island, rivals: [] }, { ...piece, firing: null, follows: false }, null);
 }
 
 /** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */

@@ -3,7 +3,7 @@ import { shownValue } from "../measure/show.ts";
 import { assemble } from "./assemble.ts";
 import { type Context, type Known, NO_CONTEXT } from "./context.ts";
 import { coversOf } from "./cover.ts";
-import type { Heard } from "./draft.ts";
+import type { Heard, Reread } from "./draft.ts";
 import { type Graph, graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
@@ -74,7 +74,12 @@ export function createParser(language: ParserLanguage): Parser {
       const answer = answering(found, context);
       if (answer) ({ lattice, found } = find([...answer.before, ...words, ...answer.after], context));
       const heard = heardOf(text, lattice, found, confidence);
-      return assemble(text, heard, coversOf(found, lattice.words), context, confidence);
+      const reread: Reread = (quantity, { start, end }) => {
+        const again = find([...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)], context).found;
+        const only = again.length === 1 ? again[0]?.piece : undefined;
+        return only?.kind === "reading" && only.quantity === quantity ? only : null;
+      };
+      return assemble(text, heard, coversOf(found, lattice.words), { ...context, reread }, confidence);
     },
   };
 }

@@ -29,7 +29,7 @@ const SKIP_WORD = 1.5;
 const SKIP_KNOWN = 2;
 const SKIP_NUMBER = 3;
 /** "two teas", "seven pence": a number before what is not measured here counts that. */
-const COUNTED = 4;
+const COUNTED = 8;
 /** A numeral said in words is rarely cut in two ("eighty | five ppm CO"). */
 const SPLIT = 1;
 /** Readings of the whole phrase this close to the best are rivals. */
@@ -115,7 +115,10 @@ function cutting(
   piece: Piece,
 ): number {
   const isNumber = (i: number) => numbers.has(words[i]?.word ?? "");
-  const splits = (i: number) => isNumber(i - 1) && isNumber(i) && !words[i]?.afterBreak;
+  // "a hundred and eighty" is one numeral too.
+  const joins = (i: number) => words[i]?.word === "and" && HUNDREDS.has(words[i - 1]?.word ?? "");
+  const splits = (i: number) =>
+    isNumber(i - 1) && (isNumber(i) || (joins(i) && isNumber(i + 1))) && !words[i]?.afterBreak;
   const next = words[end];
   const counts =
     "value" in piece &&
@@ -127,6 +130,7 @@ function cutting(
   return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts ? COUNTED : 0);
 }
 
+const HUNDREDS: ReadonlySet<string> = new Set(["hundred", "thousand"]);
 const PLURAL = /^[a-z]{2,}[^s']s$/;
 
 /** Whether another way to read the same words would log something else, not merely less. */

@@ -36,7 +36,7 @@ export function talkless(
 }
 
 function isMeaning({ piece }: Found): boolean {
-  return piece.kind !== "aside";
+  return piece.kind !== "aside" && piece.kind !== "answer";
 }
 
 /** What is neither meaning nor talk: a stray, a bare "high", an aside that only says how the rest is meant. */

@@ -17,7 +17,9 @@ export function adjustment(
   const { said } = island;
   const { turns, way } = piece;
   const before = lastTurn(drafts) ?? context.turn;
-  const adjuster = piece.adjuster ?? (piece.continues || way === "same" ? (before?.adjuster ?? null) : null);
+  // "High screw in a half, then out an eighth": the same screw.
+  const onward = lastTurn(drafts)?.adjuster ?? (way === "same" ? context.turn?.adjuster : null);
+  const adjuster = piece.adjuster ?? onward ?? null;
   if (!(turns > 0 && turns <= MOST_TURNS)) return asking(said, `${turns} turns are not possible`, []);
   const sign = way === "same" ? (before ? Math.sign(before.turns) : null) : way;
   if (sign === null) {

@@ -59,7 +59,7 @@ export const QUANTITIES: readonly Quantity[] = [
   q("draft", "Draft", "draft", ["Pa", "[in_i'H2O]", "mbar"], -250, 250, true, 0, [-60, 60]),
   q("fan-speed", "Fan speed", "fan speed", ["/min"], 0, 20000, true, 0, [500, 12000]),
   q("flame-current", "Flame current", "flame current", ["uA"], 0, 100, true, 1, [0.2, 30]),
-  q("gas-meter-time", "Meter time", "meter time", ["s"], 1, 3600, true, 0, [5, 600]),
+  q("gas-meter-time", "Meter time", "meter time", ["s"], 1, 3600, true, 1, [5, 600]),
   q("water-flow", "Water flow", "water flow", ["L/min", "[gal_us]/min"], 0, 1000, false, 1, [1, 200]),
   q("altitude", "Altitude", "altitude", ["m", "[ft_i]"], -500, 6000, false, 0, [-100, 4000]),
 ];
