@@ -24,7 +24,7 @@ export function assemble(
   confidence: number,
 ): Meaning {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
-  const kept = forLog.filter((island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, forLog, context));
+  const kept = forLog.filter((island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, heard, context));
   const firings = firingsOf(kept);
   const drafts: Draft[] = [];
   kept.forEach((island, i) => {
@@ -71,7 +71,8 @@ function isChatter(island: Heard, heard: readonly Heard[], { question }: Setting
   const { piece } = island;
   if (piece.kind !== "command") return false;
   const answers = piece.command === "yes" || piece.command === "no";
-  if (answers && question === null && heard.some((other) => other.piece.kind !== "command")) return true;
+  if (answers && question === null && heard.some(({ piece }) => piece.kind !== "command" && piece.kind !== "aside"))
+    return true;
   const first = heard.find((other) => other.piece.kind === "command" && other.piece.command === piece.command);
   return first !== island;
 }

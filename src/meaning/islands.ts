@@ -29,8 +29,8 @@ const BEAM = 6;
 /** Fillers in a row inside an island: "CO2, uh, well, nine". */
 const MOST_FILLERS = 2;
 /** A trail is given up when it costs more, in nats, than passing over its words would. */
-const GIVE_UP = 3;
-const GIVE_UP_PER_WORD = 1.5;
+const GIVE_UP = 2;
+const GIVE_UP_PER_WORD = 1;
 
 /** Whether any edge from a node can begin what the graph understands. */
 export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
@@ -75,7 +75,8 @@ function follow(trail: Trail, edge: Edge, first: boolean, at: (Trail[] | undefin
   for (const step of stepsOf(state, edge.symbol, edge.isPart)) {
     const spent = cost + step.cost;
     if (spent > GIVE_UP + GIVE_UP_PER_WORD * known) continue;
-    const passed = rows.then(rows.then(row, step.row), edge.row);
+    const said = step.row === 0 ? row : rows.then(row, step.row);
+    const passed = edge.row === 0 ? said : rows.then(said, edge.row);
     keep(at, edge.to, { state: step.to, cost: spent, explained: known, row: passed, fillers: 0 });
   }
 }

@@ -44,19 +44,20 @@ export interface Lattice {
 /** Crossing a comma or full stop inside one island: possible, but a hint that another one starts. */
 const BREAK_COST = 0.25;
 
-/** A confusion or filler as the lattice uses it. `means` null is the stem of the word. */
+/** A confusion or filler as the lattice uses it: symbols that may be meant for the words heard. */
 interface Listed {
   readonly heard: readonly string[];
+  /** Words that must follow. */
   readonly before: readonly string[];
-  readonly means: readonly (number | null)[];
+  readonly means: readonly number[];
   readonly cost: number;
 }
 
-/** Finds confusions and fillers quickly: by their first word, or by how that ends. */
-export interface ConfusionIndex {
-  readonly byFirst: ReadonlyMap<string, readonly Listed[]>;
-  readonly byEnding: readonly (readonly [ending: string, Listed])[];
-}
+/** What may be meant from a word on, by that word. */
+export type ConfusionIndex = (word: string) => readonly Listed[];
+
+/** Words met before are remembered, up to this many. */
+const MOST_KNOWN = 5000;
 
 export function indexConfusions(
   confusions: readonly Confusion[],
@@ -64,76 +65,84 @@ export function indexConfusions(
   symbols: Symbols,
 ): ConfusionIndex {
   const byFirst = new Map<string, Listed[]>();
-  const byEnding: [string, Listed][] = [];
+  const byEnding: (readonly [ending: string, Confusion])[] = [];
   const list = (listed: Listed) => {
     const [first = ""] = listed.heard;
-    if (first.startsWith("*")) byEnding.push([first.slice(1), listed]);
-    else byFirst.set(first, [...(byFirst.get(first) ?? []), listed]);
+    byFirst.set(first, [...(byFirst.get(first) ?? []), listed]);
   };
-  for (const { heard, before, means, cost } of confusions) {
-    list({ heard, before, cost, means: means.map((word) => (word === "*" ? null : symbols.add(word))) });
+  for (const confusion of confusions) {
+    const [first = ""] = confusion.heard;
+    if (first.startsWith("*")) byEnding.push([first.slice(1), confusion]);
+    else list({ ...confusion, means: confusion.means.map((word) => symbols.add(word)) });
   }
   for (const { words, cost } of fillers) list({ heard: words, before: [], means: [], cost });
-  return { byFirst, byEnding };
+
+  const ended = (word: string): Listed[] =>
+    byEnding
+      .filter(([ending]) => word.length > ending.length && word.endsWith(ending))
+      .map(([ending, { before, means, cost }]) => {
+        const stem = word.slice(0, -ending.length);
+        return { heard: [word], before, cost, means: means.map((meant) => symbols.of(meant === "*" ? stem : meant)) };
+      });
+  const known = new Map<string, readonly Listed[]>();
+  return (word) => {
+    const before = known.get(word);
+    if (before) return before;
+    if (known.size > MOST_KNOWN) known.clear();
+    const found = [...(byFirst.get(word) ?? []), ...ended(word)];
+    known.set(word, found);
+    return found;
+  };
 }
 
-export function latticeOf(words: readonly Word[], index: ConfusionIndex, symbols: Symbols): Lattice {
-  const listed = words.map((_, i) => confusionsAt(words, i, index));
+export function latticeOf(words: readonly Word[], confusions: ConfusionIndex, symbols: Symbols): Lattice {
   const nodeAt: number[] = [];
   const wordAt: number[] = [];
+  const listed: (readonly Listed[])[] = [];
   for (let i = 0; i < words.length; i += 1) {
     nodeAt.push(wordAt.length);
     wordAt.push(i);
-    for (const { means } of listed[i] ?? []) for (let k = 1; k < means.length; k += 1) wordAt.push(-1);
+    const here = confusions(words[i]?.word ?? "").filter((each) => fits(words, i, each));
+    listed.push(here);
+    for (const { means } of here) for (let k = 1; k < means.length; k += 1) wordAt.push(-1);
   }
   nodeAt.push(wordAt.length);
   wordAt.push(words.length);
 
   const edges: Edge[][] = wordAt.map(() => []);
   const passes: Pass[][] = wordAt.map(() => []);
-  words.forEach((word, i) => {
+  for (let i = 0; i < words.length; i += 1) {
+    const word = words[i];
     const node = nodeAt[i] ?? 0;
+    if (!word) continue;
     const pause = word.afterBreak ? BREAK_COST : 0;
-    const from = (at: number, to: number, symbol: number, cost: number, first: boolean, explains: number) =>
-      edges[at]?.push({ to, symbol, isPart: false, row: 0, cost, pause: first ? pause : 0, explains });
-    from(node, nodeAt[i + 1] ?? 0, symbols.of(word.word), 0, true, 1);
+    const plain = { symbol: symbols.of(word.word), isPart: false, row: 0, cost: 0, pause, explains: 1 };
+    edges[node]?.push({ ...plain, to: nodeAt[i + 1] ?? 0 });
     let inner = node;
-    for (const { heard, means, cost, stem } of listed[i] ?? []) {
+    for (const { heard, means, cost } of listed[i] ?? []) {
       const end = nodeAt[i + heard.length] ?? 0;
       if (means.length === 0) passes[node]?.push({ to: end, cost });
       let at = node;
-      means.forEach((meant, k) => {
-        if (k < means.length - 1) inner += 1;
-        const to = k < means.length - 1 ? inner : end;
-        from(at, to, meant ?? symbols.of(stem), k === 0 ? cost : 0, k === 0, k === 0 ? heard.length : 0);
+      for (let k = 0; k < means.length; k += 1) {
+        const symbol = means[k] ?? 0;
+        const first = k === 0;
+        const last = k === means.length - 1;
+        if (!last) inner += 1;
+        const to = last ? end : inner;
+        edges[at]?.push(
+          first
+            ? { to, symbol, isPart: false, row: 0, cost, pause, explains: heard.length }
+            : { to, symbol, isPart: false, row: 0, cost: 0, pause: 0, explains: 0 },
+        );
         at = to;
-      });
+      }
     }
-  });
+  }
   return { words, edges, passes, wordAt, nodeAt };
 }
 
-/** What may stand for the words from the `i`th on, with the stem where the word has a listed ending. */
-function confusionsAt(
-  words: readonly Word[],
-  i: number,
-  { byFirst, byEnding }: ConfusionIndex,
-): (Listed & { readonly stem: string })[] {
-  const found: (Listed & { readonly stem: string })[] = [];
-  const word = words[i];
-  if (!word) return found;
-  for (const listed of byFirst.get(word.word) ?? []) {
-    if (follows(words, i, listed)) found.push({ ...listed, stem: "" });
-  }
-  for (const [ending, listed] of byEnding) {
-    if (word.word.length > ending.length && word.word.endsWith(ending)) {
-      found.push({ ...listed, stem: word.word.slice(0, -ending.length) });
-    }
-  }
-  return found;
-}
-
-function follows(words: readonly Word[], i: number, { heard, before }: Listed): boolean {
+/** Whether what is listed for the `i`th word stands there. */
+function fits(words: readonly Word[], i: number, { heard, before }: Listed): boolean {
   for (let k = 1; k < heard.length; k += 1) if (words[i + k]?.word !== heard[k]) return false;
   for (let k = 0; k < before.length; k += 1) if (words[i + heard.length + k]?.word !== before[k]) return false;
   // "CO 250" is no CO2 of fifty: a numeral stays whole.

@@ -1,4 +1,4 @@
-import { quantityOf } from "../measure/quantity.ts";
+import { onlyUnit, quantityOf } from "../measure/quantity.ts";
 import { doubt } from "./doubt.ts";
 import { asking, type Draft, type Heard, type PieceOf, reading } from "./draft.ts";
 import type { Item, ReadingItem } from "./item.ts";
@@ -61,7 +61,8 @@ function alone(island: Heard, ways: readonly PieceOf<"replace">[]): Draft {
 }
 
 function replacement({ value, unit, quantity }: PieceOf<"replace">): Replacement {
-  return quantity === null ? { kind: "replace", value, unit } : { kind: "replace", value, unit, quantity };
+  if (quantity === null) return { kind: "replace", value, unit };
+  return { kind: "replace", value, unit: unit ?? onlyUnit(quantity), quantity };
 }
 
 /** The reading that a draft logs, or asks about first. */

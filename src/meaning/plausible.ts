@@ -7,7 +7,7 @@ type ReadingPiece = Extract<Piece, { kind: "reading" }>;
 
 // Costs in nats beside the grammar's own, chosen on tests/corpus.
 const OUT_OF_BOUNDS = 1.5;
-export const UNUSUAL = 0.8;
+export const UNUSUAL = 1.2;
 /** The most that any one piece of context may say against a reading. */
 const AT_ODDS = 1.6;
 

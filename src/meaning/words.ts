@@ -22,6 +22,7 @@ const UNREADABLE = "#";
 const BREAK = /^[,.;!?]$/;
 /** Fractions that are spelled out in confusions.txt. */
 const FRACTION = /^(?:1\/(?:[2-68]|10|12|16)|2\/3|3\/4|[357]\/8|3\/10|5\/12)$/;
+const PLAIN = /^[a-z]+$/i;
 const NOISE = /^[=:()[\]{}*_~/\\|<>+#&@^-]$/;
 
 /**
@@ -32,11 +33,12 @@ export function wordsOf(text: string): Word[] {
   const out: Word[] = [];
   let afterBreak = false;
   let clause = 0;
+  const questions: [from: number, to: number][] = [];
   for (const hit of text.matchAll(TOKEN)) {
     const start = hit.index;
     const end = start + hit[0].length;
     if (BREAK.test(hit[0])) {
-      if (hit[0] === "?") for (let i = clause; i < out.length; i += 1) out[i] = { ...(out[i] as Word), asked: true };
+      if (hit[0] === "?") questions.push([clause, out.length]);
       afterBreak = true;
       clause = out.length;
       continue;
@@ -48,10 +50,12 @@ export function wordsOf(text: string): Word[] {
       afterBreak = false;
     });
   }
-  return out;
+  if (questions.length === 0) return out;
+  return out.map((word, i) => ({ ...word, asked: questions.some(([from, to]) => i >= from && i < to) }));
 }
 
 function spell(token: string, before: string): readonly string[] {
+  if (PLAIN.test(token)) return [token.toLowerCase()];
   if (FRACTION.test(token)) return [token];
   if (/^[\d.]/.test(token)) return spellNumeral(token);
   if (token === "-") return /[\s=:(]/.test(before) ? ["minus"] : [];
