@@ -56,6 +56,8 @@ interface Listed {
 /** What may be meant from a word on, by that word. */
 export type ConfusionIndex = (word: string) => readonly Listed[];
 
+/** In a confusion's list of words that must follow: none may. */
+const CLAUSE_END = "$";
 /** Words met before are remembered, up to this many. */
 const MOST_KNOWN = 5000;
 
@@ -144,7 +146,10 @@ export function latticeOf(words: readonly Word[], confusions: ConfusionIndex, sy
 /** Whether what is listed for the `i`th word stands there. */
 function fits(words: readonly Word[], i: number, { heard, before }: Listed): boolean {
   for (let k = 1; k < heard.length; k += 1) if (words[i + k]?.word !== heard[k]) return false;
-  for (let k = 0; k < before.length; k += 1) if (words[i + heard.length + k]?.word !== before[k]) return false;
+  for (let k = 0; k < before.length; k += 1) {
+    const next = words[i + heard.length + k];
+    if (before[k] === CLAUSE_END ? next && !next.afterBreak : next?.word !== before[k]) return false;
+  }
   // "CO 250" is no CO2 of fifty: a numeral stays whole.
   return heard.length === 1 || !(words[i]?.within || words[i + heard.length]?.within);
 }
