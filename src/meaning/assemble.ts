@@ -94,7 +94,7 @@ function take(
         drafts.push({ item: { kind: "firing", firing: piece.firing } });
       return;
     case "reading":
-      takeReading(drafts, island, piece, firing, cover, heard, context);
+      takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
       return;
     case "stray-number":
       if (alone) drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));

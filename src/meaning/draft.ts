@@ -24,6 +24,8 @@ export type Reread = (quantity: QuantityId, island: Found) => PieceOf<"reading">
 /** What the assembly needs beside the islands. */
 export interface Setting extends Context {
   readonly reread: Reread;
+  /** The firing that was asked about, where the phrase is the answer. */
+  readonly asked: Firing | null;
 }
 
 export type PieceOf<K extends Piece["kind"]> = Extract<Piece, { kind: K }>;

@@ -79,7 +79,8 @@ export function createParser(language: ParserLanguage): Parser {
         const only = again.length === 1 ? again[0]?.piece : undefined;
         return only?.kind === "reading" && only.quantity === quantity ? only : null;
       };
-      return assemble(text, heard, coversOf(found, lattice.words), { ...context, reread }, confidence);
+      const asked = answer && context.question?.asks === "value" ? context.question.firing : null;
+      return assemble(text, heard, coversOf(found, lattice.words), { ...context, reread, asked }, confidence);
     },
   };
 }
