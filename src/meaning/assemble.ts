@@ -135,7 +135,7 @@ function take(
 
 /** "No, three quarters" mends a turn where the last thing said was one, else a reading. */
 function mend(drafts: Draft[], island: Heard, context: Setting): void {
-  const ways = [island.piece, ...island.rivals];
+  const ways = [island.piece, ...island.rivals.map((rival) => rival.piece)];
   const turn = ways.find((way) => way.kind === "replace-turn");
   const number = ways.find((way) => way.kind === "replace");
   const last = drafts.at(-1);

@@ -53,11 +53,12 @@ export function reading(island: Heard, piece: PieceOf<"reading">, spread: Firing
   if (piece.flaw === "cut") return asking(said, "cut off after the point", [item]);
   if (piece.flaw === "none") return asking(said, `${name} of none at all`, [item]);
   if (island.rivals.length === 0) return { item };
-  const others = island.rivals
+  const rivals = island.rivals.map((rival) => rival.piece);
+  const others = rivals
     .filter((rival) => rival.kind === "reading")
     .filter((rival) => rival.flaw === null && doubt(rival.quantity, rival.value, rival.unit) === null)
     .map((rival) => readingItem(rival, firing, said, confidence));
-  const reason = `could also be ${island.rivals.map(inShort).join(" or ")}`;
+  const reason = `could also be ${rivals.map(inShort).join(" or ")}`;
   return asking(said, reason, [item, ...others]);
 }
 

@@ -40,8 +40,17 @@ export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
   return false;
 }
 
-/** Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. */
-export function islandsFrom(graph: Graph, lattice: Lattice, start: number, rows: Rows): Island[] {
+/**
+ * Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. Fillers
+ * that cost more than `dearest` are not passed over inside it.
+ */
+export function islandsFrom(
+  graph: Graph,
+  lattice: Lattice,
+  start: number,
+  rows: Rows,
+  dearest = Number.POSITIVE_INFINITY,
+): Island[] {
   const found: Island[] = [];
   const { edges, passes } = lattice;
   const at: (Trail[] | undefined)[] = [];
@@ -52,6 +61,7 @@ export function islandsFrom(graph: Graph, lattice: Lattice, start: number, rows:
     if (node !== start) {
       finish(trails, node, rows, found);
       for (const { to, cost } of passes[node] ?? []) {
+        if (cost > dearest) continue;
         for (const trail of trails) {
           if (trail.fillers < MOST_FILLERS) keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
         }

@@ -11,7 +11,7 @@ type Replacement = Extract<Item, { kind: "replace" }>;
  * mended decides, and if it cannot, the person is asked.
  */
 export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"replace">): void {
-  const ways = [piece, ...island.rivals.filter((rival) => rival.kind === "replace")];
+  const ways = [piece, ...island.rivals.map((rival) => rival.piece).filter((way) => way.kind === "replace")];
   const mended = (draft: Draft) => {
     const old = readingIn(draft);
     if (!old) return [];
@@ -31,7 +31,8 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
   }
   const said = `${old.said} ${island.said}`;
   const [best = again(old, piece.value, piece.unit), ...rivals] = mended(draft);
-  drafts[at] = reading({ ...island, said, rivals }, best, old.firing);
+  const ranked = rivals.map((rival) => ({ piece: rival, behind: 0 }));
+  drafts[at] = reading({ ...island, said, rivals: ranked }, best, old.firing);
 }
 
 function again(old: ReadingItem, value: number, unit: ReadingItem["unit"]): PieceOf<"reading"> {

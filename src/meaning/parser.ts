@@ -9,7 +9,7 @@ import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
 import { addParts, indexParts, type PartIndex } from "./parts.ts";
-import { bestPath, type Found, spansOf, type Vocabulary } from "./path.ts";
+import { bestPath, decided, type Found, spansOf, type Vocabulary } from "./path.ts";
 import { pieceOf, type Said } from "./piece.ts";
 import { Rows } from "./rows.ts";
 import { Symbols } from "./symbols.ts";
@@ -56,11 +56,10 @@ export function createParser(language: ParserLanguage): Parser {
     addParts(lattice, parts, rows);
     const spans = spansOf(graph, vocabulary, lattice, rows, said);
     const found = bestPath(spans, vocabulary, lattice, context);
-    // What else was said in this breath may decide between rivals: O2 against CO2.
-    const also = found.every(({ rivals }) => rivals.length === 0) ? [] : knownIn(found, context);
-    if (also.length === 0) return { lattice, found };
-    const more = { ...context, known: [...context.known, ...also] };
-    return { lattice, found: bestPath(spans, vocabulary, lattice, more) };
+    if (found.every(({ rivals }) => rivals.length === 0)) return { lattice, found };
+    // What else was said in this breath counts too: O2 against CO2.
+    const known = [...context.known, ...knownIn(found, context)];
+    return { lattice, found: decided(found, { ...context, known }) };
   };
 
   return {

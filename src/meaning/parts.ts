@@ -34,6 +34,9 @@ export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows)
   return { parts: graphs, byFirst };
 }
 
+/** Inside a number or a name only "uh" is passed over: "nine point two, too high, four" is no 9.24. */
+const HESITATION = 0.1;
+
 /**
  * Adds to the lattice an edge for every stretch that is one of the parts: each number or name is found once, for all rules
  * that refer to it. Backwards through the phrase, so that a part sees the parts inside it.
@@ -51,7 +54,7 @@ export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
     for (let place = 0; place < wanted.length; place += 1) {
       const part = wanted[place] ? index.parts[place] : undefined;
       if (!part) continue;
-      for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows)) {
+      for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows, HESITATION)) {
         out.push({ to: end, symbol: part.symbol, isPart: true, row, cost, pause, explains: explained });
       }
     }

@@ -3,7 +3,7 @@ import type { Graph } from "./graph.ts";
 import { canStart, islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
 import { type Piece, type Place, type Said, samePiece } from "./piece.ts";
-import { implausible } from "./plausible.ts";
+import { againstKnown, implausible } from "./plausible.ts";
 import type { Rows } from "./rows.ts";
 
 /** An island with what it says, between two words of the phrase. `cost` counts how implausible its value is. */
@@ -16,9 +16,15 @@ export interface Span {
   readonly place: Place | null;
 }
 
+/** Another way to read the same words, and by how much the whole phrase is dearer with it, in nats. */
+export interface Rival {
+  readonly piece: Piece;
+  readonly behind: number;
+}
+
 /** One island of the best reading of a phrase, the rivals that come close to it, and how likely it is among them. */
 export interface Found extends Span {
-  readonly rivals: readonly Piece[];
+  readonly rivals: readonly Rival[];
   readonly share: number;
 }
 
@@ -31,7 +37,7 @@ const SKIP_NUMBER = 3;
 /** "two teas", "seven pence": a number before what is not measured here counts that. */
 const COUNTED = 8;
 /** A numeral said in words is rarely cut in two ("eighty | five ppm CO"). */
-const SPLIT = 1;
+const SPLIT = 2;
 /** Readings of the whole phrase this close to the best are rivals. */
 export const MARGIN = 1.5;
 
@@ -89,8 +95,9 @@ export function bestPath(
   const behind = backward(spans, skips);
   const best = ahead[last] ?? 0;
   return chosen.map((span) => {
-    const rivals: Piece[] = [];
+    const rivals: Rival[] = [];
     let weight = 1;
+    if (span.piece.kind === "aside") return { ...span, rivals, share: 1 };
     // A rival explains at least the same words; one that drops some of them is merely worse.
     for (let start = 0; start <= span.start; start += 1) {
       for (const other of spans[start] ?? []) {
@@ -99,7 +106,8 @@ export function bestPath(
         const through = (ahead[start] ?? 0) + other.cost + (behind[other.end] ?? 0) - best;
         if (through > MARGIN) continue;
         weight += Math.exp(-through);
-        if (!rivals.some((known) => samePiece(known, other.piece))) rivals.push(other.piece);
+        if (!rivals.some((known) => samePiece(known.piece, other.piece)))
+          rivals.push({ piece: other.piece, behind: through });
       }
     }
     return { ...span, rivals, share: 1 / weight };
@@ -216,4 +224,23 @@ function backward(spans: readonly (readonly Span[])[], skips: readonly (readonly
     behind[node] = least;
   }
   return behind;
+}
+
+/**
+ * Ranks each island's rivals again by what is known of the visit: the likeliest becomes its piece, and only those that stay
+ * close to it remain.
+ */
+export function decided(found: readonly Found[], context: Context): Found[] {
+  return found.map((island) => {
+    if (island.rivals.length === 0) return island;
+    const ways = [{ piece: island.piece, behind: 0 }, ...island.rivals]
+      .map(({ piece, behind }) => ({ piece, behind: behind + againstKnown(piece, context) }))
+      .sort((a, b) => a.behind - b.behind);
+    const [best, ...others] = ways;
+    if (!best) return island;
+    const rivals = others
+      .map(({ piece, behind }) => ({ piece, behind: behind - best.behind }))
+      .filter(({ behind }) => behind <= MARGIN);
+    return { ...island, piece: best.piece, rivals };
+  });
 }

@@ -7,48 +7,59 @@ type ReadingPiece = Extract<Piece, { kind: "reading" }>;
 
 // Costs in nats beside the grammar's own, chosen on tests/corpus.
 const OUT_OF_BOUNDS = 1.5;
-export const UNUSUAL = 1.2;
-/** The most that any one piece of context may say against a reading. */
-const AT_ODDS = 1.6;
+const UNUSUAL = 1.2;
+const NOT_ASKED = 0.5;
+const NO_QUESTION = 1.2;
 
-/** How unlikely a piece is from what it says and what is known of the visit, in nats: 0 where nothing speaks against it. */
+/** How unlikely a piece is from what it says alone, in nats: 0 where nothing speaks against it. */
 export function implausible(piece: Piece, context: Context): number {
   switch (piece.kind) {
-    case "reading":
-      return reading(piece, context);
+    case "reading": {
+      const { quantity, value, unit } = piece;
+      if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
+      return isUsual(quantity, value, unit) ? 0 : UNUSUAL;
+    }
     case "stray-number":
-      return context.question ? 0 : 0.5;
+      return context.question ? 0 : NOT_ASKED;
+    case "answer":
+      return context.question ? 0 : NO_QUESTION;
     default:
       return 0;
   }
 }
 
-function reading(piece: ReadingPiece, context: Context): number {
-  const { quantity, value, unit } = piece;
-  if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
-  const unusual = isUsual(quantity, value, unit) ? 0 : UNUSUAL;
-  return unusual + Math.max(farFromLast(piece, context), againstOther(piece, context));
+/** The most, in nats, that what is known of the visit says for or against one of several rivals. */
+const WEIGHT = 2;
+
+/**
+ * How a piece fits what is known of the visit: from -WEIGHT (as expected) over 0 (nothing is known) to WEIGHT (at odds with
+ * it). For ranking rivals only: it makes no impossible value possible and no clear one doubtful.
+ */
+export function againstKnown(piece: Piece, context: Context): number {
+  if (piece.kind !== "reading") return 0;
+  const gaps = [gapToLast(piece, context), gapToOther(piece, context)].filter((gap) => gap !== null);
+  return gaps.length === 0 ? 0 : WEIGHT * (2 * Math.min(1, Math.max(...gaps)) - 1);
 }
 
-/** A value ten times its last one is less likely than one near it. */
-function farFromLast({ quantity, value, unit }: ReadingPiece, { known, firing }: Context): number {
+/** 0 at its last value, 1 from e times that on. */
+function gapToLast({ quantity, value, unit }: ReadingPiece, { known, firing }: Context): number | null {
   const last = known.findLast(
     (each) => each.quantity === quantity && (each.unit === unit || unit === null) && each.firing === firing,
   );
-  if (!last) return 0;
-  const ratio = Math.abs(Math.log((Math.abs(value) + 1) / (Math.abs(last.value) + 1)));
-  return Math.min(AT_ODDS, ratio);
+  return last ? Math.abs(Math.log((Math.abs(value) + 1) / (Math.abs(last.value) + 1))) : null;
 }
 
-/** O2 and CO2 of one firing add up for one gas: a reading three points off the line is at odds. */
-function againstOther({ quantity, value }: ReadingPiece, { known, firing, gas }: Context): number {
-  if (!gas || (quantity !== "co2" && quantity !== "o2")) return 0;
+/** Volume percent by which O2 and CO2 of one moment may miss each other and still be a pair. */
+const PAIR = 3;
+
+/** O2 and CO2 of one firing add up for one gas: 0 on the line, 1 from three percent off it on. */
+function gapToOther({ quantity, value }: ReadingPiece, { known, firing, gas }: Context): number | null {
+  if (!gas || (quantity !== "co2" && quantity !== "o2")) return null;
   const other = quantity === "co2" ? "o2" : "co2";
   const last = known.findLast((each) => each.quantity === other && each.firing === firing);
-  if (!last) return 0;
+  if (!last) return null;
+  const { co2Max, o2InAir } = gas;
   const expected =
-    quantity === "co2"
-      ? gas.co2Max * (1 - last.value / gas.o2InAir)
-      : gas.o2InAir * (1 - last.value / gas.co2Max);
-  return Math.min(AT_ODDS, Math.abs(value - expected) / 3);
+    quantity === "co2" ? co2Max * (1 - last.value / o2InAir) : o2InAir * (1 - last.value / co2Max);
+  return Math.abs(value - expected) / PAIR;
 }

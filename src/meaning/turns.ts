@@ -30,6 +30,7 @@ export function adjustment(
     });
   }
   const others = island.rivals
+    .map((rival) => rival.piece)
     .filter((rival) => rival.kind === "adjustment")
     .filter((rival) => rival.way === 1 || rival.way === -1)
     .map((rival) => turn(rival.adjuster ?? adjuster, Number(rival.way) * rival.turns))
