@@ -130,7 +130,7 @@ class Builder {
 
   /** The rules of a file that one of its `meta` lines names. */
   private named(file: string, meta: "parser-only" | "shared"): ReadonlySet<string> {
-    return new Set(this.grammars.get(file)?.meta.get(meta)?.split(/\s+/) ?? []);
+    return new Set(this.grammars.get(file)?.meta.get(meta)?.words ?? []);
   }
 
   private add(file: string, part: Expansion, from: number, to: number): void {

@@ -1,5 +1,6 @@
 import { readGrammar } from "./abnf/read.ts";
 import type { Expansion, Grammar } from "./abnf/syntax.ts";
+import { ambiguousNumbers } from "./ambiguity.ts";
 import { ANY_WORD, buildForEar, buildForParser } from "./build.ts";
 import { readConfusions } from "./confusions.ts";
 import { readLexicon } from "./lexicon.ts";
@@ -11,7 +12,7 @@ const ROOT = "utterance.abnf";
 /**
  * Compiles the files of one language folder (name -> text: `*.abnf`, `lexicon.dict`, `confusions.txt`) into the
  * network that the parser and the recogniser read. Throws GrammarError with file and line of every fault: an undefined
- * rule, a rule nothing reaches, a word without a pronunciation.
+ * rule, a rule nothing reaches, a word without a pronunciation, a `meta` that names no rule, words that are two numbers.
  */
 export function compileLanguage(files: Readonly<Record<string, string>>): Language {
   const grammars = new Map<string, Grammar>();
@@ -22,13 +23,17 @@ export function compileLanguage(files: Readonly<Record<string, string>>): Langua
   if (!root?.root)
     throw new GrammarError([{ file: ROOT, line: 1, message: "expected this file, with a root rule" }]);
   checkReached(grammars, root.root);
+  checkNamed(grammars);
   const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
   const confusions = readConfusions("confusions.txt", need(files, "confusions.txt"));
   const utterance = buildForEar(grammars, ROOT, root.root);
   checkPronounced(grammars, utterance, lexicon);
+  const parser = buildForParser(grammars, ROOT, "island");
+  const ambiguous = ambiguousNumbers(grammars, parser.parts);
+  if (ambiguous.length > 0) throw new GrammarError(ambiguous);
   return {
     tag: root.language,
-    ...buildForParser(grammars, ROOT, "island"),
+    ...parser,
     utterance,
     lexicon,
     confusions: confusions.filter((c) => c.means.length > 0),
@@ -40,6 +45,21 @@ function need(files: Readonly<Record<string, string>>, name: string): string {
   const text = files[name];
   if (text === undefined) throw new GrammarError([{ file: name, line: 1, message: "expected this file" }]);
   return text;
+}
+
+/** Every rule that a `meta` line names is there. */
+function checkNamed(grammars: ReadonlyMap<string, Grammar>): void {
+  const problems: GrammarProblem[] = [];
+  for (const { file, meta, rules } of grammars.values()) {
+    for (const name of ["parser-only", "shared"]) {
+      const { words = [], line = 1 } = meta.get(name) ?? {};
+      for (const rule of words) {
+        if (rules.has(rule)) continue;
+        problems.push({ file, line, message: `meta "${name}" names $${rule}, which is not defined here` });
+      }
+    }
+  }
+  if (problems.length > 0) throw new GrammarError(problems);
 }
 
 function checkReached(grammars: ReadonlyMap<string, Grammar>, root: string): void {

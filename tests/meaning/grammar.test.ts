@@ -114,6 +114,16 @@ describe("faults are build errors with file and line", () => {
       "utterance.abnf:6: expected a weight above zero",
     ],
     [
+      "a meta that names no rule",
+      `${rules}meta "parser-only" is "island spare";`,
+      'utterance.abnf:7: meta "parser-only" names $spare, which is not defined here',
+    ],
+    [
+      "a shared rule in itself",
+      'meta "shared" is "a b";\npublic $utterance = $island;\npublic $island = $a;\n$a = one [$b];\n$b = two [$a];',
+      "expected a finite grammar",
+    ],
+    [
       "an empty rule",
       "public $utterance = $island;\npublic $island = ;",
       "utterance.abnf:6: expected words, a rule or a tag",
@@ -141,6 +151,28 @@ describe("faults are build errors with file and line", () => {
       "rule $n of n.abnf is not public",
     );
   });
+});
+
+describe("an ambiguity that costs a number is a build error", () => {
+  const build = (number: string, quantity = "co2") =>
+    compile(
+      `public $utterance = $island;\npublic $island = a {quantity ${quantity}} $number;\nmeta "shared" is "number";\n$number = ${number};`,
+    );
+  const both = "one {+1} two {+2}";
+  it.each([
+    ["two values, one weight", `${both} | one {+1} {.} two {+2}`, "co2", 'utterance.abnf:8: rule $number reads "one two" as 1.2 or 3, either possible for co2'],
+    ["weights too near each other", `${both} | /0.5/ one {+1} {.} two {+2}`, "co2", "as 3 or 1.2"],
+    ["in the middle of more words", `three {+3} [one {.} {+5} | one {.} {+7}] four`, "co2", "as 3.5 or 3.7"],
+  ])("%s", (_, number, quantity, message) => expect(() => build(number, quantity)).toThrow(message));
+
+  it.each([
+    ["weights that tell them apart", `${both} | /0.1/ one {+1} {.} two {+2}`, "co2"],
+    ["the same value twice", `${both} | one {+3} two`, "co2"],
+    ["other words", `one {+1} | two {+2} | one {+1} {x10} two {+2}`, "co2"],
+    ["only one is possible for the quantity", `one {+40} two | one {+4} two`, "co2"],
+    ["instruments show whole numbers", `one {+4} {.} two {+5} | one {+45} two`, "co"],
+    ["no number at all", `one | two`, "co2"],
+  ])("not: %s", (_, number, quantity) => expect(() => build(number, quantity)).not.toThrow());
 });
 
 describe("the grammar as shipped", () => {

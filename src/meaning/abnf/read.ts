@@ -1,6 +1,6 @@
 import { GrammarError, type GrammarProblem } from "../problem.ts";
 import { type Lexeme, lex } from "./lex.ts";
-import type { Expansion, Grammar, Rule, Weighted } from "./syntax.ts";
+import type { Expansion, Grammar, Meta, Rule, Weighted } from "./syntax.ts";
 
 const HEADER = /^#ABNF 1\.0( [\w-]+)?;/;
 const TAG_FORMAT = "semantics/1.0-literals";
@@ -31,7 +31,7 @@ class Reader {
   grammar(): Grammar {
     let language = "";
     let root: string | null = null;
-    const meta = new Map<string, string>();
+    const meta = new Map<string, Meta>();
     const rules = new Map<string, Rule>();
     while (this.peek()) {
       const head = this.next();
@@ -57,7 +57,7 @@ class Reader {
         case "meta": {
           const name = this.next().text;
           this.expect("is");
-          meta.set(name, this.next().text);
+          meta.set(name, { words: this.next().text.split(/\s+/).filter(Boolean), line: head.line });
           break;
         }
         default:

@@ -23,11 +23,17 @@ export interface Rule {
   readonly line: number;
 }
 
+/** The words of a `meta` declaration and the line it stands on. */
+export interface Meta {
+  readonly words: readonly string[];
+  readonly line: number;
+}
+
 /** One grammar file. */
 export interface Grammar {
   readonly file: string;
   readonly language: string;
   readonly root: string | null;
-  readonly meta: ReadonlyMap<string, string>;
+  readonly meta: ReadonlyMap<string, Meta>;
   readonly rules: ReadonlyMap<string, Rule>;
 }
