@@ -6,6 +6,7 @@ import { doubt } from "../../src/meaning/doubt.ts";
 import { Meaning } from "../../src/meaning/item.ts";
 import type { Arc, WordNetwork } from "../../src/meaning/network.ts";
 import { createParser } from "../../src/meaning/parser.ts";
+import { MARGIN } from "../../src/meaning/path.ts";
 import { type Piece, pieceOf } from "../../src/meaning/piece.ts";
 import { refusal } from "../../src/measure/quantity.ts";
 import { shortItem, shortMeaning } from "../support/short.ts";
@@ -71,11 +72,12 @@ const networks = new Map(
   ]),
 );
 
-/** Walks the island network, and the parts in it, by the choices given: the words said and the tags passed. */
-function walk(choices: readonly number[]): { words: string[]; tags: string[] } {
+/** Walks the island network, and the parts in it, by the choices given: the words said, the tags passed, the cost in nats. */
+function walk(choices: readonly number[]): { words: string[]; tags: string[]; cost: number } {
   const words: string[] = [];
   const tags: string[] = [];
   let made = 0;
+  let cost = 0;
   const through = (name: string): void => {
     const network = networks.get(name);
     if (!network) throw new Error(`no part ${name}`);
@@ -83,6 +85,7 @@ function walk(choices: readonly number[]): { words: string[]; tags: string[] } {
       const on = network.ways.get(at) ?? [];
       const arc = on[(choices[made % choices.length] ?? 0) % on.length];
       made += 1;
+      cost -= arc?.logp ?? 0;
       if (!arc) throw new Error("a state without a way on");
       if (arc.word?.startsWith("$")) through(arc.word);
       else if (arc.word !== null) words.push(arc.word === ANY_WORD ? "gasket" : arc.word);
@@ -91,7 +94,7 @@ function walk(choices: readonly number[]): { words: string[]; tags: string[] } {
     }
   };
   through("");
-  return { words, tags };
+  return { words, tags, cost };
 }
 
 /** The number that a piece would log, or null. */
@@ -104,7 +107,9 @@ describe("whatever the grammar can say", () => {
   it("means what it was made from, or is asked: never another number", () => {
     fc.assert(
       fc.property(fc.array(fc.nat(), { minLength: 40, maxLength: 40 }), (choices) => {
-        const { words, tags } = walk(choices);
+        const { words, tags, cost } = walk(choices);
+        // Dear: a way to read the words that only physics brings out ("one zero" as 1.0).
+        if (cost > MARGIN) return;
         const piece = pieceOf(tags)?.piece;
         const value = piece ? numberIn(piece) : null;
         if (!piece || value === null) return;
