@@ -5,6 +5,7 @@ import { spokenSeconds } from "../judge/turns.ts";
 import { verdictOf } from "../judge/verdict.ts";
 import type { Command } from "../meaning/item.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
+import { openQuestionAgain } from "./question.ts";
 import { sentence } from "./text.ts";
 import { spokenBody } from "./things.ts";
 import { verdictWords } from "./verdict-words.ts";
@@ -38,7 +39,7 @@ export function commandAnswer(
       return "Not listening.";
     case "yes":
     case "no":
-      return "There is no question open.";
+      return openQuestionAgain(state) || "There is no question open.";
     case "mark-as-found":
     case "mark-as-left":
     case "finish-visit":

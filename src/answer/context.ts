@@ -29,5 +29,8 @@ function questionIn(state: VisitState): Question | null {
   const [asked] = open.candidates;
   if (asked?.kind !== "reading") return null;
   const { quantity, firing, condition } = asked;
-  return { asks: "value", quantity, firing, condition };
+  const others = open.candidates.flatMap((other) =>
+    other.kind === "reading" && other.quantity !== quantity ? [other.quantity] : [],
+  );
+  return { asks: "value", quantity, firing, condition, others };
 }

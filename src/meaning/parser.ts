@@ -3,6 +3,7 @@ import { shownValue } from "../measure/show.ts";
 import { assemble } from "./assemble.ts";
 import { type Context, type Known, NO_CONTEXT } from "./context.ts";
 import { coversOf } from "./cover.ts";
+import { doubt } from "./doubt.ts";
 import type { Heard, Reread } from "./draft.ts";
 import { type Graph, graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
@@ -70,8 +71,10 @@ export function createParser(language: ParserLanguage): Parser {
       }
       const words = wordsOf(text).slice(0, MOST_WORDS);
       let { lattice, found } = find(words, context);
-      const answer = answering(found, context);
-      if (answer) ({ lattice, found } = find([...answer.before, ...words, ...answer.after], context));
+      const answers = answering(found, context).map(({ before, after }) => find([...before, ...words, ...after], context));
+      // Of the quantities that were in question, the first that the number can be.
+      const answer = answers.find(isPossible) ?? answers[0];
+      if (answer) ({ lattice, found } = answer);
       const heard = heardOf(text, lattice, found, confidence);
       const reread: Reread = (quantity, { start, end }) => {
         const again = find([...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)], context).found;
@@ -126,23 +129,30 @@ function knownIn(found: readonly Found[], { firing }: Context): Known[] {
 
 /**
  * The words that an answer leaves out: a number alone is read as if the quantity asked for had been said before it, a
- * quantity alone as if the number had been said after it. Null where the phrase is no such answer.
+ * quantity alone as if the number had been said after it. None where the phrase is no such answer.
  */
 function answering(
   found: readonly Found[],
   { question }: Context,
-): { before: Word[]; after: Word[] } | null {
+): { before: Word[]; after: Word[] }[] {
   const said = found.filter(({ piece }) => piece.kind !== "aside");
   const [only] = said;
-  if (!question || !only || said.length !== 1) return null;
+  if (!question || !only || said.length !== 1) return [];
   if (question.asks === "value" && only.piece.kind === "stray-number") {
-    const { quantity, condition } = question;
-    return { before: unspoken(`${condition ?? ""} ${quantityOf(quantity).name}`), after: [] };
+    const { quantity, condition, others = [] } = question;
+    return [quantity, ...others].map((id) => ({
+      before: unspoken(`${condition ?? ""} ${quantityOf(id).name}`),
+      after: [],
+    }));
   }
   if (question.asks === "quantity" && only.piece.kind === "stray-quantity") {
-    return { before: [], after: unspoken(shownValue(question.value, question.unit).replace("−", "-")) };
+    return [{ before: [], after: unspoken(shownValue(question.value, question.unit).replace("−", "-")) }];
   }
-  return null;
+  return [];
+}
+
+function isPossible({ found }: { readonly found: readonly Found[] }): boolean {
+  return found.some(({ piece }) => piece.kind === "reading" && doubt(piece.quantity, piece.value, piece.unit) === null);
 }
 
 /** Words that were not said in this phrase: they come from no place in its text. */

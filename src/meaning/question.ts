@@ -11,6 +11,8 @@ export const Question = z.discriminatedUnion("asks", [
     quantity: QuantityId,
     firing: Firing.nullable(),
     condition: Condition.nullable(),
+    /** Other quantities that were in question, for a number that cannot be of the first. */
+    others: z.array(QuantityId).optional(),
   }),
   /** "Nine point two": of what? */
   z.strictObject({ asks: z.literal("quantity"), value: z.number(), unit: Unit.nullable() }),

@@ -1,16 +1,14 @@
 import type { Phrase } from "../meaning/heard.ts";
-import type { Command, Item, Meaning, ReadingItem, Unsure } from "../meaning/item.ts";
-import { quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
+import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
+import { quantityOf, refusal } from "../measure/quantity.ts";
 import { completeReading } from "./assume.ts";
-import type { Entry, EntryBody, Mark, Reading } from "./entry.ts";
-import { openQuestion, step } from "./fold.ts";
-import type { StandingReading, VisitState } from "./state.ts";
+import { answerDrafts, OUT_OF_BOUNDS, replaceDrafts, strikeBody } from "./correct.ts";
+import { type Draft, type Said, unsureBody } from "./draft.ts";
+import type { Entry, EntryBody, Mark } from "./entry.ts";
+import { step } from "./fold.ts";
+import type { VisitState } from "./state.ts";
 
-export const NOTHING_TO_STRIKE = "nothing to strike";
-export const NOTHING_TO_REPLACE = "no reading to replace";
 export const WHICH_SCREW = "which screw was not said";
-export const NO_FRACTION = "that reading has no decimals";
-export const OUT_OF_BOUNDS = "outside what can be measured";
 
 const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
   "mark-as-found": "as-found",
@@ -18,13 +16,6 @@ const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
   "start-timer": "timer-start",
   "finish-visit": "finished",
 };
-
-/** One body to be logged, with the words and confidence it came from. */
-interface Draft {
-  readonly body: EntryBody;
-  readonly said: string;
-  readonly confidence: number;
-}
 
 /**
  * The entries that one phrase adds to the log, in spoken order, then what was not understood. `now` is ISO 8601;
@@ -64,8 +55,6 @@ export function entriesOf(
   return entries;
 }
 
-type Said = Omit<Draft, "body">;
-
 function drafts(item: Item, state: VisitState, from: Said): Draft[] {
   switch (item.kind) {
     case "reading":
@@ -75,9 +64,9 @@ function drafts(item: Item, state: VisitState, from: Said): Draft[] {
     case "adjustment":
       return [{ ...from, body: adjustmentBody(item, state, from.said) }];
     case "replace":
-      return replaceDrafts(item, state, from);
+      return replaceDrafts(item, state, from, (reading) => readingDraft(reading, state));
     case "strike":
-      return [{ ...from, body: strikeBody(state, from.said) }];
+      return [{ ...from, body: strikeBody(item, state, from.said) }];
     case "note":
       return [{ ...from, body: { kind: "note", text: item.text } }];
     case "check":
@@ -109,85 +98,15 @@ function adjustmentBody(
   }
   const adjuster = state.firing?.firing;
   if (adjuster) return { kind: "adjustment", adjuster, turns, origin: { adjuster: "assumed" } };
-  return unsureBody(said, WHICH_SCREW, [
+  const candidates = [
     { kind: "adjustment", adjuster: "high", turns },
     { kind: "adjustment", adjuster: "low", turns },
-  ]);
-}
-
-/** "Scratch that" drops the question that is open, else strikes the last item that stands. */
-function strikeBody(state: VisitState, said: string): EntryBody {
-  const question = openQuestion(state);
-  if (question) return { kind: "answer", target: question.id, accepted: false };
-  const last = state.items.findLast((item) => item.struckBy === null);
-  return last ? { kind: "strike", target: last.id } : unsureBody(said, NOTHING_TO_STRIKE, []);
-}
-
-/** "No, nine point four" answers an open question about a reading, else mends the last reading that stands. */
-function replaceDrafts(item: Extract<Item, { kind: "replace" }>, state: VisitState, from: Said): Draft[] {
-  const question = openQuestion(state);
-  const asked = question?.unsure.candidates[0];
-  if (question && asked?.kind === "reading") {
-    const mended = { ...asked, value: item.value, unit: item.unit ?? asked.unit, ...from };
-    return [
-      { ...from, body: { kind: "answer", target: question.id, accepted: false } },
-      readingDraft(mended, state),
-    ];
-  }
-  const last = state.readings.at(-1);
-  if (!last) return [{ ...from, body: unsureBody(from.said, NOTHING_TO_REPLACE, []) }];
-  const meant = isFraction(item.value, last)
-    ? state.readings.findLast((r) => !isFraction(item.value, r))
-    : last;
-  if (!meant) return [{ ...from, body: unsureBody(from.said, NO_FRACTION, []) }];
-  return [{ ...from, body: replaceBody(item.value, item.unit, meant, from.said) }];
-}
-
-/** A number with decimals for a quantity that is read in whole numbers: it must be of the reading before that one. */
-function isFraction(value: number, { reading }: StandingReading): boolean {
-  return readsWhole(reading.quantity) && !Number.isInteger(value);
-}
-
-function replaceBody(
-  value: number,
-  saidUnit: Reading["unit"] | null,
-  last: StandingReading,
-  said: string,
-): EntryBody {
-  const { reading } = last;
-  const unit = saidUnit ?? reading.unit;
-  if (refusal(reading.quantity, value, unit) !== null) {
-    return unsureBody(said, OUT_OF_BOUNDS, mendedPoint(value, reading, saidUnit));
-  }
-  const origin = {
-    ...reading.origin,
-    value: "said" as const,
-    unit: saidUnit ? ("said" as const) : reading.origin.unit,
-  };
-  return { kind: "replace", target: last.id, with: { ...reading, value, unit, origin } };
-}
-
-/** "Ninety four" for a CO2 of 9.4: the lost decimal point put back, for quantities that are shown with decimals. */
-function mendedPoint(value: number, reading: Reading, saidUnit: Reading["unit"] | null): Item[] {
-  if (quantityOf(reading.quantity).decimals === 0) return [];
-  return [value / 10, value / 100]
-    .filter((mended) => refusal(reading.quantity, mended, saidUnit ?? reading.unit) === null)
-    .map((mended) => ({ kind: "replace", value: mended, unit: saidUnit }));
+  ] as const;
+  return unsureBody(said, WHICH_SCREW, [...candidates], { asks: "screw", turns });
 }
 
 function commandDrafts(command: Command, state: VisitState, from: Said): Draft[] {
   const mark = MARKS[command];
   if (mark) return [{ ...from, body: { kind: "mark", mark } }];
-  const question = openQuestion(state);
-  if (!question || (command !== "yes" && command !== "no")) return [];
-  const accepted = command === "yes";
-  const answer: Draft = { ...from, body: { kind: "answer", target: question.id, accepted } };
-  const candidate = question.unsure.candidates[0];
-  if (!accepted || !candidate) return [answer];
-  const answered = { ...state, questions: state.questions.filter(({ id }) => id !== question.id) };
-  return [answer, ...drafts(candidate, answered, { ...from, said: question.unsure.text })];
-}
-
-function unsureBody(text: string, reason: string, candidates: Unsure["candidates"]): EntryBody {
-  return { kind: "unsure", unsure: { text, reason, candidates } };
+  return command === "yes" || command === "no" ? answerDrafts(command, state, from, drafts) : [];
 }

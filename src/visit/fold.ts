@@ -1,7 +1,9 @@
 import { derive } from "./derive.ts";
-import type { Entry, Reading } from "./entry.ts";
+import type { Entry, EntryBody, Reading } from "./entry.ts";
 import type { ItemBody, LoggedItem, OpenQuestion, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
+
+type Adjustment = Extract<EntryBody, { kind: "adjustment" }>;
 
 /** A visit before its first entry. */
 export function startState(head: VisitHead): VisitState {
@@ -68,16 +70,16 @@ function nextQuestions({ questions, answeredAt }: VisitState, entry: Entry): rea
   const { body } = entry;
   switch (body.kind) {
     case "unsure":
-      return body.unsure.candidates.length > 0
+      return body.unsure.candidates.length > 0 || body.unsure.question !== undefined
         ? [...questions, { id: entry.id, unsure: body.unsure }]
         : questions;
     case "answer":
       return questions.filter((question) => question.id !== body.target);
     case "reading":
+    case "adjustment":
       if (answersLast(questions, body)) return questions.slice(0, -1);
       return entry.at === answeredAt ? questions : [];
     case "firing":
-    case "adjustment":
     case "note":
     case "check":
     case "mark":
@@ -87,10 +89,15 @@ function nextQuestions({ questions, answeredAt }: VisitState, entry: Entry): rea
   }
 }
 
-/** Whether a reading says again what was asked about last: the number instead of "yes". */
-function answersLast(questions: readonly OpenQuestion[], reading: Reading): boolean {
-  const asked = questions.at(-1)?.unsure.candidates[0];
-  return asked?.kind === "reading" && asked.quantity === reading.quantity;
+/** Whether what was logged is what was asked about last: the number, the name or the way instead of "yes". */
+function answersLast(questions: readonly OpenQuestion[], body: Reading | Adjustment): boolean {
+  const last = questions.at(-1)?.unsure;
+  if (!last) return false;
+  const { question, candidates } = last;
+  if (body.kind === "adjustment") return question?.asks === "way" || question?.asks === "screw";
+  if (question?.asks === "value" && question.quantity === body.quantity) return true;
+  if (question?.asks === "quantity" && question.value === body.value) return true;
+  return candidates.some((asked) => asked.kind === "reading" && asked.quantity === body.quantity);
 }
 
 /** The question to which "yes" or "no" would be the answer, or null. */
