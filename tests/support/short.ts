@@ -25,7 +25,7 @@ export function shortItem(item: Item): string {
   }
 }
 
-/** A whole meaning: its items, then what is unsure as "?(candidates)". */
+/** A whole meaning: its items, then what is unsure as "?(candidates)". In the corpus "?.." stands for any candidates. */
 export function shortMeaning({ items, unsure }: Meaning): string {
   const asked = unsure.map(({ candidates }) =>
     candidates.length === 0 ? "?" : `?(${candidates.map(shortItem).join(", ")})`,
