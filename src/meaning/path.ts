@@ -1,4 +1,5 @@
 import type { Context } from "./context.ts";
+import { doubt } from "./doubt.ts";
 import type { Graph } from "./graph.ts";
 import { canStart, islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
@@ -151,6 +152,12 @@ function contradicts(chosen: Span, other: Span): boolean {
     // "oh two zero" may be O2 of 0, but not if a number explains more of what was said.
     case "stray-number":
       return other.explained > chosen.explained;
+    // What cannot be is no rival, unless a unit that was said makes it so: "CO forty percent".
+    case "reading":
+      return (
+        other.explained > chosen.explained ||
+        doubt(other.piece.quantity, other.piece.value, other.piece.unit) === null
+      );
     case "stray-quantity":
       return !("quantity" in chosen.piece) || chosen.piece.quantity !== other.piece.quantity;
     default:

@@ -1,4 +1,5 @@
-import { toCardinal } from "n2words/en-US";
+import { toCardinal as british } from "n2words/en-GB";
+import { toCardinal as american } from "n2words/en-US";
 import { describe, expect, it } from "vitest";
 import { loadLanguage } from "../../src/cli/language.ts";
 import { createParser } from "../../src/meaning/parser.ts";
@@ -7,29 +8,63 @@ import { shortMeaning } from "../support/short.ts";
 const parser = createParser(loadLanguage());
 const meaning = (phrase: string) => shortMeaning(parser.parse(phrase));
 
-describe("numbers as an independent speller writes them (npm n2words, English)", () => {
+/** Every phrase that is not read as expected. */
+function misread(cases: Iterable<readonly [phrase: string, expected: string]>): string[] {
+  const wrong: string[] = [];
+  for (const [phrase, expected] of cases) {
+    const found = meaning(phrase);
+    if (found !== expected) wrong.push(`${phrase}: ${found}, not ${expected}`);
+  }
+  return wrong;
+}
+
+function* integers(say: (n: number) => readonly [string, string]) {
+  for (let n = 0; n <= 9999; n += 1) yield say(n);
+}
+
+/** Every tenth from 0.0 to `last`, spelled with "point". */
+function* tenths(last: number, spell: (n: number) => string, say: (spoken: string, value: number) => [string, string][]) {
+  for (let n = 0; n <= last * 10; n += 1) {
+    yield* say(`${spell(Math.floor(n / 10))} point ${spell(n % 10)}`, n / 10);
+  }
+}
+
+describe.each([
+  ["American", american],
+  ["British", british],
+])("numbers as an independent speller writes them (npm n2words, %s English)", { timeout: 60_000 }, (_, spell) => {
   it("reads every whole number from 0 to 9999 as CO", () => {
-    const wrong: string[] = [];
-    for (let n = 0; n <= 9999; n += 1) {
-      const phrase = `CO ${toCardinal(n)}`;
-      // "CO two" may be CO2 cut short: it is asked, not guessed.
-      const expected = n === 2 ? "?(co 2 [ppm])" : `co ${n} [ppm]`;
-      if (meaning(phrase) !== expected) wrong.push(`${phrase}: ${meaning(phrase)}`);
-    }
-    expect(wrong).toEqual([]);
+    // "CO two" may be CO2 cut short: it is asked, not guessed.
+    const cases = integers((n) => [`CO ${spell(n)}`, n === 2 ? "?(co 2 [ppm])" : `co ${n} [ppm]`]);
+    expect(misread(cases)).toEqual([]);
   });
 
-  it("reads every decimal from 0.0 to 20.0 as CO2, spoken and typed", () => {
-    const wrong: string[] = [];
-    for (let tenths = 0; tenths <= 200; tenths += 1) {
-      const value = (tenths / 10).toFixed(1);
-      const [whole, tenth] = value.split(".");
-      const spoken = `CO2 ${toCardinal(Number(whole))} point ${toCardinal(Number(tenth))}`;
-      for (const phrase of [spoken, `CO2 ${value}`, `CO2 ${value.replace(".", ",")} %`]) {
-        if (meaning(phrase) !== `co2 ${Number(value)} %`) wrong.push(`${phrase}: ${meaning(phrase)}`);
-      }
-    }
-    expect(wrong).toEqual([]);
+  it("and as a fan speed", () => {
+    expect(misread(integers((n) => [`fan speed ${spell(n)}`, `fan-speed ${n} /min`]))).toEqual([]);
+  });
+
+  it("reads every decimal from 0.0 to 20.9 as O2, with and without the unit", () => {
+    const cases = tenths(20.9, spell, (spoken, value) => [
+      [`O2 ${spoken}`, `o2 ${value} %`],
+      [`oxygen ${spoken} percent`, `o2 ${value} %`],
+    ]);
+    expect(misread(cases)).toEqual([]);
+  });
+
+  it("reads every decimal up to its 20 % as CO2, spoken and typed", () => {
+    const cases = tenths(20, spell, (spoken, value) => [
+      [`CO2 ${spoken}`, `co2 ${value} %`],
+      [`CO2 ${value.toFixed(1)}`, `co2 ${value} %`],
+      [`CO2 ${value.toFixed(1).replace(".", ",")} %`, `co2 ${value} %`],
+    ]);
+    expect(misread(cases)).toEqual([]);
+  });
+
+  it("reads every decimal from 0.0 to 20.9 as a pressure", () => {
+    const cases = tenths(20.9, spell, (spoken, value) => [
+      [`static ${spoken} inches`, `gas-pressure-inlet ${value} [in_i'H2O] static`],
+    ]);
+    expect(misread(cases)).toEqual([]);
   });
 });
 
