@@ -1,3 +1,4 @@
+import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
 import type { Expansion, Grammar } from "./abnf/syntax.ts";
 import { standIns } from "./alike.ts";
 import { doubt } from "./doubt.ts";
@@ -8,7 +9,6 @@ import type { Part, WordNetwork } from "./network.ts";
 import { isNumberTag, numberOf } from "./number.ts";
 import { MARGIN } from "./path.ts";
 import type { GrammarProblem } from "./problem.ts";
-import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
 import { Rows } from "./rows.ts";
 import { Symbols } from "./symbols.ts";
 
@@ -37,14 +37,28 @@ export function ambiguousNumbers(
     const words = standIns(own ? [own] : []);
     const found = new Set<string>();
     for (const said of sentencesOf(network, words, longest)) {
-      const typed = said.map((word) => ({ word, start: 0, end: 0, afterBreak: false, asked: false, within: false }));
-      const ways = islandsFrom(graph, latticeOf(typed, () => [], symbols), 0, rows)
+      const typed = said.map((word) => ({
+        word,
+        start: 0,
+        end: 0,
+        afterBreak: false,
+        asked: false,
+        within: false,
+      }));
+      const ways = islandsFrom(
+        graph,
+        latticeOf(typed, () => [], symbols),
+        0,
+        rows,
+      )
         .filter(({ end }) => end === said.length)
         .map(({ row, cost }) => ({ value: numberOf(rows.tags(row)), cost }))
         .sort((a, b) => a.cost - b.cost || Number(a.value) - Number(b.value));
       for (const quantity of quantities) {
-        const [best, other] = ways.filter(({ value }) => value !== null && doubt(quantity, value, null) === null);
-        if (found.has(rule) || !best || !other || other.value === best.value || other.cost - best.cost > MARGIN) continue;
+        const possible = ways.filter(({ value }) => value !== null && doubt(quantity, value, null) === null);
+        const [best] = possible;
+        const other = possible.find(({ value }) => value !== best?.value);
+        if (found.has(rule) || !best || !other || other.cost - best.cost > MARGIN) continue;
         found.add(rule);
         problems.push({
           file,
@@ -62,7 +76,9 @@ function sentencesOf(network: WordNetwork, words: ReadonlySet<string>, longest: 
   const out = new Map<number, WordNetwork["arcs"][number][]>();
   for (const arc of network.arcs) out.set(arc.from, [...(out.get(arc.from) ?? []), arc]);
   const found = new Map<string, string[]>();
-  let front = new Map<string, { said: string[]; at: Set<number> }>([["", { said: [], at: new Set([network.start]) }]]);
+  let front = new Map<string, { said: string[]; at: Set<number> }>([
+    ["", { said: [], at: new Set([network.start]) }],
+  ]);
   for (let length = 0; length <= longest; length += 1) {
     const next: typeof front = new Map();
     for (const [text, { said, at }] of front) {
@@ -91,8 +107,12 @@ function quantitiesWith(grammars: ReadonlyMap<string, Grammar>, file: string, ru
   for (const grammar of grammars.values()) {
     for (const { body } of grammar.rules.values()) {
       everySequence(body, (parts) => {
-        const uses = parts.some((part) => part.kind === "ref" && part.rule === rule && (part.file ?? grammar.file) === file);
-        if (uses) for (const part of parts) for (const id of quantitiesIn(grammars, grammar.file, part)) found.add(id);
+        const uses = parts.some(
+          (part) => part.kind === "ref" && part.rule === rule && (part.file ?? grammar.file) === file,
+        );
+        if (uses)
+          for (const part of parts)
+            for (const id of quantitiesIn(grammars, grammar.file, part)) found.add(id);
       });
     }
   }

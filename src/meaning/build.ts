@@ -39,7 +39,7 @@ export function buildForParser(
       if (parts.has(name)) continue;
       if (open.includes(name)) {
         const message = `rule $${need.rule} refers to itself; expected a finite grammar`;
-        throw new GrammarError([{ file: need.file, line: 1, message }]);
+        throw new GrammarError([{ file: need.by, line: need.line, message }]);
       }
       open.push(name);
       parts.set(name, expand(need));
@@ -57,6 +57,12 @@ interface RuleName {
   readonly rule: string;
 }
 
+/** A shared rule, and where it was referred to. */
+interface Need extends RuleName {
+  readonly by: string;
+  readonly line: number;
+}
+
 function partName({ file, rule }: RuleName): string {
   return `$${file}#${rule}`;
 }
@@ -65,7 +71,7 @@ function build(
   grammars: ReadonlyMap<string, Grammar>,
   { file, rule }: RuleName,
   reader: ReaderKind,
-): { network: WordNetwork; needs: readonly RuleName[] } {
+): { network: WordNetwork; needs: readonly Need[] } {
   const builder = new Builder(grammars, reader);
   const start = builder.state();
   const end = builder.state();
@@ -80,7 +86,7 @@ class Builder {
   readonly arcs: Arc[] = [];
   readonly problems: GrammarProblem[] = [];
   /** Shared rules that were referred to, by part name. */
-  readonly needs = new Map<string, RuleName>();
+  readonly needs = new Map<string, Need>();
   private readonly open: string[] = [];
 
   constructor(
@@ -108,7 +114,7 @@ class Builder {
     }
     if (this.reader === "ear" && this.named(file, "parser-only").has(name)) return;
     if (this.reader === "parser" && this.open.length > 0 && this.named(file, "shared").has(name)) {
-      this.needs.set(partName({ file, rule: name }), { file, rule: name });
+      this.needs.set(partName({ file, rule: name }), { file, rule: name, by, line });
       this.arc(from, to, partName({ file, rule: name }), logp);
       return;
     }

@@ -121,7 +121,27 @@ describe("faults are build errors with file and line", () => {
     [
       "a shared rule in itself",
       'meta "shared" is "a b";\npublic $utterance = $island;\npublic $island = $a;\n$a = one [$b];\n$b = two [$a];',
-      "expected a finite grammar",
+      "utterance.abnf:9: rule $a refers to itself; expected a finite grammar",
+    ],
+    [
+      "a shared rule in itself that the recogniser leaves out",
+      'meta "shared" is "a b";\nmeta "parser-only" is "a";\npublic $utterance = $island;\npublic $island = one | $a;\n$a = one [$b];\n$b = two [$a];',
+      "utterance.abnf:10: rule $a refers to itself; expected a finite grammar",
+    ],
+    [
+      "a rule in itself inside a shared rule",
+      'meta "shared" is "a";\npublic $utterance = $island;\npublic $island = $a;\n$a = one $b;\n$b = two [$b];',
+      "utterance.abnf:9: rule $b refers to itself; expected a finite grammar",
+    ],
+    [
+      "an undefined rule inside a shared rule",
+      'meta "shared" is "a";\npublic $utterance = $island;\npublic $island = $a;\n$a = one $gone;',
+      "utterance.abnf:8: rule $gone is not defined in utterance.abnf",
+    ],
+    [
+      "a shared rule that is not there",
+      `${rules}meta "shared" is "island gone";`,
+      'utterance.abnf:7: meta "shared" names $gone, which is not defined here',
     ],
     [
       "an empty rule",
@@ -160,8 +180,19 @@ describe("an ambiguity that costs a number is a build error", () => {
     );
   const both = "one {+1} two {+2}";
   it.each([
-    ["two values, one weight", `${both} | one {+1} {.} two {+2}`, "co2", 'utterance.abnf:8: rule $number reads "one two" as 1.2 or 3, either possible for co2'],
+    [
+      "two values, one weight",
+      `${both} | one {+1} {.} two {+2}`,
+      "co2",
+      'utterance.abnf:8: rule $number reads "one two" as 1.2 or 3, either possible for co2',
+    ],
     ["weights too near each other", `${both} | /0.5/ one {+1} {.} two {+2}`, "co2", "as 3 or 1.2"],
+    [
+      "a third way that says what the first does",
+      "one {+2} two | one {+1} {+1} two | one {+3} two",
+      "co2",
+      "as 2 or 3",
+    ],
     ["in the middle of more words", `three {+3} [one {.} {+5} | one {.} {+7}] four`, "co2", "as 3.5 or 3.7"],
   ])("%s", (_, number, quantity, message) => expect(() => build(number, quantity)).toThrow(message));
 
