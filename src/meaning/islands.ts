@@ -24,6 +24,16 @@ interface Trail {
   readonly fillers: number;
 }
 
+/** How loosely the words of an island may hang together. */
+export interface Looseness {
+  /** A filler that costs more, in nats, is not passed over inside it. */
+  readonly dearestFiller: number;
+  /** How many times its cost a comma inside it counts. One before its first word is none inside it. */
+  readonly breaks: number;
+}
+
+const LOOSE: Looseness = { dearestFiller: Number.POSITIVE_INFINITY, breaks: 1 };
+
 /** Trails kept in one state at one node: rivals that read the same words differently. */
 const BEAM = 6;
 /** Fillers in a row inside an island: "CO2, uh, well, nine". */
@@ -41,15 +51,14 @@ export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
 }
 
 /**
- * Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. Fillers
- * that cost more than `dearest` are not passed over inside it.
+ * Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags.
  */
 export function islandsFrom(
   graph: Graph,
   lattice: Lattice,
   start: number,
   rows: Rows,
-  dearest = Number.POSITIVE_INFINITY,
+  looseness: Looseness = LOOSE,
 ): Island[] {
   const found: Island[] = [];
   const { edges, passes } = lattice;
@@ -61,7 +70,7 @@ export function islandsFrom(
     if (node !== start) {
       finish(trails, node, rows, found);
       for (const { to, cost } of passes[node] ?? []) {
-        if (cost > dearest) continue;
+        if (cost > looseness.dearestFiller) continue;
         for (const trail of trails) {
           if (trail.fillers < MOST_FILLERS) keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
         }
@@ -70,16 +79,15 @@ export function islandsFrom(
     for (const edge of edges[node] ?? []) {
       const bit = bitOf(edge.symbol);
       for (const trail of trails) {
-        if ((trail.state.bits & bit) !== 0) follow(trail, edge, node === start, at, rows);
+        if ((trail.state.bits & bit) !== 0) follow(trail, edge, node === start ? 0 : looseness.breaks, at, rows);
       }
     }
   }
   return found;
 }
 
-function follow(trail: Trail, edge: Edge, first: boolean, at: (Trail[] | undefined)[], rows: Rows): void {
-  // A break before an island's first word is no break inside it.
-  const cost = trail.cost + edge.cost + (first ? 0 : edge.pause);
+function follow(trail: Trail, edge: Edge, breaks: number, at: (Trail[] | undefined)[], rows: Rows): void {
+  const cost = trail.cost + edge.cost + edge.pause * breaks;
   const { state, explained, row } = trail;
   const known = explained + edge.explains;
   for (const step of stepsOf(state, edge.symbol, edge.isPart)) {

@@ -1,5 +1,5 @@
 import { type Graph, graphOf } from "./graph.ts";
-import { islandsFrom } from "./islands.ts";
+import { islandsFrom, type Looseness } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
 import type { Part } from "./network.ts";
 import type { Rows } from "./rows.ts";
@@ -34,8 +34,8 @@ export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows)
   return { parts: graphs, byFirst };
 }
 
-/** Inside a number or a name only "uh" is passed over: "nine point two, too high, four" is no 9.24. */
-const HESITATION = 0.1;
+/** Inside a number or a name only "uh" is passed over, and a comma hardly: "nine point two, too high, four" is no 9.24. */
+const TIGHT: Looseness = { dearestFiller: 0.1, breaks: 6 };
 
 /**
  * Adds to the lattice an edge for every stretch that is one of the parts: each number or name is found once, for all rules
@@ -54,7 +54,7 @@ export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
     for (let place = 0; place < wanted.length; place += 1) {
       const part = wanted[place] ? index.parts[place] : undefined;
       if (!part) continue;
-      for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows, HESITATION)) {
+      for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows, TIGHT)) {
         out.push({ to: end, symbol: part.symbol, isPart: true, row, cost, pause, explains: explained });
       }
     }

@@ -157,9 +157,10 @@ describe("whatever the grammar can say", () => {
   it("and in a row with others, too", () => {
     fc.assert(
       fc.property(fc.array(choices, { minLength: 2, maxLength: 4 }), (rows) => {
-        const made = rows.map(generated).filter((one) => one !== null);
-        const phrase = made.map((one) => one.phrase).join(", ");
-        const said = made.map((one) => one.value);
+        // A correction would mend its neighbour.
+        const made = rows.map(generated).filter((one) => one !== null && !one.tags.startsWith("replace"));
+        const phrase = made.map((one) => one?.phrase).join(", ");
+        const said = made.map((one) => one?.value);
         for (const logged of loggedNumbers(phrase)) expect(said, phrase).toContain(logged);
       }),
       { numRuns: 2000 },
