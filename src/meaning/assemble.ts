@@ -1,6 +1,17 @@
 import type { Firing } from "../measure/firing.ts";
 import type { Cover } from "./cover.ts";
-import { asking, carried, carriedCondition, type Draft, type Heard, type PieceOf, reading, type Setting, strayNumber, strayQuantity } from "./draft.ts";
+import {
+  asking,
+  carried,
+  carriedCondition,
+  type Draft,
+  type Heard,
+  type PieceOf,
+  reading,
+  type Setting,
+  strayNumber,
+  strayQuantity,
+} from "./draft.ts";
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { mendReading, readingIn } from "./mend.ts";
@@ -24,7 +35,9 @@ export function assemble(
   confidence: number,
 ): Meaning {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
-  const kept = forLog.filter((island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, heard, context));
+  const kept = forLog.filter(
+    (island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, heard, context),
+  );
   const firings = firingsOf(kept);
   const drafts: Draft[] = [];
   kept.forEach((island, i) => {
@@ -71,9 +84,15 @@ function isChatter(island: Heard, heard: readonly Heard[], { question }: Setting
   const { piece } = island;
   if (piece.kind !== "command") return false;
   const answers = piece.command === "yes" || piece.command === "no";
-  if (answers && question === null && heard.some(({ piece }) => piece.kind !== "command" && piece.kind !== "aside"))
+  if (
+    answers &&
+    question === null &&
+    heard.some(({ piece }) => piece.kind !== "command" && piece.kind !== "aside")
+  )
     return true;
-  const first = heard.find((other) => other.piece.kind === "command" && other.piece.command === piece.command);
+  const first = heard.find(
+    (other) => other.piece.kind === "command" && other.piece.command === piece.command,
+  );
   return first !== island;
 }
 
@@ -101,7 +120,10 @@ function take(
       return;
     case "stray-quantity":
       // "CO2, CO2 nine point two"
-      if (alone && !heard.some((other) => other.piece.kind === "reading" && other.piece.quantity === piece.quantity))
+      if (
+        alone &&
+        !heard.some((other) => other.piece.kind === "reading" && other.piece.quantity === piece.quantity)
+      )
         drafts.push(strayQuantity(island, piece, firing));
       return;
     case "replace":
@@ -153,12 +175,20 @@ function takeReading(
   heard: readonly Heard[],
   context: Setting,
 ): void {
-  if (piece.follows && drafts.at(-1) && readingOfDraft(drafts.at(-1))?.quantity !== "gas-pressure-inlet") return;
+  if (piece.follows && drafts.at(-1) && readingOfDraft(drafts.at(-1))?.quantity !== "gas-pressure-inlet")
+    return;
   if (piece.follows && drafts.length === 0) return;
-  const draft = reading(island, { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) }, firing);
+  const draft = reading(
+    island,
+    { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) },
+    firing,
+  );
   const item = readingIn(draft);
-  const bare = heard.find((other) => other.piece.kind === "firing" && other.piece.bare && other.start === island.end);
-  if (cover === "asked" && "item" in draft) drafts.push(asking(island.said, "asked as a question", [draft.item]));
+  const bare = heard.find(
+    (other) => other.piece.kind === "firing" && other.piece.bare && other.start === island.end,
+  );
+  if (cover === "asked" && "item" in draft)
+    drafts.push(asking(island.said, "asked as a question", [draft.item]));
   else if ("item" in draft && item && bare?.piece.kind === "firing" && bare.before) {
     const { firing: meant } = bare.piece;
     // "CO2 eight point six low": low fire, or too low? At high fire nobody knows.
@@ -181,7 +211,9 @@ function strike(drafts: Draft[], { last }: PieceOf<"strike">): void {
 
 /** Said twice in one breath it is one; the last word counts. */
 function takeCheck(drafts: Draft[], { item }: PieceOf<"check">, done: boolean): void {
-  const before = drafts.findIndex((draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === item);
+  const before = drafts.findIndex(
+    (draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === item,
+  );
   if (before >= 0) drafts.splice(before, 1);
   drafts.push({ item: { kind: "check", item, done } });
 }

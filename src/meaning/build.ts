@@ -13,11 +13,7 @@ export type ReaderKind = "parser" | "ear";
  * Expands one rule, with all that it refers to, into a flat network: what a recogniser searches. Rules may not refer to
  * themselves: the network is finite-state.
  */
-export function buildForEar(
-  grammars: ReadonlyMap<string, Grammar>,
-  file: string,
-  rule: string,
-): WordNetwork {
+export function buildForEar(grammars: ReadonlyMap<string, Grammar>, file: string, rule: string): WordNetwork {
   return build(grammars, { file, rule }, "ear").network;
 }
 

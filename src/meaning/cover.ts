@@ -1,6 +1,6 @@
-import type { Word } from "./words.ts";
 import type { Found } from "./path.ts";
 import type { AsideKind } from "./piece.ts";
+import type { Word } from "./words.ts";
 
 /** What keeps an island out of the log: an aside beside it, or a question mark after its clause. */
 export type Cover = Exclude<AsideKind, "number" | "resume"> | "asked" | null;

@@ -33,7 +33,12 @@ export type PieceOf<K extends Piece["kind"]> = Extract<Piece, { kind: K }>;
 /** One thing to log, or one to ask about. */
 export type Draft = { readonly item: Item } | { readonly unsure: Unsure };
 
-export function asking(text: string, reason: string, candidates: Item[], question?: Unsure["question"]): Draft {
+export function asking(
+  text: string,
+  reason: string,
+  candidates: Item[],
+  question?: Unsure["question"],
+): Draft {
   return { unsure: question ? { text, reason, candidates, question } : { text, reason, candidates } };
 }
 
@@ -42,9 +47,20 @@ export function reading(island: Heard, piece: PieceOf<"reading">, spread: Firing
   const { said, confidence } = island;
   const firing = piece.firing ?? spread;
   const item = readingItem(piece, firing, said, confidence);
-  const missing = { asks: "value", quantity: piece.quantity, firing: item.firing, condition: piece.condition } as const;
+  const missing = {
+    asks: "value",
+    quantity: piece.quantity,
+    firing: item.firing,
+    condition: piece.condition,
+  } as const;
   const { name } = quantityOf(piece.quantity);
-  if (piece.flaw === "inexact" || piece.flaw === "foreign") return asking(said, piece.flaw === "inexact" ? `no exact value of ${name}` : `${name} is not measured in that unit`, [], missing);
+  if (piece.flaw === "inexact" || piece.flaw === "foreign")
+    return asking(
+      said,
+      piece.flaw === "inexact" ? `no exact value of ${name}` : `${name} is not measured in that unit`,
+      [],
+      missing,
+    );
   const why = doubt(piece.quantity, piece.value, piece.unit);
   if (why !== null) {
     const candidates = nearest(why, item);
@@ -97,13 +113,25 @@ function inShort(piece: Piece): string {
 }
 
 /** A number without its quantity. Its unit may leave only one or two. */
-export function strayNumber({ said, confidence }: Heard, piece: PieceOf<"stray-number">, firing: Firing | null): Draft {
+export function strayNumber(
+  { said, confidence }: Heard,
+  piece: PieceOf<"stray-number">,
+  firing: Firing | null,
+): Draft {
   const { value, unit } = piece;
   const candidates = QUANTITIES.filter(({ units }) => unit !== null && units.includes(unit))
     .filter(({ id }) => doubt(id, value, unit) === null)
     .slice(0, 2)
     .map(({ id }) => {
-      const named = { kind: "reading", quantity: id, condition: null, dial: null, flaw: null, firing: null, follows: false } as const;
+      const named = {
+        kind: "reading",
+        quantity: id,
+        condition: null,
+        dial: null,
+        flaw: null,
+        firing: null,
+        follows: false,
+      } as const;
       return readingItem({ ...named, value, unit }, firing, said, confidence);
     });
   return asking(said, "a number without a quantity", candidates, { asks: "quantity", value, unit });
@@ -141,7 +169,11 @@ function pairedWith(firing: Firing | null, drafts: readonly Draft[]): ReadingIte
   return item?.firing && firing && item.firing !== firing ? item : null;
 }
 
-export function strayQuantity({ said }: Heard, piece: PieceOf<"stray-quantity">, firing: Firing | null): Draft {
+export function strayQuantity(
+  { said }: Heard,
+  piece: PieceOf<"stray-quantity">,
+  firing: Firing | null,
+): Draft {
   const { quantity, condition } = piece;
   const { name, perFiring } = quantityOf(quantity);
   return asking(said, `${name} without a number`, [], {

@@ -32,7 +32,9 @@ function firingIn({ piece, before, end }: Heard, next: Heard | undefined): Firin
 
 /** Whether the phrase begins with a reading and ends with a firing, two or more of each: firings follow their readings. */
 function trails(heard: readonly Heard[]): boolean {
-  const row = heard.filter(({ piece }) => piece.kind === "reading" || (piece.kind === "firing" && !piece.bare));
+  const row = heard.filter(
+    ({ piece }) => piece.kind === "reading" || (piece.kind === "firing" && !piece.bare),
+  );
   const firings = row.filter(({ piece }) => piece.kind === "firing").length;
   return firings > 1 && row[0]?.piece.kind === "reading" && row.at(-1)?.piece.kind === "firing";
 }

@@ -66,7 +66,8 @@ export function graphOf(network: WordNetwork, symbols: Symbols, rows: Rows): Gra
     return [...byRow].map(([row, alike]) => {
       const cost = Math.min(...alike.map((target) => target.cost));
       const owed = new Map<number, number>();
-      for (const target of alike) owed.set(target.to, Math.min(owed.get(target.to) ?? Infinity, target.cost - cost));
+      for (const target of alike)
+        owed.set(target.to, Math.min(owed.get(target.to) ?? Infinity, target.cost - cost));
       const members = [...owed].map(([at, more]) => ({ at, owed: more })).sort((a, b) => a.at - b.at);
       return { to: stateOf(members), cost, row };
     });

@@ -45,7 +45,8 @@ const GIVE_UP_PER_WORD = 1;
 /** Whether any edge from a node can begin what the graph understands. */
 export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
   for (const { symbol, isPart } of edges) {
-    if ((graph.start.bits & bitOf(symbol)) !== 0 && stepsOf(graph.start, symbol, isPart).length > 0) return true;
+    if ((graph.start.bits & bitOf(symbol)) !== 0 && stepsOf(graph.start, symbol, isPart).length > 0)
+      return true;
   }
   return false;
 }
@@ -72,14 +73,16 @@ export function islandsFrom(
       for (const { to, cost } of passes[node] ?? []) {
         if (cost > looseness.dearestFiller) continue;
         for (const trail of trails) {
-          if (trail.fillers < MOST_FILLERS) keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
+          if (trail.fillers < MOST_FILLERS)
+            keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
         }
       }
     }
     for (const edge of edges[node] ?? []) {
       const bit = bitOf(edge.symbol);
       for (const trail of trails) {
-        if ((trail.state.bits & bit) !== 0) follow(trail, edge, node === start ? 0 : looseness.breaks, at, rows);
+        if ((trail.state.bits & bit) !== 0)
+          follow(trail, edge, node === start ? 0 : looseness.breaks, at, rows);
       }
     }
   }
@@ -93,8 +96,8 @@ function follow(trail: Trail, edge: Edge, breaks: number, at: (Trail[] | undefin
   for (const step of stepsOf(state, edge.symbol, edge.isPart)) {
     const spent = cost + step.cost;
     if (spent > GIVE_UP + GIVE_UP_PER_WORD * known) continue;
-    const said = step.row === 0 ? row : rows.then(row, step.row);
-    const passed = edge.row === 0 ? said : rows.then(said, edge.row);
+    const said = step.row === 0 ? row : rows.join(row, step.row);
+    const passed = edge.row === 0 ? said : rows.join(said, edge.row);
     keep(at, edge.to, { state: step.to, cost: spent, explained: known, row: passed, fillers: 0 });
   }
 }
@@ -133,7 +136,7 @@ function finish(trails: readonly Trail[], end: number, rows: Rows, found: Island
   for (const trail of trails) {
     if (trail.fillers > 0) continue;
     for (const exit of trail.state.exits) {
-      const row = rows.then(trail.row, exit.row);
+      const row = rows.join(trail.row, exit.row);
       const cost = trail.cost + exit.cost;
       const { explained } = trail;
       let i = from;

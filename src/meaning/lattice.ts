@@ -84,7 +84,12 @@ export function indexConfusions(
       .filter(([ending]) => word.length > ending.length && word.endsWith(ending))
       .map(([ending, { before, means, cost }]) => {
         const stem = word.slice(0, -ending.length);
-        return { heard: [word], before, cost, means: means.map((meant) => symbols.of(meant === "*" ? stem : meant)) };
+        return {
+          heard: [word],
+          before,
+          cost,
+          means: means.map((meant) => symbols.of(meant === "*" ? stem : meant)),
+        };
       });
   const known = new Map<string, readonly Listed[]>();
   return (word) => {

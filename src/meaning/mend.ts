@@ -40,7 +40,11 @@ function again(old: ReadingItem, value: number, unit: ReadingItem["unit"]): Piec
 }
 
 /** "CO, sorry, CO2 is nine point two": a false start, not a mend. It takes the place of what was begun. */
-function restarted(drafts: Draft[], island: Heard, { value, unit, quantity }: PieceOf<"replace">): Draft | null {
+function restarted(
+  drafts: Draft[],
+  island: Heard,
+  { value, unit, quantity }: PieceOf<"replace">,
+): Draft | null {
   const last = drafts.at(-1);
   if (quantity === null || !last) return null;
   if ("unsure" in last) drafts.pop();

@@ -71,13 +71,18 @@ export function createParser(language: ParserLanguage): Parser {
       }
       const words = wordsOf(text).slice(0, MOST_WORDS);
       let { lattice, found } = find(words, context);
-      const answers = answering(found, context).map(({ before, after }) => find([...before, ...words, ...after], context));
+      const answers = answering(found, context).map(({ before, after }) =>
+        find([...before, ...words, ...after], context),
+      );
       // Of the quantities that were in question, the first that the number can be.
       const answer = answers.find(isPossible) ?? answers[0];
       if (answer) ({ lattice, found } = answer);
       const heard = heardOf(text, lattice, found, confidence);
       const reread: Reread = (quantity, { start, end }) => {
-        const again = find([...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)], context).found;
+        const again = find(
+          [...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)],
+          context,
+        ).found;
         const only = again.length === 1 ? again[0]?.piece : undefined;
         return only?.kind === "reading" && only.quantity === quantity ? only : null;
       };
@@ -94,7 +99,8 @@ function vocabularyOf(
   symbols: Symbols,
 ): Vocabulary {
   const passed = new Set(fillers.flatMap(({ words }) => (words.length === 1 ? words : [])));
-  const numbers = parts.find(({ symbol }) => symbol === symbols.of(NUMBERS))?.graph.vocabulary ?? new Set<string>();
+  const numbers =
+    parts.find(({ symbol }) => symbol === symbols.of(NUMBERS))?.graph.vocabulary ?? new Set<string>();
   return {
     known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
     numbers: new Set([...numbers].filter((word) => !passed.has(word))),
@@ -131,10 +137,7 @@ function knownIn(found: readonly Found[], { firing }: Context): Known[] {
  * The words that an answer leaves out: a number alone is read as if the quantity asked for had been said before it, a
  * quantity alone as if the number had been said after it. None where the phrase is no such answer.
  */
-function answering(
-  found: readonly Found[],
-  { question }: Context,
-): { before: Word[]; after: Word[] }[] {
+function answering(found: readonly Found[], { question }: Context): { before: Word[]; after: Word[] }[] {
   const said = found.filter(({ piece }) => piece.kind !== "aside");
   const [only] = said;
   if (!question || !only || said.length !== 1) return [];
@@ -152,7 +155,9 @@ function answering(
 }
 
 function isPossible({ found }: { readonly found: readonly Found[] }): boolean {
-  return found.some(({ piece }) => piece.kind === "reading" && doubt(piece.quantity, piece.value, piece.unit) === null);
+  return found.some(
+    ({ piece }) => piece.kind === "reading" && doubt(piece.quantity, piece.value, piece.unit) === null,
+  );
 }
 
 /** Words that were not said in this phrase: they come from no place in its text. */

@@ -27,7 +27,8 @@ export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows)
   const byFirst = new Map<number, number[]>();
   graphs.forEach(({ symbol, graph }, place) => {
     const words = new Set<number>();
-    for (const first of graph.start.steps.keys()) for (const word of firsts.get(first) ?? [first]) words.add(word);
+    for (const first of graph.start.steps.keys())
+      for (const word of firsts.get(first) ?? [first]) words.add(word);
     firsts.set(symbol, words);
     for (const word of words) byFirst.set(word, [...(byFirst.get(word) ?? []), place]);
   });

@@ -135,7 +135,10 @@ function cutting(
     next !== undefined &&
     !next.afterBreak &&
     (edges[nodeAt[end] ?? 0]?.some(({ symbol }) => symbol === thing) ||
-      (Number.isInteger(piece.value) && isNumber(end - 1) && !known.has(next.word) && PLURAL.test(next.word)));
+      (Number.isInteger(piece.value) &&
+        isNumber(end - 1) &&
+        !known.has(next.word) &&
+        PLURAL.test(next.word)));
   return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts ? COUNTED : 0);
 }
 

@@ -1,8 +1,8 @@
 import { CHECKS, type Check, Condition, type Dial, Firing } from "../measure/firing.ts";
 import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
 import { UNITS, type Unit } from "../measure/unit.ts";
+import { type Counted, count } from "./count.ts";
 import { COMMANDS, type Command } from "./item.ts";
-import { count, type Counted } from "./count.ts";
 
 /** Which way a screw was turned: 1 is clockwise; "same" as the turn before; null where it was not said. */
 export type Way = 1 | -1 | "same" | null;
@@ -74,7 +74,15 @@ export function pieceOf(tags: readonly string[]): Said | null {
   // "static 7 running" is two readings.
   if (new Set(tags.filter((tag) => tag.startsWith("condition "))).size > 1) return null;
   const piece = meaningOf(fields, counted);
-  const place = fields.has("lead") ? "lead" : fields.has("only") ? "only" : fields.has("alone") ? "alone" : fields.has("beside") ? "beside" : null;
+  const place = fields.has("lead")
+    ? "lead"
+    : fields.has("only")
+      ? "only"
+      : fields.has("alone")
+        ? "alone"
+        : fields.has("beside")
+          ? "beside"
+          : null;
   return piece && { piece, place };
 }
 
@@ -94,7 +102,8 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   const adjuster = oneOf(Firing.options, fields.get("adjuster"));
   const way = wayOf(fields.get("way"));
   if (fields.has("replace") && fields.has("turned")) return { kind: "replace-turn", turns, way };
-  if (fields.has("replace")) return number === null ? null : { kind: "replace", value: number, unit, quantity };
+  if (fields.has("replace"))
+    return number === null ? null : { kind: "replace", value: number, unit, quantity };
   if (fields.has("answer")) return { kind: "answer", way, adjuster };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };

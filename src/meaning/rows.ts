@@ -21,7 +21,7 @@ export class Rows {
   }
 
   /** One row and then another. */
-  then(first: number, second: number): number {
+  join(first: number, second: number): number {
     if (second === 0) return first;
     if (first === 0) return second;
     let next = this.next[first];

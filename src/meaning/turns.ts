@@ -1,5 +1,5 @@
-import { asking, type Draft, type Heard, type PieceOf } from "./draft.ts";
 import type { Context } from "./context.ts";
+import { asking, type Draft, type Heard, type PieceOf } from "./draft.ts";
 import type { Item } from "./item.ts";
 
 type AdjustmentItem = Extract<Item, { kind: "adjustment" }>;
@@ -57,20 +57,35 @@ export function mendTurn(
     drafts[at] =
       known || way === 1 || way === -1
         ? { item: turn(old.adjuster, sign * turns) }
-        : asking(text, "a turn without a direction", [turn(old.adjuster, turns), turn(old.adjuster, -turns)], {
-            asks: "way",
-            adjuster: old.adjuster,
-            turns,
-          });
+        : asking(
+            text,
+            "a turn without a direction",
+            [turn(old.adjuster, turns), turn(old.adjuster, -turns)],
+            {
+              asks: "way",
+              adjuster: old.adjuster,
+              turns,
+            },
+          );
     return;
   }
   if (context.turn) {
     const sign = way === "same" || way === null ? Math.sign(context.turn.turns) : way;
-    drafts.push({ item: { kind: "strike", last: "adjustment" } }, { item: turn(context.turn.adjuster, sign * turns) });
+    drafts.push(
+      { item: { kind: "strike", last: "adjustment" } },
+      { item: turn(context.turn.adjuster, sign * turns) },
+    );
     return;
   }
   if (way === 1 || way === -1) drafts.push(asking(island.said, "no turn to mend", [turn(null, way * turns)]));
-  else drafts.push(asking(island.said, "no turn to mend", [turn(null, turns), turn(null, -turns)], { asks: "way", adjuster: null, turns }));
+  else
+    drafts.push(
+      asking(island.said, "no turn to mend", [turn(null, turns), turn(null, -turns)], {
+        asks: "way",
+        adjuster: null,
+        turns,
+      }),
+    );
 }
 
 function turn(adjuster: AdjustmentItem["adjuster"], turns: number): AdjustmentItem {

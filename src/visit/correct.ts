@@ -46,7 +46,9 @@ export function replaceDrafts(
   if (quantity !== undefined) {
     const same = state.readings.findLast(({ reading }) => reading.quantity === quantity);
     if (same) return [{ ...from, body: replaceBody(item, same, from.said) }];
-    return [log({ kind: "reading", quantity, value, unit, firing: null, condition: null, dial: null, ...from })];
+    return [
+      log({ kind: "reading", quantity, value, unit, firing: null, condition: null, dial: null, ...from }),
+    ];
   }
   const last = state.readings.at(-1);
   if (!last) return [{ ...from, body: unsureBody(from.said, NOTHING_TO_REPLACE, []) }];

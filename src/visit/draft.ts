@@ -18,5 +18,8 @@ export function unsureBody(
   candidates: Unsure["candidates"],
   question?: Unsure["question"],
 ): EntryBody {
-  return { kind: "unsure", unsure: question ? { text, reason, candidates, question } : { text, reason, candidates } };
+  return {
+    kind: "unsure",
+    unsure: question ? { text, reason, candidates, question } : { text, reason, candidates },
+  };
 }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { loadLanguage } from "../../src/cli/language.ts";
 import { takeTurn } from "../../src/answer/turn.ts";
+import { loadLanguage } from "../../src/cli/language.ts";
 import { createParser } from "../../src/meaning/parser.ts";
 import type { Visit } from "../../src/visit/visit.ts";
-import { head, time, typed } from "../support/visits.ts";
 import { spokenLog } from "../support/spoken-log.ts";
+import { head, time, typed } from "../support/visits.ts";
 
 const parser = createParser(loadLanguage());
 
@@ -62,7 +62,12 @@ describe("and the answer to it is logged", () => {
 describe("what is no answer logs nothing, and the question stays or goes", () => {
   it.each([
     ["yes to a question for a number: asked again", ["CO2", "yes"], "C O 2: how much?", ""],
-    ["yes to which way: asked again", ["quarter turn", "yes"], "A quarter turn: clockwise or counterclockwise?", ""],
+    [
+      "yes to which way: asked again",
+      ["quarter turn", "yes"],
+      "A quarter turn: clockwise or counterclockwise?",
+      "",
+    ],
     ["no drops it", ["CO2", "no"], "Dropped.", ""],
     ["no to all candidates", ["CO two ten", "no", "no"], "Dropped.", ""],
     ["scratch that drops it", ["CO2 ninety two", "scratch that"], "Dropped.", ""],

@@ -43,7 +43,12 @@ describe("what is known ranks the rivals", () => {
       { ...atHigh, known: [known("co2", 9.1, "%")] },
       "?(co2 9.2 %)",
     ],
-    ["at high fire, a last word of low is not known to be a firing", "CO2 8.6 low", atHigh, "?(co2 8.6 % low, co2 8.6 %)"],
+    [
+      "at high fire, a last word of low is not known to be a firing",
+      "CO2 8.6 low",
+      atHigh,
+      "?(co2 8.6 % low, co2 8.6 %)",
+    ],
     ["at low fire it is", "CO2 8.6 low", { firing: "low" }, "co2 8.6 % low"],
   ] as const)("%s", (_, phrase, context, expected) => expect(means(phrase, context)).toBe(expected));
 });
@@ -105,8 +110,13 @@ describe("the turn before", () => {
 });
 
 describe("every quantity", () => {
-  it.each(QUANTITIES.map(({ id, name }) => [name, id] as const))("is found by its own name: %s", (_, quantity) => {
-    const [asked] = parser.parse(`${quantity === "gas-meter-time" ? "CO2" : QUANTITIES.find(({ id }) => id === quantity)?.name}`).unsure;
-    expect(asked?.question).toMatchObject({ asks: "value" });
-  });
+  it.each(QUANTITIES.map(({ id, name }) => [name, id] as const))(
+    "is found by its own name: %s",
+    (_, quantity) => {
+      const [asked] = parser.parse(
+        `${quantity === "gas-meter-time" ? "CO2" : QUANTITIES.find(({ id }) => id === quantity)?.name}`,
+      ).unsure;
+      expect(asked?.question).toMatchObject({ asks: "value" });
+    },
+  );
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readLanguageFolder } from "../../src/cli/language.ts";
 import { readGrammar } from "../../src/meaning/abnf/read.ts";
+import { ambiguousNumbers } from "../../src/meaning/ambiguity.ts";
 import { compileLanguage } from "../../src/meaning/compile.ts";
 import type { WordNetwork } from "../../src/meaning/network.ts";
 
@@ -214,6 +215,12 @@ describe("the grammar as shipped", () => {
     const words = new Set(utterance.arcs.flatMap(({ word }) => (word === null ? [] : [word])));
     expect(words.size).toBeGreaterThan(100);
     expect([...words].filter((word) => !Object.hasOwn(lexicon, word))).toEqual([]);
+  });
+
+  it("says no number of up to four words in two ways that cannot be told apart", () => {
+    const grammars = Object.entries(files).filter(([name]) => name.endsWith(".abnf"));
+    const read = new Map(grammars.map(([name, text]) => [name, readGrammar(name, text)]));
+    expect(ambiguousNumbers(read, compileLanguage(files).parts, 4)).toEqual([]);
   });
 
   it("carries weights as logarithms of at most 0", () => {

@@ -23,7 +23,11 @@ function* integers(say: (n: number) => readonly [string, string]) {
 }
 
 /** Every tenth from 0.0 to `last`, spelled with "point". */
-function* tenths(last: number, spell: (n: number) => string, say: (spoken: string, value: number) => [string, string][]) {
+function* tenths(
+  last: number,
+  spell: (n: number) => string,
+  say: (spoken: string, value: number) => [string, string][],
+) {
   for (let n = 0; n <= last * 10; n += 1) {
     yield* say(`${spell(Math.floor(n / 10))} point ${spell(n % 10)}`, n / 10);
   }
@@ -32,41 +36,45 @@ function* tenths(last: number, spell: (n: number) => string, say: (spoken: strin
 describe.each([
   ["American", american],
   ["British", british],
-])("numbers as an independent speller writes them (npm n2words, %s English)", { timeout: 60_000 }, (_, spell) => {
-  it("reads every whole number from 0 to 9999 as CO", () => {
-    // "CO two" may be CO2 cut short: it is asked, not guessed.
-    const cases = integers((n) => [`CO ${spell(n)}`, n === 2 ? "?(co 2 [ppm])" : `co ${n} [ppm]`]);
-    expect(misread(cases)).toEqual([]);
-  });
+])(
+  "numbers as an independent speller writes them (npm n2words, %s English)",
+  { timeout: 60_000 },
+  (_, spell) => {
+    it("reads every whole number from 0 to 9999 as CO", () => {
+      // "CO two" may be CO2 cut short: it is asked, not guessed.
+      const cases = integers((n) => [`CO ${spell(n)}`, n === 2 ? "?(co 2 [ppm])" : `co ${n} [ppm]`]);
+      expect(misread(cases)).toEqual([]);
+    });
 
-  it("and as a fan speed", () => {
-    expect(misread(integers((n) => [`fan speed ${spell(n)}`, `fan-speed ${n} /min`]))).toEqual([]);
-  });
+    it("and as a fan speed", () => {
+      expect(misread(integers((n) => [`fan speed ${spell(n)}`, `fan-speed ${n} /min`]))).toEqual([]);
+    });
 
-  it("reads every decimal from 0.0 to 20.9 as O2, with and without the unit", () => {
-    const cases = tenths(20.9, spell, (spoken, value) => [
-      [`O2 ${spoken}`, `o2 ${value} %`],
-      [`oxygen ${spoken} percent`, `o2 ${value} %`],
-    ]);
-    expect(misread(cases)).toEqual([]);
-  });
+    it("reads every decimal from 0.0 to 20.9 as O2, with and without the unit", () => {
+      const cases = tenths(20.9, spell, (spoken, value) => [
+        [`O2 ${spoken}`, `o2 ${value} %`],
+        [`oxygen ${spoken} percent`, `o2 ${value} %`],
+      ]);
+      expect(misread(cases)).toEqual([]);
+    });
 
-  it("reads every decimal up to its 20 % as CO2, spoken and typed", () => {
-    const cases = tenths(20, spell, (spoken, value) => [
-      [`CO2 ${spoken}`, `co2 ${value} %`],
-      [`CO2 ${value.toFixed(1)}`, `co2 ${value} %`],
-      [`CO2 ${value.toFixed(1).replace(".", ",")} %`, `co2 ${value} %`],
-    ]);
-    expect(misread(cases)).toEqual([]);
-  });
+    it("reads every decimal up to its 20 % as CO2, spoken and typed", () => {
+      const cases = tenths(20, spell, (spoken, value) => [
+        [`CO2 ${spoken}`, `co2 ${value} %`],
+        [`CO2 ${value.toFixed(1)}`, `co2 ${value} %`],
+        [`CO2 ${value.toFixed(1).replace(".", ",")} %`, `co2 ${value} %`],
+      ]);
+      expect(misread(cases)).toEqual([]);
+    });
 
-  it("reads every decimal from 0.0 to 20.9 as a pressure", () => {
-    const cases = tenths(20.9, spell, (spoken, value) => [
-      [`static ${spoken} inches`, `gas-pressure-inlet ${value} [in_i'H2O] static`],
-    ]);
-    expect(misread(cases)).toEqual([]);
-  });
-});
+    it("reads every decimal from 0.0 to 20.9 as a pressure", () => {
+      const cases = tenths(20.9, spell, (spoken, value) => [
+        [`static ${spoken} inches`, `gas-pressure-inlet ${value} [in_i'H2O] static`],
+      ]);
+      expect(misread(cases)).toEqual([]);
+    });
+  },
+);
 
 describe("numbers as Unicode CLDR spells them (RBNF English, %spellout-cardinal)", () => {
   it.each([

@@ -100,7 +100,9 @@ function walk(choices: readonly number[]): { words: string[]; tags: string[]; co
 /** The number that a piece would log, or null. */
 function numberIn(piece: Piece): number | null {
   if ("value" in piece) return piece.value;
-  return piece.kind === "adjustment" && (piece.way === 1 || piece.way === -1) ? piece.way * piece.turns : null;
+  return piece.kind === "adjustment" && (piece.way === 1 || piece.way === -1)
+    ? piece.way * piece.turns
+    : null;
 }
 
 /** The numbers that a phrase would log: of readings, replacements and turns, in spoken order. */
@@ -136,7 +138,8 @@ function generated(choices: readonly number[]): Generated | null {
   // A turn of a screw is no zero, and what goes on from something stands after that only.
   if (piece.kind === "adjustment" && (value === 0 || piece.continues)) return null;
   if (piece.kind === "reading" && piece.follows) return null;
-  if (piece.kind === "reading" && (piece.flaw || doubt(piece.quantity, piece.value, piece.unit) !== null)) return null;
+  if (piece.kind === "reading" && (piece.flaw || doubt(piece.quantity, piece.value, piece.unit) !== null))
+    return null;
   return { phrase: words.join(" "), tags: tags.join(" "), value };
 }
 
@@ -148,7 +151,8 @@ describe("whatever the grammar can say", () => {
       fc.property(choices, (made) => {
         const one = generated(made);
         if (!one) return;
-        for (const logged of loggedNumbers(one.phrase)) expect(logged, `${one.phrase} [${one.tags}]`).toBe(one.value);
+        for (const logged of loggedNumbers(one.phrase))
+          expect(logged, `${one.phrase} [${one.tags}]`).toBe(one.value);
       }),
       { numRuns: 5000 },
     );
@@ -168,7 +172,10 @@ describe("whatever the grammar can say", () => {
   });
 
   it("is logged and not asked in nine of ten cases", () => {
-    const made = fc.sample(choices, { numRuns: 4000, seed: 7 }).map(generated).filter((one) => one !== null);
+    const made = fc
+      .sample(choices, { numRuns: 4000, seed: 7 })
+      .map(generated)
+      .filter((one) => one !== null);
     const logged = made.filter(({ phrase, value }) => loggedNumbers(phrase).join() === String(value));
     expect(made.length).toBeGreaterThan(300);
     expect(logged.length / made.length).toBeGreaterThan(0.9);

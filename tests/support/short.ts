@@ -6,7 +6,9 @@ export function shortItem(item: Item): string {
     case "reading": {
       const { quantity, value, unit, firing, condition, dial } = item;
       const size = dial && `dial ${dial.value} ${dial.unit}`;
-      return [quantity, value, unit ?? "-", firing, condition, size].filter((part) => part !== null).join(" ");
+      return [quantity, value, unit ?? "-", firing, condition, size]
+        .filter((part) => part !== null)
+        .join(" ");
     }
     case "firing":
       return `firing ${item.firing}`;
