@@ -42,7 +42,7 @@ export interface Lattice {
 }
 
 /** Crossing a comma or full stop inside one island: possible, but a hint that another one starts. */
-const BREAK_COST = 0.25;
+const BREAK_COST = 0.35;
 
 /** A confusion or filler as the lattice uses it: symbols that may be meant for the words heard. */
 interface Listed {

@@ -36,7 +36,7 @@ export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows)
 }
 
 /** Inside a number or a name only "uh" is passed over, and a comma hardly: "nine point two, too high, four" is no 9.24. */
-const TIGHT: Looseness = { dearestFiller: 0.1, breaks: 6 };
+const TIGHT: Looseness = { dearestFiller: 0.1, breaks: 4 };
 
 /**
  * Adds to the lattice an edge for every stretch that is one of the parts: each number or name is found once, for all rules
