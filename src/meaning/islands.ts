@@ -42,28 +42,39 @@ const MOST_FILLERS = 2;
 const GIVE_UP = 2;
 const GIVE_UP_PER_WORD = 1;
 
-/** Whether any edge from a node can begin what the graph understands. */
-export function canStart(graph: Graph, edges: readonly Edge[]): boolean {
-  for (const { symbol, isPart } of edges) {
-    if ((graph.start.bits & bitOf(symbol)) !== 0 && stepsOf(graph.start, symbol, isPart).length > 0)
-      return true;
+/** Whether any edge from a node can begin what the graph understands and lead on from there. */
+export function canStart({ start }: Graph, { edges, bits }: Lattice, node: number): boolean {
+  for (const { symbol, isPart, to } of edges[node] ?? []) {
+    if ((start.bits & bitOf(symbol)) === 0) continue;
+    for (const step of stepsOf(start, symbol, isPart)) if (leadsOn(step.to, bits[to] ?? 0)) return true;
   }
   return false;
 }
 
-/**
- * Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags.
- */
+/** Whether a path may end in a state or go on with one of the words to come. */
+function leadsOn({ exits, bits }: State, next: number): boolean {
+  return exits.length > 0 || (bits & next) !== 0;
+}
+
+/** What all steps of one walk share: the trails at each node, and where they go. */
+interface Walk {
+  readonly lattice: Lattice;
+  readonly rows: Rows;
+  readonly at: (Trail[] | undefined)[];
+}
+
+/** Every stretch from node `start` that the graph understands: the cheapest reading of each distinct row of tags. */
 export function islandsFrom(
   graph: Graph,
   lattice: Lattice,
   start: number,
   rows: Rows,
-  looseness: Looseness = LOOSE,
+  { dearestFiller, breaks } = LOOSE,
 ): Island[] {
   const found: Island[] = [];
-  const { edges, passes } = lattice;
-  const at: (Trail[] | undefined)[] = [];
+  const { edges, passes, bits } = lattice;
+  const walk: Walk = { lattice, rows, at: [] };
+  const { at } = walk;
   at[start] = [{ state: graph.start, cost: 0, explained: 0, row: 0, fillers: 0 }];
   for (let node = start; node < at.length; node += 1) {
     const trails = at[node];
@@ -71,34 +82,33 @@ export function islandsFrom(
     if (node !== start) {
       finish(trails, node, rows, found);
       for (const { to, cost } of passes[node] ?? []) {
-        if (cost > looseness.dearestFiller) continue;
+        if (cost > dearestFiller) continue;
         for (const trail of trails) {
-          if (trail.fillers < MOST_FILLERS)
+          if (trail.fillers < MOST_FILLERS && (trail.state.bits & (bits[to] ?? 0)) !== 0)
             keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
         }
       }
     }
     for (const edge of edges[node] ?? []) {
       const bit = bitOf(edge.symbol);
-      for (const trail of trails) {
-        if ((trail.state.bits & bit) !== 0)
-          follow(trail, edge, node === start ? 0 : looseness.breaks, at, rows);
-      }
+      // A break before an island's first word is no break inside it.
+      const cost = edge.cost + (node === start ? 0 : edge.pause * breaks);
+      for (const trail of trails) if ((trail.state.bits & bit) !== 0) follow(walk, trail, edge, cost);
     }
   }
   return found;
 }
 
-function follow(trail: Trail, edge: Edge, breaks: number, at: (Trail[] | undefined)[], rows: Rows): void {
-  const cost = trail.cost + edge.cost + edge.pause * breaks;
-  const { state, explained, row } = trail;
-  const known = explained + edge.explains;
-  for (const step of stepsOf(state, edge.symbol, edge.isPart)) {
-    const spent = cost + step.cost;
-    if (spent > GIVE_UP + GIVE_UP_PER_WORD * known) continue;
-    const said = step.row === 0 ? row : rows.join(row, step.row);
-    const passed = edge.row === 0 ? said : rows.join(said, edge.row);
-    keep(at, edge.to, { state: step.to, cost: spent, explained: known, row: passed, fillers: 0 });
+function follow({ lattice, rows, at }: Walk, trail: Trail, edge: Edge, cost: number): void {
+  const explained = trail.explained + edge.explains;
+  const most = GIVE_UP + GIVE_UP_PER_WORD * explained;
+  const next = lattice.bits[edge.to] ?? 0;
+  for (const step of stepsOf(trail.state, edge.symbol, edge.isPart)) {
+    const spent = trail.cost + cost + step.cost;
+    if (spent > most || !leadsOn(step.to, next)) continue;
+    const said = step.row === 0 ? trail.row : rows.join(trail.row, step.row);
+    const row = edge.row === 0 ? said : rows.join(said, edge.row);
+    keep(at, edge.to, { state: step.to, cost: spent, explained, row, fillers: 0 });
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Confusion, Filler } from "./network.ts";
-import type { Symbols } from "./symbols.ts";
+import { bitOf, type Symbols } from "./symbols.ts";
 import type { Word } from "./words.ts";
 
 /** An edge of the lattice: a word or part that may have been meant. */
@@ -35,6 +35,8 @@ export interface Lattice {
   readonly edges: readonly Edge[][];
   /** Fillers that begin at each node. */
   readonly passes: readonly (readonly Pass[])[];
+  /** The bits (`bitOf`) of all that can be said next from each node, fillers passed over: a quick no. */
+  readonly bits: number[];
   /** The word before which a node stands; -1 inside a confusion of several words. The last stands after all words. */
   readonly wordAt: readonly number[];
   /** The node before each word, and after all of them. */
@@ -145,7 +147,17 @@ export function latticeOf(words: readonly Word[], confusions: ConfusionIndex, sy
       }
     }
   }
-  return { words, edges, passes, wordAt, nodeAt };
+  const lattice = { words, edges, passes, bits: new Array<number>(edges.length).fill(0), wordAt, nodeAt };
+  for (let node = edges.length - 1; node >= 0; node -= 1) gatherBits(lattice, node);
+  return lattice;
+}
+
+/** Works out the bits of a node from its edges and those of the nodes after it. */
+export function gatherBits({ edges, passes, bits }: Lattice, node: number): void {
+  let all = 0;
+  for (const { symbol } of edges[node] ?? []) all |= bitOf(symbol);
+  for (const { to } of passes[node] ?? []) all |= bits[to] ?? 0;
+  bits[node] = all;
 }
 
 /** Whether what is listed for the `i`th word stands there. */

@@ -1,6 +1,6 @@
 import { type Graph, graphOf } from "./graph.ts";
-import { islandsFrom, type Looseness } from "./islands.ts";
-import type { Lattice } from "./lattice.ts";
+import { canStart, islandsFrom, type Looseness } from "./islands.ts";
+import { gatherBits, type Lattice } from "./lattice.ts";
 import type { Part } from "./network.ts";
 import type { Rows } from "./rows.ts";
 import type { Symbols } from "./symbols.ts";
@@ -54,10 +54,11 @@ export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
     const pause = out[0]?.pause ?? 0;
     for (let place = 0; place < wanted.length; place += 1) {
       const part = wanted[place] ? index.parts[place] : undefined;
-      if (!part) continue;
+      if (!part || !canStart(part.graph, lattice, node)) continue;
       for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows, TIGHT)) {
         out.push({ to: end, symbol: part.symbol, isPart: true, row, cost, pause, explains: explained });
       }
     }
+    gatherBits(lattice, node);
   }
 }

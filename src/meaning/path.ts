@@ -63,7 +63,7 @@ export function spansOf(
   for (let node = 0; node < edges.length; node += 1) {
     const start = wordAt[node] ?? -1;
     // A typed numeral belongs to one island.
-    if (start < 0 || start >= last || words[start]?.within || !canStart(graph, edges[node] ?? [])) continue;
+    if (start < 0 || start >= last || words[start]?.within || !canStart(graph, lattice, node)) continue;
     for (const island of islandsFrom(graph, lattice, node, rows)) {
       const end = wordAt[island.end] ?? -1;
       if (end < 0 || words[end]?.within) continue;
