@@ -116,7 +116,7 @@ function take(
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
       return;
     case "stray-number":
-      if (alone) drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
+      if (alone && !isLength(piece)) drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
       return;
     case "stray-quantity":
       // "CO2, CO2 nine point two"
@@ -207,6 +207,11 @@ function strike(drafts: Draft[], { last }: PieceOf<"strike">): void {
   if (before && "item" in before && before.item.kind === "strike") return;
   if (before) drafts.pop();
   else drafts.push({ item: last ? { kind: "strike", last } : { kind: "strike" } });
+}
+
+/** "Eight feet" alone is talk: an altitude is said with its name. */
+function isLength({ unit }: PieceOf<"stray-number">): boolean {
+  return unit === "m" || unit === "[ft_i]";
 }
 
 /** Said twice in one breath it is one; the last word counts. */

@@ -17,7 +17,7 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
     if (!old) return [];
     return ways
       .filter(({ quantity }) => quantity === null || quantity === old.quantity)
-      .map(({ value, unit }) => again(old, value, unit))
+      .map((way) => again(old, way))
       .filter(({ quantity, value, unit }) => doubt(quantity, value, unit) === null);
   };
   const named = (draft: Draft) => piece.quantity === null || readingIn(draft)?.quantity === piece.quantity;
@@ -30,13 +30,17 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
     return;
   }
   const said = `${old.said} ${island.said}`;
-  const [best = again(old, piece.value, piece.unit), ...rivals] = mended(draft);
+  const [best = again(old, piece), ...rivals] = mended(draft);
   const ranked = rivals.map((rival) => ({ piece: rival, behind: 0 }));
   drafts[at] = reading({ ...island, said, rivals: ranked }, best, old.firing);
 }
 
-function again(old: ReadingItem, value: number, unit: ReadingItem["unit"]): PieceOf<"reading"> {
-  return { ...old, value, unit: unit ?? old.unit, flaw: null, follows: false };
+function again(
+  old: ReadingItem,
+  { value, unit, condition }: PieceOf<"replace">,
+): PieceOf<"reading"> {
+  const kept = { ...old, flaw: null, follows: false };
+  return { ...kept, value, unit: unit ?? old.unit, condition: condition ?? old.condition };
 }
 
 /** "CO, sorry, CO2 is nine point two": a false start, not a mend. It takes the place of what was begun. */

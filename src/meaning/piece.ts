@@ -42,6 +42,7 @@ export type Piece =
       readonly kind: "replace";
       readonly value: number;
       readonly unit: Unit | null;
+      readonly condition: Condition | null;
       readonly quantity: QuantityId | null;
     }
   | { readonly kind: "replace-turn"; readonly turns: number; readonly way: Way }
@@ -103,7 +104,7 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   const way = wayOf(fields.get("way"));
   if (fields.has("replace") && fields.has("turned")) return { kind: "replace-turn", turns, way };
   if (fields.has("replace"))
-    return number === null ? null : { kind: "replace", value: number, unit, quantity };
+    return number === null ? null : { kind: "replace", value: number, unit, condition, quantity };
   if (fields.has("answer")) return { kind: "answer", way, adjuster };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };
