@@ -116,7 +116,8 @@ function take(
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
       return;
     case "stray-number":
-      if (alone && !isLength(piece)) drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
+      if (alone && !isLength(piece))
+        drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
       return;
     case "stray-quantity":
       // "CO2, CO2 nine point two"

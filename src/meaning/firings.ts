@@ -13,7 +13,8 @@ export function firingsOf(heard: readonly Heard[]): (Firing | null)[] {
   });
   const [only] = said;
   const last = readings.lastIndexOf(true);
-  if (only && said.length === 1 && only.i > last) return heard.map(() => only.firing);
+  if (only && said.length === 1 && (only.i > last || isOfAll(heard, only.i)))
+    return heard.map(() => only.firing);
   // "9.2 on high and 8.9 on low": each firing stands after its own reading.
   if (trails(heard)) return trailing(heard);
   let current: Firing | null = null;
@@ -27,7 +28,16 @@ function firingIn({ piece, before, end }: Heard, next: Heard | undefined): Firin
   if (piece.kind === "reading") return piece.firing;
   if (piece.kind !== "firing") return null;
   if (!piece.bare) return piece.firing;
-  return before && next?.piece.kind === "reading" && next.start - end <= 1 ? piece.firing : null;
+  const number = next?.piece.kind === "reading" || next?.piece.kind === "stray-number";
+  return before && number && next.start - end <= 1 ? piece.firing : null;
+}
+
+/** "CO2 eight point nine on low fire and the CO is eleven": not a switch, and nothing is read twice. */
+function isOfAll(heard: readonly Heard[], at: number): boolean {
+  const { piece } = heard[at] ?? {};
+  if (piece?.kind !== "firing" || !piece.held) return false;
+  const read = heard.flatMap((other) => (other.piece.kind === "reading" ? [other.piece.quantity] : []));
+  return new Set(read).size === read.length;
 }
 
 /** Whether the phrase begins with a reading and ends with a firing, two or more of each: firings follow their readings. */

@@ -30,15 +30,22 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
     return;
   }
   const said = `${old.said} ${island.said}`;
+  if (piece.foreign) {
+    const { quantity, firing, condition } = old;
+    drafts[at] = asking(said, "mended in a unit that it cannot have", [], {
+      asks: "value",
+      quantity,
+      firing,
+      condition,
+    });
+    return;
+  }
   const [best = again(old, piece), ...rivals] = mended(draft);
   const ranked = rivals.map((rival) => ({ piece: rival, behind: 0 }));
   drafts[at] = reading({ ...island, said, rivals: ranked }, best, old.firing);
 }
 
-function again(
-  old: ReadingItem,
-  { value, unit, condition }: PieceOf<"replace">,
-): PieceOf<"reading"> {
+function again(old: ReadingItem, { value, unit, condition }: PieceOf<"replace">): PieceOf<"reading"> {
   const kept = { ...old, flaw: null, follows: false };
   return { ...kept, value, unit: unit ?? old.unit, condition: condition ?? old.condition };
 }
@@ -58,6 +65,7 @@ function restarted(
 
 /** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */
 function alone(island: Heard, ways: readonly PieceOf<"replace">[]): Draft {
+  if (ways[0]?.foreign) return asking(island.said, "a unit that nothing is measured in", []);
   const items = ways.map(replacement);
   const [only] = items;
   const [first] = ways;

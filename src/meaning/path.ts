@@ -139,10 +139,13 @@ function cutting(
         isNumber(end - 1) &&
         !known.has(next.word) &&
         PLURAL.test(next.word)));
-  return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts ? COUNTED : 0);
+  // "one | point four bar": a number that goes on is not that number.
+  const goesOn = isNumber(end - 1) && POINTS.has(next?.word ?? "");
+  return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts || goesOn ? COUNTED : 0);
 }
 
 const HUNDREDS: ReadonlySet<string> = new Set(["hundred", "thousand"]);
+const POINTS: ReadonlySet<string> = new Set(["point", "decimal", "dot"]);
 const PLURAL = /^[a-z]{2,}[^s']s$/;
 
 /** Whether another way to read the same words would log something else, not merely less. */

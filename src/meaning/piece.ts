@@ -15,8 +15,14 @@ export type Reach = "after" | "before" | "around";
 
 /** What one island says, before it is set beside the others. */
 export type Piece =
-  /** `bare`: "high" alone, which may say something else than the firing. `mends`: "sorry, low fire". */
-  | { readonly kind: "firing"; readonly firing: Firing; readonly bare: boolean; readonly mends: boolean }
+  /** `bare`: "high" alone, which may say something else than the firing. `mends`: "sorry, low fire". `held`: "on low fire", no switch. */
+  | {
+      readonly kind: "firing";
+      readonly firing: Firing;
+      readonly bare: boolean;
+      readonly mends: boolean;
+      readonly held: boolean;
+    }
   | {
       readonly kind: "reading";
       readonly quantity: QuantityId;
@@ -43,6 +49,8 @@ export type Piece =
       readonly value: number;
       readonly unit: Unit | null;
       readonly condition: Condition | null;
+      /** Said in a unit that nothing here is measured in. */
+      readonly foreign: boolean;
       readonly quantity: QuantityId | null;
     }
   | { readonly kind: "replace-turn"; readonly turns: number; readonly way: Way }
@@ -104,7 +112,16 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   const way = wayOf(fields.get("way"));
   if (fields.has("replace") && fields.has("turned")) return { kind: "replace-turn", turns, way };
   if (fields.has("replace"))
-    return number === null ? null : { kind: "replace", value: number, unit, condition, quantity };
+    return number === null
+      ? null
+      : {
+          kind: "replace",
+          value: number,
+          unit,
+          condition,
+          quantity,
+          foreign: fields.get("flaw") === "foreign",
+        };
   if (fields.has("answer")) return { kind: "answer", way, adjuster };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };
@@ -118,7 +135,14 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
     const follows = fields.has("follows");
     return { kind: "reading", quantity, value: number, unit, condition, dial, flaw, firing, follows };
   }
-  if (firing) return { kind: "firing", firing, bare: fields.has("bare"), mends: fields.has("mends") };
+  if (firing)
+    return {
+      kind: "firing",
+      firing,
+      bare: fields.has("bare"),
+      mends: fields.has("mends"),
+      held: fields.has("on"),
+    };
   const item = oneOf(CHECKS, fields.get("check"));
   if (item) return { kind: "check", item, done: !fields.has("undone") };
   const command = oneOf(COMMANDS, fields.get("command"));

@@ -16,7 +16,7 @@ export interface Word {
 
 // Times of day, dates, telephone and part numbers are one token each; fractions are kept whole.
 const TOKEN =
-  /\d0s\b|\d+(?=-\d+\/\d)|\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|m[3³]|[µμ]a|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|[-+](?=[.\d½¼¾])|\S/giu;
+  /\d0s\b|\d+(?:\.\d+){2,}|\d+(?=-\d+\/\d)|\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|m[3³]|[µμ]a|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|[-+](?=[.\d½¼¾])|\S/giu;
 /** A numeral that is no value: a time, a date, a telephone or serial number, "9/2". */
 const UNREADABLE = "#";
 const BREAK = /^[,.;!?]$/;
@@ -65,7 +65,7 @@ function spell(token: string, before: string): readonly string[] {
 }
 
 function spellNumeral(token: string): readonly string[] {
-  if (/[:/s-]/.test(token)) return [UNREADABLE];
+  if (/[:/s-]|\..*\./.test(token)) return [UNREADABLE];
   const plain = /^\d{1,3}(?:,\d{3})+/.test(token) ? token.replaceAll(",", "") : token.replace(",", ".");
   const [whole = "", decimals] = plain.split(".");
   // Longer than any reading: a serial or telephone number, not a value.
