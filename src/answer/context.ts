@@ -1,7 +1,7 @@
 import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
 import type { Context } from "../meaning/context.ts";
 import type { Question } from "../meaning/question.ts";
-import { openQuestion } from "../visit/fold.ts";
+import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 
 /** What the visit so far tells the parser about the next phrase. */

@@ -6,7 +6,7 @@ import { spokenNumber } from "../measure/show.ts";
 import { spokenUnit } from "../measure/unit.ts";
 import { NOTHING_TO_REPLACE, NOTHING_TO_STRIKE } from "../visit/correct.ts";
 import type { Entry } from "../visit/entry.ts";
-import { openQuestion } from "../visit/fold.ts";
+import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 import { sentence } from "./text.ts";
 import { spokenCandidate } from "./things.ts";

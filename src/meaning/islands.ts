@@ -56,9 +56,10 @@ function leadsOn({ exits, bits }: State, next: number): boolean {
   return exits.length > 0 || (bits & next) !== 0;
 }
 
-/** What all steps of one walk share: the trails at each node, and where they go. */
+/** What all steps of one walk share. `at` has the trails at each node, counted from `start`. */
 interface Walk {
   readonly lattice: Lattice;
+  readonly start: number;
   readonly rows: Rows;
   readonly at: (Trail[] | undefined)[];
 }
@@ -73,11 +74,10 @@ export function islandsFrom(
 ): Island[] {
   const found: Island[] = [];
   const { edges, passes, bits } = lattice;
-  const walk: Walk = { lattice, rows, at: [] };
-  const { at } = walk;
-  at[start] = [{ state: graph.start, cost: 0, explained: 0, row: 0, fillers: 0 }];
-  for (let node = start; node < at.length; node += 1) {
-    const trails = at[node];
+  const at: (Trail[] | undefined)[] = [[{ state: graph.start, cost: 0, explained: 0, row: 0, fillers: 0 }]];
+  const walk: Walk = { lattice, start, rows, at };
+  for (let node = start; node - start < at.length; node += 1) {
+    const trails = at[node - start];
     if (!trails) continue;
     if (node !== start) {
       finish(trails, node, rows, found);
@@ -85,7 +85,7 @@ export function islandsFrom(
         if (cost > dearestFiller) continue;
         for (const trail of trails) {
           if (trail.fillers < MOST_FILLERS && (trail.state.bits & (bits[to] ?? 0)) !== 0)
-            keep(at, to, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
+            keep(at, to - start, { ...trail, cost: trail.cost + cost, fillers: trail.fillers + 1 });
         }
       }
     }
@@ -99,7 +99,7 @@ export function islandsFrom(
   return found;
 }
 
-function follow({ lattice, rows, at }: Walk, trail: Trail, edge: Edge, cost: number): void {
+function follow({ lattice, start, rows, at }: Walk, trail: Trail, edge: Edge, cost: number): void {
   const explained = trail.explained + edge.explains;
   const most = GIVE_UP + GIVE_UP_PER_WORD * explained;
   const next = lattice.bits[edge.to] ?? 0;
@@ -108,7 +108,7 @@ function follow({ lattice, rows, at }: Walk, trail: Trail, edge: Edge, cost: num
     if (spent > most || !leadsOn(step.to, next)) continue;
     const said = step.row === 0 ? trail.row : rows.join(trail.row, step.row);
     const row = edge.row === 0 ? said : rows.join(said, edge.row);
-    keep(at, edge.to, { state: step.to, cost: spent, explained, row, fillers: 0 });
+    keep(at, edge.to - start, { state: step.to, cost: spent, explained, row, fillers: 0 });
   }
 }
 

@@ -1,6 +1,6 @@
 import { type Graph, graphOf } from "./graph.ts";
 import { canStart, islandsFrom, type Looseness } from "./islands.ts";
-import { gatherBits, type Lattice } from "./lattice.ts";
+import { type Edge, gatherBits, type Lattice } from "./lattice.ts";
 import type { Part } from "./network.ts";
 import type { Rows } from "./rows.ts";
 import type { Symbols } from "./symbols.ts";
@@ -42,18 +42,13 @@ const TIGHT: Looseness = { dearestFiller: 0.1, breaks: 4 };
  * Adds to the lattice an edge for every stretch that is one of the parts: each number or name is found once, for all rules
  * that refer to it. Backwards through the phrase, so that a part sees the parts inside it.
  */
-export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
+export function addParts(lattice: Lattice, { parts, byFirst }: PartIndex, rows: Rows): void {
   const { edges } = lattice;
-  const wanted: boolean[] = [];
   for (let node = edges.length - 1; node >= 0; node -= 1) {
     const out = edges[node] ?? [];
-    wanted.length = 0;
-    for (const { symbol } of out) {
-      for (const place of index.byFirst.get(symbol) ?? []) wanted[place] = true;
-    }
     const pause = out[0]?.pause ?? 0;
-    for (let place = 0; place < wanted.length; place += 1) {
-      const part = wanted[place] ? index.parts[place] : undefined;
+    for (const place of wantedBy(out, byFirst)) {
+      const part = parts[place];
       if (!part || !canStart(part.graph, lattice, node)) continue;
       for (const { end, cost, explained, row } of islandsFrom(part.graph, lattice, node, rows, TIGHT)) {
         out.push({ to: end, symbol: part.symbol, isPart: true, row, cost, pause, explains: explained });
@@ -61,4 +56,16 @@ export function addParts(lattice: Lattice, index: PartIndex, rows: Rows): void {
     }
     gatherBits(lattice, node);
   }
+}
+
+const NONE: readonly number[] = [];
+
+/** The places of the parts that can begin with one of the edges, in order, each once. */
+function wantedBy(out: readonly Edge[], byFirst: PartIndex["byFirst"]): readonly number[] {
+  const [first] = out;
+  if (!first) return NONE;
+  if (out.length === 1) return byFirst.get(first.symbol) ?? NONE;
+  const all = new Set<number>();
+  for (const { symbol } of out) for (const place of byFirst.get(symbol) ?? NONE) all.add(place);
+  return [...all].sort((a, b) => a - b);
 }

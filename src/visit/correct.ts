@@ -1,29 +1,33 @@
-import type { Command, Item } from "../meaning/item.ts";
+import type { Item, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
-import { type Draft, type Said, unsureBody } from "./draft.ts";
+import { mendedAnswer } from "./answers.ts";
+import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
 import type { EntryBody, Reading } from "./entry.ts";
-import { openQuestion } from "./fold.ts";
+import { isOfTurn, openQuestion } from "./questions.ts";
 import type { StandingReading, VisitState } from "./state.ts";
 
 export const NOTHING_TO_STRIKE = "nothing to strike";
+export const NO_TURN_TO_STRIKE = "no turn to strike";
 export const NOTHING_TO_REPLACE = "no reading to replace";
 export const NO_FRACTION = "that reading has no decimals";
-export const OUT_OF_BOUNDS = "outside what can be measured";
 
 type Replacement = Extract<Item, { kind: "replace" }>;
 
-/** "Scratch that" drops the question that is open, else strikes the last item that stands, or the last turn. */
+/** "Scratch that" drops the question that is open, else strikes the last item that stands; "strike that turn" is of turns alone. */
 export function strikeBody(
   { last }: Extract<Item, { kind: "strike" }>,
   state: VisitState,
   said: string,
 ): EntryBody {
   const question = openQuestion(state);
-  if (question && last === undefined) return { kind: "answer", target: question.id, accepted: false };
+  if (question && (last === undefined || isOfTurn(question.unsure))) {
+    return { kind: "answer", target: question.id, accepted: false };
+  }
   const struck = state.items.findLast(
     (item) => item.struckBy === null && (last === undefined || item.body.kind === last),
   );
-  return struck ? { kind: "strike", target: struck.id } : unsureBody(said, NOTHING_TO_STRIKE, []);
+  if (struck) return { kind: "strike", target: struck.id };
+  return unsureBody(said, last === undefined ? NOTHING_TO_STRIKE : NO_TURN_TO_STRIKE, []);
 }
 
 /**
@@ -34,27 +38,43 @@ export function replaceDrafts(
   item: Replacement,
   state: VisitState,
   from: Said,
-  log: (reading: Extract<Item, { kind: "reading" }>) => Draft,
+  log: (reading: ReadingItem) => Draft,
 ): Draft[] {
+  const answer = mendedAnswer(item, state, from, log);
+  if (answer) return answer;
   const { quantity, value, unit } = item;
-  const question = openQuestion(state);
-  const asked = question?.unsure.candidates[0];
-  if (question && asked?.kind === "reading" && (quantity === undefined || quantity === asked.quantity)) {
-    const mended = { ...asked, value, unit: unit ?? asked.unit, ...from };
-    return [{ ...from, body: { kind: "answer", target: question.id, accepted: false } }, log(mended)];
-  }
-  if (quantity !== undefined) {
-    const same = state.readings.findLast(({ reading }) => reading.quantity === quantity);
-    if (same) return [{ ...from, body: replaceBody(item, same, from.said) }];
+  const last = mendTarget(item, state);
+  if (last) return [{ ...from, body: replaceBody(item, last, from.said) }];
+  if (quantity !== undefined)
     return [
-      log({ kind: "reading", quantity, value, unit, firing: null, condition: null, dial: null, ...from }),
+      log({ ...from, kind: "reading", quantity, value, unit, firing: null, condition: null, dial: null }),
     ];
-  }
-  const last = state.readings.at(-1);
-  if (!last) return [{ ...from, body: unsureBody(from.said, NOTHING_TO_REPLACE, []) }];
-  const meant = isFraction(value, last) ? state.readings.findLast((r) => !isFraction(value, r)) : last;
-  if (!meant) return [{ ...from, body: unsureBody(from.said, NO_FRACTION, []) }];
-  return [{ ...from, body: replaceBody(item, meant, from.said) }];
+  const reason = state.readings.length === 0 ? NOTHING_TO_REPLACE : NO_FRACTION;
+  return [{ ...from, body: unsureBody(from.said, reason, []) }];
+}
+
+/** The standing reading that a replacement mends: the last one of its quantity, or that its number can be of. */
+export function mendTarget(
+  { quantity, value }: Replacement,
+  { readings }: VisitState,
+): StandingReading | null {
+  const fits = (r: StandingReading) =>
+    quantity === undefined ? !isFraction(value, r) : r.reading.quantity === quantity;
+  return readings.findLast(fits) ?? null;
+}
+
+/**
+ * "Make that nine?" "CO2 nine point three": the value said instead is a mend, too, and no new reading. Null where it is of
+ * something else.
+ */
+export function mendInstead(
+  { quantity, value, unit, firing }: ReadingItem,
+  state: VisitState,
+): Replacement | null {
+  const asked = openQuestion(state)?.unsure.candidates[0];
+  const old = asked?.kind === "replace" ? mendTarget(asked, state)?.reading : undefined;
+  if (old?.quantity !== quantity || (firing !== null && firing !== old.firing)) return null;
+  return { kind: "replace", quantity, value, unit };
 }
 
 /** A number with decimals for a quantity that is read in whole numbers: it must be of the reading before that one. */
@@ -81,30 +101,11 @@ function mendedPoint(value: number, reading: Reading, saidUnit: Reading["unit"] 
   if (quantityOf(reading.quantity).decimals === 0) return [];
   return [value / 10, value / 100]
     .filter((mended) => refusal(reading.quantity, mended, saidUnit ?? reading.unit) === null)
-    .map((mended) => ({ kind: "replace", value: mended, unit: saidUnit }));
-}
-
-/**
- * "Yes" takes what was asked about, "no" drops it, or goes on to the next candidate. To a question that asks for something
- * missing "yes" is no answer. `take` enters an item into the state that it is handed.
- */
-export function answerDrafts(
-  command: Extract<Command, "yes" | "no">,
-  state: VisitState,
-  from: Said,
-  take: (item: Item, state: VisitState, from: Said) => Draft[],
-): Draft[] {
-  const question = openQuestion(state);
-  if (!question) return [];
-  const { candidates, question: missing, text, reason } = question.unsure;
-  const [candidate, ...others] = candidates;
-  const accepted = command === "yes";
-  if (accepted && (missing !== undefined || !candidate)) return [];
-  const answer: Draft = { ...from, body: { kind: "answer", target: question.id, accepted } };
-  if (accepted && candidate) {
-    const answered = { ...state, questions: state.questions.filter(({ id }) => id !== question.id) };
-    return [answer, ...take(candidate, answered, { ...from, said: text })];
-  }
-  if (missing !== undefined || others.length === 0) return [answer];
-  return [answer, { ...from, said: text, body: unsureBody(text, reason, others) }];
+    .slice(0, 1)
+    .map((mended) => ({
+      kind: "replace",
+      value: Number(mended.toPrecision(6)),
+      unit: saidUnit,
+      quantity: reading.quantity,
+    }));
 }

@@ -9,7 +9,7 @@ import type {
   VisitState,
 } from "./state.ts";
 
-type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions" | "answeredAt">;
+type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions" | "answered">;
 
 /** What the standing items say, in one pass in spoken order. */
 export function derive(items: readonly LoggedItem[]): Derived {

@@ -1,6 +1,8 @@
 import type { Unsure } from "../meaning/item.ts";
 import type { EntryBody } from "./entry.ts";
 
+export const OUT_OF_BOUNDS = "outside what can be measured";
+
 /** The words and confidence, 0 to 1, that an entry comes from. */
 export interface Said {
   readonly said: string;

@@ -1,9 +1,10 @@
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, refusal } from "../measure/quantity.ts";
+import { valueOf, withItsNumber, yesOrNo } from "./answers.ts";
 import { completeReading } from "./assume.ts";
-import { answerDrafts, OUT_OF_BOUNDS, replaceDrafts, strikeBody } from "./correct.ts";
-import { type Draft, type Said, unsureBody } from "./draft.ts";
+import { mendInstead, replaceDrafts, strikeBody } from "./correct.ts";
+import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
 import type { Entry, EntryBody, Mark } from "./entry.ts";
 import { step } from "./fold.ts";
 import type { VisitState } from "./state.ts";
@@ -22,12 +23,13 @@ const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
  * `newId` gives a fresh id per entry. Nothing is lost silently: what cannot be logged becomes an unsure entry.
  */
 export function entriesOf(
-  meaning: Meaning,
+  heard: Meaning,
   phrase: Phrase,
   state: VisitState,
   now: string,
   newId: () => string,
 ): Entry[] {
+  const meaning = withItsNumber(heard, state);
   const entries: Entry[] = [];
   let current = state;
   const log = (draft: Draft) => {
@@ -57,8 +59,10 @@ export function entriesOf(
 
 function drafts(item: Item, state: VisitState, from: Said): Draft[] {
   switch (item.kind) {
-    case "reading":
-      return [readingDraft(item, state)];
+    case "reading": {
+      const mend = mendInstead(item, state);
+      return mend ? drafts(mend, state, from) : [readingDraft(item, state)];
+    }
     case "firing":
       return [{ ...from, body: { kind: "firing", firing: item.firing } }];
     case "adjustment":
@@ -84,7 +88,8 @@ function readingDraft(item: ReadingItem, state: VisitState): Draft {
     (unit) => item.unit === null && refusal(item.quantity, item.value, unit) === null,
   );
   const candidates = others.map((unit): Item => ({ ...item, unit }));
-  return { said, confidence, body: unsureBody(said, OUT_OF_BOUNDS, candidates) };
+  const missing = candidates.length === 0 ? valueOf(item) : undefined;
+  return { said, confidence, body: unsureBody(said, OUT_OF_BOUNDS, candidates, missing) };
 }
 
 function adjustmentBody(
@@ -108,5 +113,5 @@ function adjustmentBody(
 function commandDrafts(command: Command, state: VisitState, from: Said): Draft[] {
   const mark = MARKS[command];
   if (mark) return [{ ...from, body: { kind: "mark", mark } }];
-  return command === "yes" || command === "no" ? answerDrafts(command, state, from, drafts) : [];
+  return command === "yes" || command === "no" ? yesOrNo(command, state, from, drafts) : [];
 }

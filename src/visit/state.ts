@@ -72,11 +72,18 @@ export interface PhaseRow {
   readonly asLeft: StandingReading | null;
 }
 
-/** A question that was asked aloud and waits for yes, no, or a better reading. */
-export interface OpenQuestion {
+/** One phrase of a visit: its entries share both fields. */
+export interface Utterance {
+  readonly at: string;
+  /** The whole phrase as heard. */
+  readonly phrase: string;
+}
+
+/** A question that was asked aloud and waits for yes, no, or what is missing, with the utterance that raised it. */
+export interface OpenQuestion extends Utterance {
   /** Id of the unsure entry that opened it. */
   readonly id: string;
-  /** With at least one candidate. */
+  /** With a candidate, or with a question for what is missing. */
   readonly unsure: Unsure;
 }
 
@@ -88,8 +95,8 @@ export interface VisitState {
   readonly items: readonly LoggedItem[];
   /** Questions not yet answered, the last asked last. */
   readonly questions: readonly OpenQuestion[];
-  /** When the last entry answered a question, its time: what the answer logs belongs to that moment. Else null. */
-  readonly answeredAt: string | null;
+  /** The utterance of the last entry, where it answered a question: what it logs belongs to the answer. Else null. */
+  readonly answered: Utterance | null;
   readonly firing: CurrentFiring | null;
   /** Standing readings, in order. */
   readonly readings: readonly StandingReading[];

@@ -1,0 +1,92 @@
+import type { Unsure } from "../meaning/item.ts";
+import type { QuantityId } from "../measure/quantity.ts";
+import type { Entry, EntryBody } from "./entry.ts";
+import type { OpenQuestion, Utterance, VisitState } from "./state.ts";
+
+/** The question to which the next phrase would be the answer, or null. */
+export function openQuestion(state: VisitState): OpenQuestion | null {
+  return state.questions.at(-1) ?? null;
+}
+
+/** Whether the next phrase can answer it: something was meant, or something is missing. */
+export function canBeAnswered({ candidates, question }: Unsure): boolean {
+  return candidates.length > 0 || question !== undefined;
+}
+
+/** Whether it is about a turn of a screw. */
+export function isOfTurn({ candidates, question }: Unsure): boolean {
+  if (question?.asks === "way" || question?.asks === "screw") return true;
+  return candidates.some(({ kind }) => kind === "adjustment");
+}
+
+/** The questions that are open after one more entry, the last asked last. */
+export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQuestion[] {
+  const { body } = entry;
+  switch (body.kind) {
+    case "unsure": {
+      const { id, at, phrase } = entry;
+      if (!canBeAnswered(body.unsure)) return state.questions;
+      return [...left(state, entry), { id, at, phrase, unsure: body.unsure }];
+    }
+    case "answer":
+      return state.questions.filter((question) => question.id !== body.target);
+    case "reading":
+    case "firing":
+    case "adjustment":
+    case "note":
+    case "check":
+    case "mark":
+    case "strike":
+    case "replace":
+      return left(state, entry);
+  }
+}
+
+/** Whether two things were said in one breath. */
+export function isSame(a: Utterance | null, b: Utterance): boolean {
+  return a !== null && a.at === b.at && a.phrase === b.phrase;
+}
+
+/**
+ * A question stays open until it is answered or the work goes on: a late "yes" must never log an old number. What an
+ * answer itself logs or asks leaves the other questions open, so that two numbers of one phrase are asked one after the
+ * other; so does the rest of the phrase that was asked about.
+ */
+function left({ questions, answered }: VisitState, entry: Entry): readonly OpenQuestion[] {
+  const last = questions.at(-1);
+  if (!last) return [];
+  if (isSame(answered, entry) || isSame(last, entry)) return questions;
+  return isAbout(last.unsure, entry.body) ? questions.slice(0, -1) : [];
+}
+
+/** Whether what was said is of what was asked: the number, the name or the way instead of "yes". */
+function isAbout(asked: Unsure, body: EntryBody): boolean {
+  switch (body.kind) {
+    case "adjustment":
+      return isOfTurn(asked);
+    case "reading":
+      if (asked.question?.asks === "quantity") return asked.question.value === body.value;
+      return quantitiesOf(asked).includes(body.quantity);
+    case "unsure": {
+      if (isOfTurn(body.unsure)) return isOfTurn(asked);
+      const { unsure } = body;
+      if (asked.question?.asks === "quantity")
+        return quantitiesOf(unsure).length > 0 || unsure.question?.asks === "quantity";
+      return quantitiesOf(unsure).some((quantity) => quantitiesOf(asked).includes(quantity));
+    }
+    case "firing":
+    case "note":
+    case "check":
+    case "mark":
+    case "strike":
+    case "replace":
+    case "answer":
+      return false;
+  }
+}
+
+/** The quantities that were in question. */
+function quantitiesOf({ candidates, question }: Unsure): QuantityId[] {
+  const named = candidates.flatMap((item) => (item.kind === "reading" ? [item.quantity] : []));
+  return question?.asks === "value" ? [question.quantity, ...(question.others ?? []), ...named] : named;
+}
