@@ -1,12 +1,13 @@
 import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
 import type { Context } from "../meaning/context.ts";
+import type { Item } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
+import { mendTarget } from "../visit/correct.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 
 /** What the visit so far tells the parser about the next phrase. */
 export function contextOf(state: VisitState): Context {
-  const last = state.items.findLast(({ struckBy }) => struckBy === null)?.body;
   return {
     firing: state.firing?.firing ?? null,
     question: questionIn(state),
@@ -17,8 +18,17 @@ export function contextOf(state: VisitState): Context {
       firing,
     })),
     gas: { co2Max: co2Max(state.head.fuel), o2InAir: AIR_O2_PERCENT },
-    turn: last?.kind === "adjustment" ? { adjuster: last.adjuster, turns: last.turns } : null,
+    turn: turnIn(state),
   };
+}
+
+/** The turn that "another quarter" and "no, an eighth" are of: the one in question, else the last thing logged. */
+function turnIn(state: VisitState): Context["turn"] {
+  const open = openQuestion(state)?.unsure;
+  const asked = open?.question ? undefined : open?.candidates[0];
+  const last = open ? asked : state.items.findLast(({ struckBy }) => struckBy === null)?.body;
+  if (last?.kind !== "adjustment" || last.adjuster === null) return null;
+  return { adjuster: last.adjuster, turns: last.turns };
 }
 
 /** What a phrase that says only a number, a name or a way would answer. */
@@ -27,10 +37,16 @@ function questionIn(state: VisitState): Question | null {
   if (!open) return null;
   if (open.question) return open.question;
   const [asked] = open.candidates;
+  if (asked?.kind === "replace") return valueMended(asked, state);
   if (asked?.kind !== "reading") return null;
   const { quantity, firing, condition } = asked;
   const others = open.candidates.flatMap((other) =>
     other.kind === "reading" && other.quantity !== quantity ? [other.quantity] : [],
   );
   return { asks: "value", quantity, firing, condition, others };
+}
+
+function valueMended(asked: Extract<Item, { kind: "replace" }>, state: VisitState): Question | null {
+  const old = mendTarget(asked, state)?.reading;
+  return old ? { asks: "value", quantity: old.quantity, firing: old.firing, condition: old.condition } : null;
 }

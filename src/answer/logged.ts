@@ -5,7 +5,7 @@ import { spokenUnit } from "../measure/unit.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
 import { sentence } from "./text.ts";
-import { spokenBody } from "./things.ts";
+import { spokenBody, spokenDial } from "./things.ts";
 import { verdictWords } from "./verdict-words.ts";
 
 /** How much of what was logged is read back. */
@@ -26,7 +26,7 @@ export function readBack(
   const judged = judgement.verdicts.length > 0 && state.head.sheet?.fuels[state.head.fuel] !== undefined;
   const words = judged ? judgement.verdicts.map(verdictWords) : [];
   const values = freshReadings(state, since).map((r) => spokenValue(r, since, talk));
-  const others = since.map((entry) => spokenOther(state, entry, talk, values.length > 0));
+  const others = since.map((entry) => spokenOther(state, entry, since, talk, values.length > 0));
   return [...others.filter((text) => text !== ""), ...withVerdicts(values, words)].map(sentence);
 }
 
@@ -57,11 +57,12 @@ function spokenValue(r: StandingReading, since: readonly Entry[], talk: Talk): s
 }
 
 /** Without its name, but with the unit and condition where they were assumed: they may be wrong. */
-function spokenBare({ value, unit, condition, origin }: Reading): string {
+function spokenBare({ value, unit, condition, dial, origin }: Reading): string {
   const words = [
     origin.condition === "assumed" && condition !== null ? condition : "",
     spokenNumber(value),
     origin.unit === "assumed" ? spokenUnit(unit) : "",
+    dial ? spokenDial(dial) : "",
   ];
   return words.filter((word) => word !== "").join(" ");
 }
@@ -72,7 +73,13 @@ function struckPlace(body: ItemBody): string {
 }
 
 /** Everything but readings; "" where there is nothing to say. */
-function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues: boolean): string {
+function spokenOther(
+  state: VisitState,
+  { body }: Entry,
+  since: readonly Entry[],
+  talk: Talk,
+  withValues: boolean,
+): string {
   switch (body.kind) {
     case "reading":
     case "replace":
@@ -94,6 +101,7 @@ function spokenOther(state: VisitState, { body }: Entry, talk: Talk, withValues:
       return target ? `struck ${struckPlace(target.body)}${spokenBody(target.body)}` : "";
     }
     case "answer":
-      return body.accepted || withValues ? "" : "dropped";
+      // What was said or asked instead says it as well.
+      return body.accepted || since.some((other) => other.body.kind !== "answer") ? "" : "dropped";
   }
 }

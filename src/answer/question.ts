@@ -1,10 +1,10 @@
 import { spokenAmount } from "../judge/turns.ts";
-import type { Unsure } from "../meaning/item.ts";
+import type { Item, Unsure } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber } from "../measure/show.ts";
 import { spokenUnit } from "../measure/unit.ts";
-import { NOTHING_TO_REPLACE, NOTHING_TO_STRIKE } from "../visit/correct.ts";
+import { NO_TURN_TO_STRIKE, NOTHING_TO_REPLACE, NOTHING_TO_STRIKE } from "../visit/correct.ts";
 import type { Entry } from "../visit/entry.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
@@ -12,15 +12,17 @@ import { sentence } from "./text.ts";
 import { spokenCandidate } from "./things.ts";
 
 /**
- * The one short question about what was not understood: the piece that the next phrase can answer, else the last one. An
- * answer brings up the next question that is still open.
+ * The one short question after these entries: the one that is open now, else what is to be said about a piece that nothing
+ * can answer. An answer brings up the next question that is still open.
  */
 export function questionOf(state: VisitState, since: readonly Entry[]): string {
-  const pieces = since.flatMap(({ body }) => (body.kind === "unsure" ? [body.unsure] : []));
   const open = since.length > 0 ? openQuestion(state) : null;
-  if (open && pieces.length === 0) return ask(open.unsure);
-  const piece = pieces.findLast(canBeAnswered) ?? pieces.at(-1);
-  return piece ? ask(piece) : "";
+  const pieces = since.flatMap(({ id, body }) =>
+    body.kind === "unsure" ? [{ id, unsure: body.unsure }] : [],
+  );
+  const last = pieces.at(-1);
+  if (open && (!last || pieces.some(({ id }) => id === open.id))) return ask(open.unsure);
+  return last ? ask(last.unsure) : "";
 }
 
 /** The open question asked again, "" where none is open. */
@@ -29,16 +31,22 @@ export function openQuestionAgain(state: VisitState): string {
   return open ? ask(open.unsure) : "";
 }
 
-function canBeAnswered({ candidates, question }: Unsure): boolean {
-  return candidates.length > 0 || question !== undefined;
-}
-
-function ask({ text, reason, candidates: [candidate], question }: Unsure): string {
+function ask({ text, reason, candidates, question }: Unsure): string {
   if (reason === NOTHING_TO_STRIKE) return "Nothing to strike.";
+  if (reason === NO_TURN_TO_STRIKE) return "No turn to strike.";
   if (reason === NOTHING_TO_REPLACE) return "No reading to mend.";
   if (question) return asked(question);
+  const [candidate] = candidates;
   const meant = candidate ? spokenCandidate(candidate) : null;
-  return meant === null ? sentence(`say again: ${text}`) : sentence(`${meant}?`);
+  if (!candidate || meant === null) return sentence(`say again: ${text}`);
+  return sentence(`${placeOf(candidate, candidates)}${meant}?`);
+}
+
+/** The firing of a reading, where that is what is asked. */
+function placeOf(item: Item, candidates: readonly Item[]): string {
+  if (item.kind !== "reading" || item.firing === null) return "";
+  const differs = candidates.some((other) => other.kind === "reading" && other.firing !== item.firing);
+  return differs ? `${item.firing} fire ` : "";
 }
 
 /** What is missing, asked for. */

@@ -61,9 +61,9 @@ export function replyTo(
   };
 }
 
-/** "Yes" and "no" are answered by what they logged, where a question was open. */
+/** "Yes" and "no" are answered by what was logged or asked with them. */
 function answered(command: Command, since: readonly Entry[]): boolean {
-  return (command === "yes" || command === "no") && since.some(({ body }) => body.kind === "answer");
+  return (command === "yes" || command === "no") && since.length > 0;
 }
 
 /** Warnings, then what was logged with its verdicts, then one instruction or one question. */

@@ -1,9 +1,8 @@
 import { spokenScrew, spokenTurns } from "../judge/turns.ts";
-import type { Item } from "../meaning/item.ts";
-import type { Check, Condition } from "../measure/firing.ts";
-import type { QuantityId } from "../measure/quantity.ts";
+import type { Item, ReadingItem } from "../meaning/item.ts";
+import type { Check, Dial } from "../measure/firing.ts";
 import { spokenNumber, spokenReading } from "../measure/show.ts";
-import { spokenUnit, type Unit } from "../measure/unit.ts";
+import { spokenUnit } from "../measure/unit.ts";
 import type { Mark } from "../visit/entry.ts";
 import type { ItemBody } from "../visit/state.ts";
 
@@ -24,6 +23,11 @@ export const MARK_MADE: Readonly<Record<Mark, string>> = {
   finished: "visit finished",
 };
 
+const DIAL_UNITS: Readonly<Record<Dial["unit"], readonly [one: string, many: string]>> = {
+  "[ft_i]3": ["cubic foot", "cubic feet"],
+  m3: ["cubic metre", "cubic metres"],
+};
+
 /** A long note is only begun: enough to know that it was heard. */
 const NOTE_WORDS = 6;
 
@@ -31,7 +35,7 @@ const NOTE_WORDS = 6;
 export function spokenBody(body: ItemBody): string {
   switch (body.kind) {
     case "reading":
-      return spokenValue(body.quantity, body.value, body.unit, body.condition);
+      return spokenValue(body);
     case "firing":
       return `${body.firing} fire`;
     case "adjustment":
@@ -49,11 +53,11 @@ export function spokenBody(body: ItemBody): string {
 export function spokenCandidate(item: Item): string | null {
   switch (item.kind) {
     case "reading":
-      return spokenValue(item.quantity, item.value, item.unit, item.condition);
+      return spokenValue(item);
     case "adjustment":
       return `${item.adjuster ? `${spokenScrew(item.adjuster)} ` : ""}${spokenTurns(item.turns)}`;
     case "replace":
-      return `make that ${spokenNumber(item.value)}${item.unit ? ` ${spokenUnit(item.unit)}` : ""}`;
+      return `make ${spokenMend(item)}`;
     case "firing":
       return `${item.firing} fire`;
     case "check":
@@ -67,8 +71,23 @@ export function spokenCandidate(item: Item): string | null {
   }
 }
 
-function spokenValue(id: QuantityId, value: number, unit: Unit | null, condition: Condition | null): string {
-  return `${condition ? `${condition} ` : ""}${spokenReading(id, value, unit)}`;
+type Valued = Pick<ReadingItem, "quantity" | "value" | "unit" | "condition" | "dial">;
+
+function spokenMend({ quantity, value, unit }: Extract<Item, { kind: "replace" }>): string {
+  if (quantity !== undefined) return spokenReading(quantity, value, unit);
+  return `that ${spokenNumber(value)}${unit ? ` ${spokenUnit(unit)}` : ""}`;
+}
+
+function spokenValue({ quantity, value, unit, condition, dial }: Valued): string {
+  const words = [condition ?? "", spokenReading(quantity, value, unit), dial ? spokenDial(dial) : ""];
+  return words.filter((word) => word !== "").join(" ");
+}
+
+/** What the meter's time is for: "for half a cubic foot", "for two cubic feet". */
+export function spokenDial({ value, unit }: Dial): string {
+  const [one, many] = DIAL_UNITS[unit];
+  if (value === 0.5) return `for half a ${one}`;
+  return `for ${spokenNumber(value)} ${value === 1 ? one : many}`;
 }
 
 function spokenCheck(item: Check, done: boolean): string {

@@ -1,5 +1,4 @@
 import type { Command, Item, Meaning, ReadingItem, Unsure } from "../meaning/item.ts";
-import type { Question } from "../meaning/question.ts";
 import { onlyUnit, quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
 import { isOfTurn, openQuestion } from "./questions.ts";
@@ -128,11 +127,11 @@ function mendedReading(
   const meant = ways.map(mended).find(isPossible);
   if (meant) return log(meant);
   const [first] = ways;
-  return first ? { ...from, body: unsureBody(from.said, OUT_OF_BOUNDS, [], valueOf(first)) } : null;
+  return first ? { ...from, body: unsureBody(from.said, OUT_OF_BOUNDS, [], howMuch(first)) } : null;
 }
 
 /** The question for a reading's value. */
-export function valueOf({ quantity, firing, condition }: Asked): Question {
+export function howMuch({ quantity, firing, condition }: Asked): Unsure["question"] {
   return { asks: "value", quantity, firing, condition };
 }
 

@@ -85,6 +85,7 @@ function isFraction(value: number, { reading }: StandingReading): boolean {
 function replaceBody({ value, unit: saidUnit }: Replacement, last: StandingReading, said: string): EntryBody {
   const { reading } = last;
   const unit = saidUnit ?? reading.unit;
+  if (isFraction(value, last)) return unsureBody(said, NO_FRACTION, []);
   if (refusal(reading.quantity, value, unit) !== null) {
     return unsureBody(said, OUT_OF_BOUNDS, mendedPoint(value, reading, saidUnit));
   }

@@ -1,7 +1,7 @@
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, refusal } from "../measure/quantity.ts";
-import { valueOf, withItsNumber, yesOrNo } from "./answers.ts";
+import { howMuch, withItsNumber, yesOrNo } from "./answers.ts";
 import { completeReading } from "./assume.ts";
 import { mendInstead, replaceDrafts, strikeBody } from "./correct.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
@@ -88,7 +88,7 @@ function readingDraft(item: ReadingItem, state: VisitState): Draft {
     (unit) => item.unit === null && refusal(item.quantity, item.value, unit) === null,
   );
   const candidates = others.map((unit): Item => ({ ...item, unit }));
-  const missing = candidates.length === 0 ? valueOf(item) : undefined;
+  const missing = candidates.length === 0 ? howMuch(item) : undefined;
   return { said, confidence, body: unsureBody(said, OUT_OF_BOUNDS, candidates, missing) };
 }
 
