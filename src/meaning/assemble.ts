@@ -15,7 +15,7 @@ import {
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { mendReading, readingIn } from "./mend.ts";
-import { adjustment, mendTurn, turnIn } from "./turns.ts";
+import { adjustment, contradict, mendTurn, turnIn } from "./turns.ts";
 
 /**
  * Below this confidence of the ear a number is asked about, not logged. Chosen on tests/bench/hearing.ts: in quiet one
@@ -140,6 +140,7 @@ function take(
     case "answer": {
       const item = answered(piece, context);
       if (item) drafts.push({ item });
+      else contradict(drafts, island, piece);
       return;
     }
     case "check":

@@ -88,6 +88,19 @@ export function mendTurn(
     );
 }
 
+/** "In an eighth turn counterclockwise": two ways, so neither is taken. */
+export function contradict(drafts: Draft[], { said }: Heard, { way }: PieceOf<"answer">): void {
+  const last = drafts.at(-1);
+  const old = last && "item" in last ? turnIn(last) : null;
+  if (!old || (way !== 1 && way !== -1) || Math.sign(old.turns) === way) return;
+  const { adjuster, turns } = old;
+  drafts[drafts.length - 1] = asking(said, "two directions for one turn", [old, turn(adjuster, -turns)], {
+    asks: "way",
+    adjuster,
+    turns: Math.abs(turns),
+  });
+}
+
 function turn(adjuster: AdjustmentItem["adjuster"], turns: number): AdjustmentItem {
   return { kind: "adjustment", adjuster, turns };
 }
