@@ -23,6 +23,12 @@ export interface Parser {
   parse(text: string, context?: Context, confidence?: number): Meaning;
 }
 
+/** A parser that shows how it came to a meaning. */
+export interface TracingParser extends Parser {
+  /** The stages of one phrase, a line each: for a test that fails and for whoever writes grammar. */
+  trace(text: string, context?: Context): string[];
+}
+
 /** Longer than anybody says in one breath; the rest is not read. */
 const MOST_WORDS = 120;
 
@@ -30,12 +36,13 @@ const MOST_WORDS = 120;
 const NUMBERS = "$numbers.abnf#any";
 /** The part that names what is counted in talk: "quid", "metres long". */
 const THING = "$talk.abnf#thing";
+const NO_SYMBOL = -1;
 
 /** What the parser remembers of islands met before; more than that is dropped. */
 const MOST_ROWS = 100_000;
 
 /** Makes a parser from a compiled language. */
-export function createParser(language: ParserLanguage): Parser {
+export function createParser(language: ParserLanguage): TracingParser {
   const symbols = new Symbols();
   const rows = new Rows();
   const parts = indexParts(language.parts, symbols, rows);
@@ -63,20 +70,25 @@ export function createParser(language: ParserLanguage): Parser {
     return { lattice, found: decided(found, { ...context, known }) };
   };
 
+  /** The islands of a phrase, read as the answer to the open question where it is one. */
+  const read = (text: string, context: Context) => {
+    if (rows.size > MOST_ROWS) {
+      rows.forget();
+      pieces.length = 0;
+    }
+    const words = wordsOf(text).slice(0, MOST_WORDS);
+    const plain = find(words, context);
+    const answers = answering(plain.found, context).map(({ before, after }) =>
+      find([...before, ...words, ...after], context),
+    );
+    // Of the quantities that were in question, the first that the number can be.
+    const answer = answers.find(isPossible) ?? answers[0];
+    return { ...(answer ?? plain), isAnswer: answer !== undefined };
+  };
+
   return {
     parse(text, context = NO_CONTEXT, confidence = 1) {
-      if (rows.size > MOST_ROWS) {
-        rows.forget();
-        pieces.length = 0;
-      }
-      const words = wordsOf(text).slice(0, MOST_WORDS);
-      let { lattice, found } = find(words, context);
-      const answers = answering(found, context).map(({ before, after }) =>
-        find([...before, ...words, ...after], context),
-      );
-      // Of the quantities that were in question, the first that the number can be.
-      const answer = answers.find(isPossible) ?? answers[0];
-      if (answer) ({ lattice, found } = answer);
+      const { lattice, found, isAnswer } = read(text, context);
       const heard = heardOf(text, lattice, found, confidence);
       const reread: Reread = (quantity, { start, end }) => {
         const again = find(
@@ -86,8 +98,22 @@ export function createParser(language: ParserLanguage): Parser {
         const only = again.length === 1 ? again[0]?.piece : undefined;
         return only?.kind === "reading" && only.quantity === quantity ? only : null;
       };
-      const asked = answer && context.question?.asks === "value" ? context.question.firing : null;
+      const asked = isAnswer && context.question?.asks === "value" ? context.question.firing : null;
       return assemble(text, heard, coversOf(found, lattice.words), { ...context, reread, asked }, confidence);
+    },
+    trace(text, context = NO_CONTEXT) {
+      const { lattice, found } = read(text, context);
+      const covers = coversOf(found, lattice.words);
+      const words = `words: ${lattice.words.map(({ word, afterBreak }) => (afterBreak ? `, ${word}` : word)).join(" ")}`;
+      const islands = found.map(({ piece, cost, place, rivals, ...span }, i) => {
+        const said = saidOf(text, lattice, { piece, cost, place, rivals, ...span });
+        const but = rivals.map(
+          (rival) => `\n    or, ${rival.behind.toFixed(2)} dearer: ${JSON.stringify(rival.piece)}`,
+        );
+        const where = [place, covers[i] ? `covered: ${covers[i]}` : null].filter(Boolean).join(", ");
+        return `  "${said}" ${cost.toFixed(2)} ${where} ${JSON.stringify(piece)}${but.join("")}`;
+      });
+      return [words, ...islands];
     },
   };
 }
@@ -104,7 +130,7 @@ function vocabularyOf(
   return {
     known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
     numbers: new Set([...numbers].filter((word) => !passed.has(word))),
-    thing: symbols.of(THING),
+    thing: symbols.of(THING) || NO_SYMBOL,
   };
 }
 

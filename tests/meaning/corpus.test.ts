@@ -23,7 +23,7 @@ for (const file of readdirSync(FOLDER)) {
       const meaning = parser.parse(phrase);
       const asked = expected.endsWith("?..") && meaning.unsure.length > 0;
       const found = asked ? [...meaning.items.map(shortItem), "?.."].join("; ") : shortMeaning(meaning);
-      expect(found, JSON.stringify(meaning, null, 1)).toBe(expected);
+      expect(found, [...parser.trace(phrase), JSON.stringify(meaning)].join("\n")).toBe(expected);
     });
   });
 }
