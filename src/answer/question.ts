@@ -1,4 +1,4 @@
-import { spokenAmount } from "../judge/turns.ts";
+import { spokenAmount, spokenScrew } from "../judge/turns.ts";
 import type { Item, Unsure } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
@@ -60,8 +60,10 @@ function asked(question: Question): string {
       const { value, unit } = question;
       return sentence(`${spokenNumber(value)}${unit ? ` ${spokenUnit(unit)}` : ""} of what?`);
     }
-    case "way":
-      return sentence(`${spokenAmount(question.turns)}: clockwise or counterclockwise?`);
+    case "way": {
+      const screw = question.adjuster ? `${spokenScrew(question.adjuster)} ` : "";
+      return sentence(`${screw}${spokenAmount(question.turns)}: clockwise or counterclockwise?`);
+    }
     case "screw":
       return sentence(`${spokenAmount(question.turns)} of which screw: high or low?`);
   }

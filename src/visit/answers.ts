@@ -1,7 +1,7 @@
 import type { Command, Item, Meaning, ReadingItem, Unsure } from "../meaning/item.ts";
 import { onlyUnit, quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
-import { isOfTurn, openQuestion } from "./questions.ts";
+import { isOfTurn, openQuestion, screwAsked } from "./questions.ts";
 import type { OpenQuestion, VisitState } from "./state.ts";
 
 type Replacement = Extract<Item, { kind: "replace" }>;
@@ -34,24 +34,52 @@ export function yesOrNo(
 }
 
 /**
- * "Yes, nine point two": a number said with the yes or no is the answer, and no number of its own. Where it is not the
- * one that was asked about, it counts and the "yes" does not.
+ * "Yes, nine point two", "yes, CO2 nine point two": what is said again with the yes or no is the answer, logged once. Where
+ * it is not what was asked about, it counts and the "yes" does not.
  */
 export function withItsNumber(meaning: Meaning, state: VisitState): Meaning {
+  const { items, unsure } = meaning;
   const asked = openQuestion(state)?.unsure;
-  const number = meaning.unsure.find(({ question }) => question?.asks === "quantity");
-  const word = meaning.items.find(isYesOrNo);
-  if (!asked || !word || number?.question?.asks !== "quantity" || readingsAsked(asked).length === 0)
-    return meaning;
-  const { value, unit } = number.question;
+  const word = items.find(isYesOrNo);
+  if (!asked || !word) return meaning;
+  if (items.some((item) => asked.candidates.some((candidate) => saysAgain(item, candidate)))) {
+    return { ...meaning, items: items.filter((item) => item !== word) };
+  }
+  const number = unsure.find(({ question }) => question?.asks === "quantity");
   const [first] = asked.candidates;
-  const isIt = first?.kind === "reading" && first.value === value && (unit === null || unit === first.unit);
+  if (number?.question?.asks !== "quantity") return meaning;
+  if (first?.kind !== "replace" && readingsAsked(asked).length === 0) return meaning;
+  const { value, unit } = number.question;
+  const isIt =
+    (first?.kind === "reading" || first?.kind === "replace") &&
+    first.value === value &&
+    (unit === null || unit === first.unit);
   const answer: Item = isIt && word.command === "yes" ? word : { kind: "replace", value, unit };
   return {
     ...meaning,
-    items: meaning.items.map((item) => (item === word ? answer : item)),
-    unsure: meaning.unsure.filter((piece) => piece !== number),
+    items: items.map((item) => (item === word ? answer : item)),
+    unsure: unsure.filter((piece) => piece !== number),
   };
+}
+
+function saysAgain(item: Item, candidate: Item): boolean {
+  if (item.kind === "adjustment") return candidate.kind === "adjustment";
+  if (item.kind !== "reading") return false;
+  if (candidate.kind === "replace") return (candidate.quantity ?? item.quantity) === item.quantity;
+  if (candidate.kind !== "reading" || candidate.quantity !== item.quantity) return false;
+  return item.firing === null || candidate.firing === null || item.firing === candidate.firing;
+}
+
+/** "An eighth", when "low screw a quarter" has been asked about: a turn goes on being of the screw that was said. */
+export function ofSameScrew(unsure: Unsure, state: VisitState): Unsure {
+  const asked = openQuestion(state)?.unsure;
+  const adjuster = asked ? screwAsked(asked) : null;
+  if (adjuster === null || unsure.question?.asks !== "way" || unsure.question.adjuster !== null)
+    return unsure;
+  const candidates = unsure.candidates.map((item) =>
+    item.kind === "adjustment" ? { ...item, adjuster } : item,
+  );
+  return { ...unsure, candidates, question: { ...unsure.question, adjuster } };
 }
 
 /**
@@ -69,7 +97,9 @@ export function mendedAnswer(
   const asked = question.unsure;
   const meant = item.quantity === undefined && isOfTurn(asked) ? mendedTurn(item, asked, from) : null;
   const draft = meant ?? mendedReading(item, asked, from, log);
-  return draft && [answerTo(question, false, from), draft];
+  // Where something was missing there was nothing to say no to.
+  if (!draft || asked.question) return draft && [draft];
+  return [answerTo(question, false, from), draft];
 }
 
 /** "No" to a question, or "yes". */

@@ -49,8 +49,9 @@ export function replaceDrafts(
     return [
       log({ ...from, kind: "reading", quantity, value, unit, firing: null, condition: null, dial: null }),
     ];
-  const reason = state.readings.length === 0 ? NOTHING_TO_REPLACE : NO_FRACTION;
-  return [{ ...from, body: unsureBody(from.said, reason, []) }];
+  const { said } = from;
+  if (state.readings.length === 0) return [{ ...from, body: unsureBody(said, NOTHING_TO_REPLACE, []) }];
+  return [{ ...from, body: unsureBody(said, NO_FRACTION, [], { asks: "quantity", value, unit }) }];
 }
 
 /** The standing reading that a replacement mends: the last one of its quantity, or that its number can be of. */

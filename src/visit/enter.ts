@@ -1,12 +1,13 @@
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, refusal } from "../measure/quantity.ts";
-import { howMuch, withItsNumber, yesOrNo } from "./answers.ts";
+import { howMuch, ofSameScrew, withItsNumber, yesOrNo } from "./answers.ts";
 import { completeReading } from "./assume.ts";
 import { mendInstead, replaceDrafts, strikeBody } from "./correct.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
 import type { Entry, EntryBody, Mark } from "./entry.ts";
 import { step } from "./fold.ts";
+import { openQuestion, screwAsked } from "./questions.ts";
 import type { VisitState } from "./state.ts";
 
 export const WHICH_SCREW = "which screw was not said";
@@ -52,7 +53,11 @@ export function entriesOf(
     for (const draft of drafts(item, current, context)) log(draft);
   }
   for (const unsure of meaning.unsure) {
-    log({ body: { kind: "unsure", unsure }, said: unsure.text, confidence: phrase.confidence });
+    log({
+      body: { kind: "unsure", unsure: ofSameScrew(unsure, current) },
+      said: unsure.text,
+      confidence: phrase.confidence,
+    });
   }
   return entries;
 }
@@ -95,19 +100,19 @@ function readingDraft(item: ReadingItem, state: VisitState): Draft {
 function adjustmentBody(
   item: Extract<Item, { kind: "adjustment" }>,
   state: VisitState,
-  said: string,
+  text: string,
 ): EntryBody {
   const { turns } = item;
-  if (item.adjuster !== null) {
-    return { kind: "adjustment", adjuster: item.adjuster, turns, origin: { adjuster: "said" } };
-  }
+  const asked = openQuestion(state)?.unsure;
+  const said = item.adjuster ?? (asked ? screwAsked(asked) : null);
+  if (said !== null) return { kind: "adjustment", adjuster: said, turns, origin: { adjuster: "said" } };
   const adjuster = state.firing?.firing;
   if (adjuster) return { kind: "adjustment", adjuster, turns, origin: { adjuster: "assumed" } };
   const candidates = [
     { kind: "adjustment", adjuster: "high", turns },
     { kind: "adjustment", adjuster: "low", turns },
   ] as const;
-  return unsureBody(said, WHICH_SCREW, [...candidates], { asks: "screw", turns });
+  return unsureBody(text, WHICH_SCREW, [...candidates], { asks: "screw", turns });
 }
 
 function commandDrafts(command: Command, state: VisitState, from: Said): Draft[] {

@@ -1,4 +1,5 @@
 import type { Unsure } from "../meaning/item.ts";
+import type { Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import type { Entry, EntryBody } from "./entry.ts";
 import type { OpenQuestion, Utterance, VisitState } from "./state.ts";
@@ -17,6 +18,13 @@ export function canBeAnswered({ candidates, question }: Unsure): boolean {
 export function isOfTurn({ candidates, question }: Unsure): boolean {
   if (question?.asks === "way" || question?.asks === "screw") return true;
   return candidates.some(({ kind }) => kind === "adjustment");
+}
+
+/** The screw of the turn in question, null where it was not said. */
+export function screwAsked({ candidates, question }: Unsure): Firing | null {
+  if (question) return question.asks === "way" ? question.adjuster : null;
+  const [screw, ...others] = candidates.map((item) => (item.kind === "adjustment" ? item.adjuster : null));
+  return screw && others.every((other) => other === screw) ? screw : null;
 }
 
 /** The questions that are open after one more entry, the last asked last. */
