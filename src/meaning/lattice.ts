@@ -111,7 +111,8 @@ export function latticeOf(words: readonly Word[], confusions: ConfusionIndex, sy
   for (let i = 0; i < words.length; i += 1) {
     nodeAt.push(wordAt.length);
     wordAt.push(i);
-    const here = confusions(words[i]?.word ?? "").filter((each) => fits(words, i, each));
+    const all = confusions(words[i]?.word ?? "");
+    const here = all.length === 0 ? all : all.filter((each) => fits(words, i, each));
     listed.push(here);
     for (const { means } of here) for (let k = 1; k < means.length; k += 1) wordAt.push(-1);
   }

@@ -62,8 +62,8 @@ export function createParser(language: ParserLanguage): TracingParser {
   const find = (words: readonly Word[], context: Context): { lattice: Lattice; found: Found[] } => {
     const lattice = latticeOf(words, confusions, symbols);
     addParts(lattice, parts, rows);
-    const spans = spansOf(graph, vocabulary, lattice, rows, said);
-    const found = bestPath(spans, vocabulary, lattice, context);
+    const spans = spansOf(graph, vocabulary, lattice, rows, said, context);
+    const found = bestPath(spans, vocabulary, lattice);
     if (found.every(({ rivals }) => rivals.length === 0)) return { lattice, found };
     // What else was said in this breath counts too: O2 against CO2.
     const known = [...context.known, ...knownIn(found, context)];

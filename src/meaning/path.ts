@@ -49,13 +49,14 @@ export interface Vocabulary {
   readonly thing: number;
 }
 
-/** All islands of a phrase, by the word they begin with, before anything is known of the visit. */
+/** All islands of a phrase, by the word they begin with. */
 export function spansOf(
   graph: Graph,
   vocabulary: Vocabulary,
   lattice: Lattice,
   rows: Rows,
   said: (row: number) => Said | null,
+  context: Context,
 ): Span[][] {
   const { words, wordAt, edges } = lattice;
   const last = words.length;
@@ -71,7 +72,8 @@ export function spansOf(
       if (!means || (means.piece.kind === "note" && end !== last)) continue;
       const { piece, place } = means;
       const own = piece.kind === "aside" ? ASIDE : ISLAND + cutting(vocabulary, lattice, start, end, piece);
-      spans[start]?.push({ start, end, explained: island.explained, piece, place, cost: island.cost + own });
+      const cost = island.cost + own + implausible(piece, context);
+      spans[start]?.push({ start, end, explained: island.explained, piece, place, cost });
     }
   }
   return spans;
@@ -79,18 +81,11 @@ export function spansOf(
 
 /** The cheapest way through the whole phrase: islands in a row, the rest passed over. */
 export function bestPath(
-  plain: readonly (readonly Span[])[],
+  spans: readonly (readonly Span[])[],
   vocabulary: Vocabulary,
   lattice: Lattice,
-  context: Context,
 ): Found[] {
   const last = lattice.words.length;
-  const spans = plain.map((row) =>
-    row.map((span) => {
-      const doubt = implausible(span.piece, context);
-      return doubt === 0 ? span : { ...span, cost: span.cost + doubt };
-    }),
-  );
   const skips = lattice.words.map((_, i) => skipsAt(vocabulary, lattice, i));
   const { ahead, chosen, fits } = forward(lattice, spans, skips);
   const behind = backward(spans, skips);
