@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { COMMANDS, type Item, type Unsure } from "../../src/meaning/item.ts";
 import { CHECKS, type Condition, type Firing } from "../../src/measure/firing.ts";
-import { QUANTITIES } from "../../src/measure/quantity.ts";
+import { QUANTITIES, QUANTITY_IDS } from "../../src/measure/quantity.ts";
 import { reading, type Said } from "./visits.ts";
 
 const firing = fc.constantFrom<Firing[]>("high", "low");
@@ -44,17 +44,49 @@ export const anyItem: fc.Arbitrary<Item> = fc.oneof(
     }),
   },
   fc.integer({ min: 0, max: 120 }).map((v): Item => ({ kind: "replace", value: v / 10, unit: null })),
-  fc.constant<Item>({ kind: "strike" }),
+  fc.record({
+    kind: fc.constant("replace" as const),
+    value: fc.integer({ min: 0, max: 120 }).map((tenths) => tenths / 10),
+    unit: fc.constant(null),
+    quantity: fc.constantFrom(...QUANTITY_IDS),
+  }),
+  fc.constantFrom<Item[]>({ kind: "strike" }, { kind: "strike", last: "adjustment" }),
   fc.constant<Item>({ kind: "note", text: "a note" }),
   fc.record({ kind: fc.constant("check" as const), item: fc.constantFrom(...CHECKS), done: fc.boolean() }),
   fc.constantFrom(...COMMANDS).map((command): Item => ({ kind: "command", command })),
 );
 
-const anyUnsure: fc.Arbitrary<Unsure> = fc.record({
-  text: fc.constant("mumble"),
-  reason: fc.constant("not understood"),
-  candidates: fc.array(anyItem, { maxLength: 2 }),
-});
+const anyTurns = fc.constantFrom(0.1, 0.25, 0.5, 1);
+
+const anyQuestion: fc.Arbitrary<NonNullable<Unsure["question"]>> = fc.oneof(
+  fc.record({
+    asks: fc.constant("value" as const),
+    quantity: fc.constantFrom(...QUANTITY_IDS),
+    firing: fc.constantFrom(null, "high" as const, "low" as const),
+    condition: fc.constant(null),
+  }),
+  fc.record({
+    asks: fc.constant("quantity" as const),
+    value: fc.integer({ min: 0, max: 120 }).map((tenths) => tenths / 10),
+    unit: fc.constant(null),
+  }),
+  fc.record({
+    asks: fc.constant("way" as const),
+    adjuster: fc.constantFrom(null, "high" as const, "low" as const),
+    turns: anyTurns,
+  }),
+  fc.record({ asks: fc.constant("screw" as const), turns: anyTurns }),
+);
+
+const anyUnsure: fc.Arbitrary<Unsure> = fc.record(
+  {
+    text: fc.constant("mumble"),
+    reason: fc.constant("not understood"),
+    candidates: fc.array(anyItem, { maxLength: 2 }),
+    question: anyQuestion,
+  },
+  { requiredKeys: ["text", "reason", "candidates"] },
+);
 
 /** A random visit, as a script; gaps between utterances may be negative (a wrong clock). */
 export const anyScript: fc.Arbitrary<Said[]> = fc
