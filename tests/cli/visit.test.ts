@@ -148,6 +148,36 @@ describe("a visit from the command line", () => {
     expect(await visit([], [])).toEqual({ status: 0, err: "", out: [] });
   });
 
+  it("asks for what is missing, and takes the answer", async () => {
+    const { status, out } = await visit(
+      ["--sheet", SHEET],
+      [
+        at("09:00:00", "high fire CO2"),
+        at("09:00:05", "yes"),
+        at("09:00:10", "nine point two"),
+        at("09:01:00", "CO2 eight point six low"),
+        at("09:01:05", "no"),
+        at("09:01:10", "no"),
+        at("09:01:15", "yes"),
+      ],
+    );
+    expect(status).toBe(0);
+    expect(out.map(({ answer }) => answer)).toEqual([
+      "High fire. C O 2: how much?",
+      "C O 2: how much?",
+      "C O 2 nine point two, good. Read C O.",
+      "Low fire C O 2 eight point six?",
+      "C O 2 eight point six?",
+      "Dropped.",
+      "There is no question open.",
+    ]);
+    expect(out[0]?.unsure).toMatchObject([
+      { text: "CO2", candidates: [], question: { asks: "value", quantity: "co2", firing: "high" } },
+    ]);
+    expect(out[2]?.heard).toMatchObject([{ quantity: "co2", value: 9.2, firing: "high" }]);
+    expect(out[2]?.verdicts).toMatchObject([{ quantity: "co2", firing: "high", verdict: "pass" }]);
+  });
+
   it("answers each line at once, before the next is said", async () => {
     const heard = await converse(["visit"], ["high fire", "low fire"]);
     expect(heard.map((row) => Line.parse(row).answer)).toEqual(["High fire.", "Low fire."]);

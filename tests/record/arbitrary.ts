@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { CHECKS } from "../../src/measure/firing.ts";
-import { QUANTITIES, type QuantityId } from "../../src/measure/quantity.ts";
-import { convert, type Unit } from "../../src/measure/unit.ts";
+import { QUANTITIES, QUANTITY_IDS, type QuantityId } from "../../src/measure/quantity.ts";
+import { convert, UNITS, type Unit } from "../../src/measure/unit.ts";
 import type { Entry, EntryBody, Reading } from "../../src/visit/entry.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
 import type { Visit } from "../../src/visit/visit.ts";
@@ -57,6 +57,27 @@ const candidate = fc
     confidence,
   }));
 
+const quantity = fc.constantFrom(...QUANTITY_IDS);
+const question = fc.oneof(
+  fc.record(
+    {
+      asks: fc.constant("value" as const),
+      quantity,
+      firing: place.firing,
+      condition: place.condition,
+      others: fc.array(quantity, { maxLength: 2 }),
+    },
+    { requiredKeys: ["asks", "quantity", "firing", "condition"] },
+  ),
+  fc.record({
+    asks: fc.constant("quantity" as const),
+    value: number(-100, 100),
+    unit: fc.option(fc.constantFrom(...UNITS)),
+  }),
+  fc.record({ asks: fc.constant("way" as const), adjuster: place.firing, turns: number(0.01, 20) }),
+  fc.record({ asks: fc.constant("screw" as const), turns: number(-20, 20) }),
+);
+
 const body: fc.Arbitrary<EntryBody> = fc.oneof(
   reading,
   fc.record({ kind: fc.constant("firing" as const), firing }),
@@ -82,7 +103,10 @@ const body: fc.Arbitrary<EntryBody> = fc.oneof(
   fc.record({ kind: fc.constant("answer" as const), target: fc.constant(""), accepted: fc.boolean() }),
   fc.record({
     kind: fc.constant("unsure" as const),
-    unsure: fc.record({ text, reason: text, candidates: fc.array(candidate, { maxLength: 2 }) }),
+    unsure: fc.record(
+      { text, reason: text, candidates: fc.array(candidate, { maxLength: 2 }), question },
+      { requiredKeys: ["text", "reason", "candidates"] },
+    ),
   }),
 );
 

@@ -35,6 +35,7 @@ describe("a visit goes out and comes back", () => {
   });
 });
 
+const UNSURE = { text: "a quarter", reason: "no screw", candidates: [] };
 const good = (path: string, value: unknown) => ({ path, value });
 const bad = (path: string, value: unknown, message: string, at = path) => ({ path, value, message, at });
 
@@ -48,6 +49,16 @@ describe("a sound bundle", () => {
     good("entries[0].confidence", 0),
     good("head.zone", null),
     good("head.sheet", null),
+    // As stored before questions for what is missing, and since.
+    good("entries[1].body", { kind: "unsure", unsure: { text: "CO2", reason: "no number", candidates: [] } }),
+    good("entries[1].body", {
+      kind: "unsure",
+      unsure: { ...UNSURE, question: { asks: "screw", turns: 0.25 } },
+    }),
+    good("entries[1].body", {
+      kind: "unsure",
+      unsure: { ...UNSURE, candidates: [{ kind: "replace", value: 9, unit: null }, { kind: "strike" }] },
+    }),
   ])("with $path $value", ({ path, value }) => {
     expect(problemsWith(path, value)).toEqual([]);
   });
@@ -55,6 +66,12 @@ describe("a sound bundle", () => {
 
 describe("a wrong bundle", () => {
   test.each([
+    bad(
+      "entries[1].body",
+      { kind: "unsure", unsure: { ...UNSURE, question: { asks: "age" } } },
+      'Expected one of "value", "quantity", "way", "screw", found "age".',
+      "entries[1].body.unsure.question.asks",
+    ),
     bad("entries[0].body.value", 20.1, "Expected CO2 from 0 to 20 %, found 20.1 %."),
     bad("entries[0].body.value", -0.1, "Expected CO2 from 0 to 20 %, found -0.1 %."),
     bad("entries[0].body.unit", "mbar", "Expected a unit of CO2 (%), found mbar."),
