@@ -103,7 +103,7 @@ export function mendedAnswer(
 }
 
 /** "No" to a question, or "yes". */
-export function answerTo({ id }: OpenQuestion, accepted: boolean, from: Said): Draft {
+function answerTo({ id }: OpenQuestion, accepted: boolean, from: Said): Draft {
   return { ...from, body: { kind: "answer", target: id, accepted } };
 }
 

@@ -9,7 +9,7 @@ import type { StandingReading, VisitState } from "./state.ts";
 export const NOTHING_TO_STRIKE = "nothing to strike";
 export const NO_TURN_TO_STRIKE = "no turn to strike";
 export const NOTHING_TO_REPLACE = "no reading to replace";
-export const NO_FRACTION = "that reading has no decimals";
+const NO_FRACTION = "that reading has no decimals";
 
 type Replacement = Extract<Item, { kind: "replace" }>;
 

@@ -10,7 +10,7 @@ import { step } from "./fold.ts";
 import { openQuestion, screwAsked } from "./questions.ts";
 import type { VisitState } from "./state.ts";
 
-export const WHICH_SCREW = "which screw was not said";
+const WHICH_SCREW = "which screw was not said";
 
 const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
   "mark-as-found": "as-found",

@@ -9,9 +9,9 @@ export function openQuestion(state: VisitState): OpenQuestion | null {
   return state.questions.at(-1) ?? null;
 }
 
-/** Whether the next phrase can answer it: something was meant, or something is missing. */
-export function canBeAnswered({ candidates, question }: Unsure): boolean {
-  return candidates.length > 0 || question !== undefined;
+/** Whether the next phrase can answer it: something is missing, or may have been meant. Nobody is asked about a command. */
+function canBeAnswered({ candidates: [candidate], question }: Unsure): boolean {
+  return question !== undefined || (candidate !== undefined && candidate.kind !== "command");
 }
 
 /** Whether it is about a turn of a screw. */

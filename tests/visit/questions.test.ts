@@ -55,6 +55,7 @@ describe("what is open", () => {
   const cases: [string, (Item | Unsure)[][], string][] = [
     ["a question for what is missing", [[howMuch]], "value"],
     ["a piece that nothing can answer opens none", [[unsure("mumble")]], "-"],
+    ["nor one that may have been a command", [[unsure("finish", command("finish-visit"))]], "-"],
     ["and leaves the open one", [[howMuch], [unsure("mumble")]], "value"],
     ["yes to what is missing leaves it", [[howMuch], [yes]], "value"],
     ["no closes it", [[howMuch], [no]], "-"],
