@@ -15,7 +15,7 @@ import {
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { mendReading, readingIn } from "./mend.ts";
-import { adjustment, contradict, mendTurn, turnIn } from "./turns.ts";
+import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
 /**
  * Below this confidence of the ear a number is asked about, not logged. Chosen on tests/bench/hearing.ts: in quiet one
@@ -108,9 +108,10 @@ function take(
   const alone = before && after;
   switch (piece.kind) {
     case "firing":
-      // Said of readings it is theirs; said alone it is a change of mode. A bare "high" alone says nothing.
-      if (!piece.bare && heard.every((other) => other.piece.kind !== "reading"))
-        drafts.push({ item: { kind: "firing", firing: piece.firing } });
+      // Said of readings it is theirs; right after a turn it names the screw; said alone it is a change of mode.
+      if (heard.some((other) => other.piece.kind === "reading") || nameScrew(drafts, piece.firing)) return;
+      // A bare "high" alone says nothing.
+      if (!piece.bare) drafts.push({ item: { kind: "firing", firing: piece.firing } });
       return;
     case "reading":
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
@@ -135,7 +136,7 @@ function take(
       strike(drafts, piece);
       return;
     case "adjustment":
-      if (!piece.continues || drafts.some(isTurn)) drafts.push(adjustment(island, piece, drafts, context));
+      takeTurn(drafts, island, piece, heard, context);
       return;
     case "answer": {
       const item = answered(piece, context);
@@ -168,6 +169,24 @@ function mend(drafts: Draft[], island: Heard, context: Setting): void {
   else if (number) mendReading(drafts, island, number);
 }
 
+function takeTurn(
+  drafts: Draft[],
+  island: Heard,
+  piece: PieceOf<"adjustment">,
+  heard: readonly Heard[],
+  context: Setting,
+): void {
+  if (piece.continues && !drafts.some(isTurn)) return;
+  // "high, an eighth clockwise"
+  const bare = heard.find(
+    ({ piece: other, end }) => other.kind === "firing" && other.bare && end === island.start,
+  );
+  const named = bare?.piece.kind === "firing" ? bare.piece.firing : null;
+  const draft = adjustment(island, { ...piece, adjuster: piece.adjuster ?? named }, drafts, context);
+  if (piece.mends) turnAgain(drafts, draft, context);
+  else drafts.push(draft);
+}
+
 function takeReading(
   drafts: Draft[],
   island: Heard,
@@ -189,18 +208,27 @@ function takeReading(
   const bare = heard.find(
     (other) => other.piece.kind === "firing" && other.piece.bare && other.start === island.end,
   );
-  if (cover === "asked" && "item" in draft)
+  const at = heard.indexOf(island);
+  const names = heard[at + 1]?.piece.kind === "stray-number" ? heard[at - 1] : undefined;
+  const elsewhere = names?.piece.kind === "stray-quantity" && names.piece.quantity !== piece.quantity;
+  // "CO2 and CO, nine two and forty": which number is whose?
+  if (elsewhere && "item" in draft) drafts.push(asking(island.said, "two names in a row", [draft.item]));
+  else if (cover === "asked" && "item" in draft)
     drafts.push(asking(island.said, "asked as a question", [draft.item]));
-  else if ("item" in draft && item && bare?.piece.kind === "firing" && bare.before) {
+  else if ("item" in draft && item && bare?.piece.kind === "firing" && bare.before && isLast(bare, heard)) {
     const { firing: meant } = bare.piece;
     // "CO2 eight point six low": low fire, or too low? At high fire nobody knows.
-    if (context.firing === null || context.firing === meant || item.firing === meant) {
+    if ((context.firing ?? meant) === meant && (item.firing ?? meant) === meant) {
       drafts.push({ item: { ...item, firing: meant } });
       return;
     }
     const reason = `"${meant}" may be the firing or a judgement`;
     drafts.push(asking(`${island.said} ${meant}`, reason, [{ ...item, firing: meant }, item]));
   } else drafts.push(draft);
+}
+
+function isLast(island: Heard, heard: readonly Heard[]): boolean {
+  return heard.every(({ start }) => start <= island.start);
 }
 
 /** Strikes the last thing of this phrase, else of the visit. "That was wrong, delete it" is one strike. */

@@ -58,5 +58,7 @@ export function count(tags: readonly string[]): Counted {
         fields.set(name, value);
     }
   }
+  // "five pascals negative"
+  if (number !== null && running.join() === "-") number = -number;
   return { number: used() ?? number, dial, turns: Number(turns.toPrecision(6)), fields };
 }

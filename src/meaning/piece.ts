@@ -4,8 +4,8 @@ import { UNITS, type Unit } from "../measure/unit.ts";
 import { type Counted, count } from "./count.ts";
 import { COMMANDS, type Command } from "./item.ts";
 
-/** Which way a screw was turned: 1 is clockwise; "same" as the turn before; null where it was not said. */
-export type Way = 1 | -1 | "same" | null;
+/** Which way a screw was turned: 1 is clockwise; "same" as the turn before, or "opposite" to it; null where it was not said. */
+export type Way = 1 | -1 | "same" | "opposite" | null;
 
 /** Why the words beside it are not for the log; "resume" ends that, "number" is only a count of something else. */
 export type AsideKind = "plan" | "quote" | "question" | "not" | "number" | "resume";
@@ -36,13 +36,14 @@ export type Piece =
       /** Only after an inlet gas pressure: "… dropping to six and a half". */
       readonly follows: boolean;
     }
-  /** `turns` has no sign yet. `continues`: only right after another turn. */
+  /** `turns` has no sign yet. `continues`: only right after another turn. `mends`: "no, low screw a tenth out". */
   | {
       readonly kind: "adjustment";
       readonly adjuster: Firing | null;
       readonly turns: number;
       readonly way: Way;
       readonly continues: boolean;
+      readonly mends: boolean;
     }
   | {
       readonly kind: "replace";
@@ -128,7 +129,14 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
     return number === null ? null : { kind: "stray-number", value: number, unit };
   }
   if (fields.has("turned")) {
-    return { kind: "adjustment", adjuster, turns, way, continues: fields.has("continues") };
+    return {
+      kind: "adjustment",
+      adjuster,
+      turns,
+      way,
+      continues: fields.has("continues"),
+      mends: fields.has("mends"),
+    };
   }
   if (quantity && number !== null) {
     const flaw = oneOf(FLAWS, fields.get("flaw"));
@@ -160,7 +168,8 @@ function wayOf(tag: string | undefined): Way {
     case "-":
       return -1;
     case "same":
-      return "same";
+    case "opposite":
+      return tag;
     default:
       return null;
   }

@@ -1,6 +1,8 @@
+import type { Firing } from "../measure/firing.ts";
 import type { Context } from "./context.ts";
 import { asking, type Draft, type Heard, type PieceOf } from "./draft.ts";
 import type { Item } from "./item.ts";
+import type { Way } from "./piece.ts";
 
 type AdjustmentItem = Extract<Item, { kind: "adjustment" }>;
 
@@ -18,10 +20,11 @@ export function adjustment(
   const { turns, way } = piece;
   const before = lastTurn(drafts) ?? context.turn;
   // "High screw in a half, then out an eighth": the same screw.
-  const onward = lastTurn(drafts)?.adjuster ?? (way === "same" ? context.turn?.adjuster : null);
+  const goesOn = way === "same" || way === "opposite";
+  const onward = lastTurn(drafts)?.adjuster ?? (goesOn ? context.turn?.adjuster : null);
   const adjuster = piece.adjuster ?? onward ?? null;
   if (!(turns > 0 && turns <= MOST_TURNS)) return asking(said, `${turns} turns are not possible`, []);
-  const sign = way === "same" ? (before ? Math.sign(before.turns) : null) : way;
+  const sign = signOf(way, before);
   if (sign === null) {
     return asking(said, "a turn without a direction", [turn(adjuster, turns), turn(adjuster, -turns)], {
       asks: "way",
@@ -40,6 +43,13 @@ export function adjustment(
   return asking(said, "could be read in more than one way", [item, ...others]);
 }
 
+/** 1 clockwise, -1 counterclockwise; null where it is not known. */
+function signOf(way: Way, before: { readonly turns: number } | null): number | null {
+  if (way === 1 || way === -1 || way === null) return way;
+  if (!before) return null;
+  return way === "same" ? Math.sign(before.turns) : -Math.sign(before.turns);
+}
+
 /** "A tenth, no, an eighth": the last turn of the phrase, else of the visit, is said again. */
 export function mendTurn(
   drafts: Draft[],
@@ -52,7 +62,7 @@ export function mendTurn(
   const old = draft ? turnIn(draft) : null;
   if (draft && old) {
     const known = "item" in draft;
-    const sign = way === "same" || way === null ? Math.sign(old.turns) : way;
+    const sign = signOf(way ?? "same", old) ?? 1;
     const text = `${known ? "" : `${draft.unsure.text} `}${island.said}`;
     drafts[at] =
       known || way === 1 || way === -1
@@ -70,7 +80,7 @@ export function mendTurn(
     return;
   }
   if (context.turn) {
-    const sign = way === "same" || way === null ? Math.sign(context.turn.turns) : way;
+    const sign = signOf(way ?? "same", context.turn) ?? 1;
     drafts.push(
       { item: { kind: "strike", last: "adjustment" } },
       { item: turn(context.turn.adjuster, sign * turns) },
@@ -86,6 +96,31 @@ export function mendTurn(
         turns,
       }),
     );
+}
+
+/** "No, low screw a tenth out" takes the place of the last turn of the phrase, else of the visit's. */
+export function turnAgain(drafts: Draft[], again: Draft, context: Context): void {
+  const at = drafts.findLastIndex((draft) => turnIn(draft) !== null);
+  if (at >= 0) drafts[at] = again;
+  else if (context.turn) drafts.push({ item: { kind: "strike", last: "adjustment" } }, again);
+  else drafts.push(again);
+}
+
+/** "A quarter turn clockwise, high fire": the screw of a turn, where nothing is read. False where it is no such turn. */
+export function nameScrew(drafts: Draft[], firing: Firing): boolean {
+  const last = drafts.at(-1);
+  const old = last ? turnIn(last) : null;
+  if (!last || !old || old.adjuster !== null) return false;
+  if ("item" in last) drafts[drafts.length - 1] = { item: { ...old, adjuster: firing } };
+  else {
+    const { text, reason, candidates, question } = last.unsure;
+    const named = candidates.map((each) =>
+      each.kind === "adjustment" ? { ...each, adjuster: firing } : each,
+    );
+    const missing = question?.asks === "way" ? { ...question, adjuster: firing } : question;
+    drafts[drafts.length - 1] = asking(text, reason, named, missing);
+  }
+  return true;
 }
 
 /** "In an eighth turn counterclockwise": two ways, so neither is taken. */
