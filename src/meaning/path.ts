@@ -236,19 +236,28 @@ function backward(spans: readonly (readonly Span[])[], skips: readonly (readonly
 
 /**
  * Ranks each island's rivals again by what is known of the visit: the likeliest becomes its piece, and only those that stay
- * close to it remain.
+ * close to it remain. A rival of another quantity goes only where something known speaks against it: that CO2 was 9.8 makes
+ * "CO two ten" no less a CO of 210.
  */
 export function decided(found: readonly Found[], context: Context): Found[] {
   return found.map((island) => {
     if (island.rivals.length === 0) return island;
     const ways = [{ piece: island.piece, behind: 0 }, ...island.rivals]
-      .map(({ piece, behind }) => ({ piece, behind: behind + againstKnown(piece, context) }))
-      .sort((a, b) => a.behind - b.behind);
+      .map(({ piece, behind }) => ({ piece, behind, against: againstKnown(piece, context) }))
+      .sort((a, b) => a.behind + a.against - b.behind - b.against);
     const [best, ...others] = ways;
     if (!best) return island;
     const rivals = others
-      .map(({ piece, behind }) => ({ piece, behind: behind - best.behind }))
-      .filter(({ behind }) => behind <= MARGIN);
+      .map((way) => ({ ...way, behind: way.behind + way.against - best.behind - best.against }))
+      .filter(
+        ({ piece, behind, against }) =>
+          behind <= MARGIN || (against <= 0 && !sameQuantity(piece, best.piece)),
+      )
+      .map(({ piece, behind }) => ({ piece, behind }));
     return { ...island, piece: best.piece, rivals };
   });
+}
+
+function sameQuantity(a: Piece, b: Piece): boolean {
+  return a.kind === "reading" && b.kind === "reading" && a.quantity === b.quantity;
 }

@@ -22,15 +22,42 @@ const atHigh = { firing: "high", gas } as const;
 describe("what is known ranks the rivals", () => {
   it.each([
     ["nothing known: asked", "CO two ten", {}, "?(co2 10 %, co 210 [ppm])"],
-    ["CO was 200", "CO two ten", { ...atHigh, known: [known("co", 200, "[ppm]")] }, "co 210 [ppm]"],
+    [
+      "CO was 200: likelier, still asked",
+      "CO two ten",
+      { ...atHigh, known: [known("co", 200, "[ppm]")] },
+      "?(co 210 [ppm], co2 10 %)",
+    ],
+    [
+      "CO was 200, CO2 5",
+      "CO two ten",
+      { ...atHigh, known: [known("co", 200, "[ppm]"), known("co2", 5, "%")] },
+      "co 210 [ppm]",
+    ],
+    [
+      "only CO2 is known: CO may be what it likes",
+      "CO two ten",
+      { ...atHigh, known: [known("co2", 9.8, "%")] },
+      "?(co2 10 %, co 210 [ppm])",
+    ],
     [
       "CO was 40, CO2 9.8",
       "CO two ten",
       { ...atHigh, known: [known("co", 40, "[ppm]"), known("co2", 9.8, "%")] },
       "co2 10 %",
     ],
-    ["O2 was 3.4: CO2 of 10 fits", "CO two ten", { ...atHigh, known: [known("o2", 3.4, "%")] }, "co2 10 %"],
-    ["O2 said in the same breath", "O2 three point four, CO two ten", atHigh, "o2 3.4 %; co2 10 %"],
+    [
+      "O2 was 3.4: CO2 of 10 fits",
+      "CO two ten",
+      { ...atHigh, known: [known("o2", 3.4, "%"), known("co", 30, "[ppm]")] },
+      "co2 10 %",
+    ],
+    [
+      "O2 said in the same breath",
+      "O2 three point four, CO two ten",
+      { ...atHigh, known: [known("co", 30, "[ppm]")] },
+      "o2 3.4 %; co2 10 %",
+    ],
     [
       "of the other firing it says nothing",
       "CO two ten",
