@@ -299,7 +299,8 @@ describe("always, whatever is meant", () => {
           for (const entry of entries) expect(() => Entry.parse(entry)).not.toThrow();
           if (entries.length > 0) expect(reply.answer).not.toBe("");
           const { verdicts, warnings, advice } = reply.judgement;
-          const asks = meaning.items.some(({ kind }) => kind === "command");
+          // A command, or a question that is still open, has its own answer beside it.
+          const asks = reply.answer.includes("?") || meaning.items.some(({ kind }) => kind === "command");
           const quiet =
             !asks && warnings.length === 0 && advice.action !== "turn" && advice.action !== "stop";
           if (verdicts.length === 1 && verdicts[0]?.verdict === "pass" && entries.length === 1 && quiet) {
