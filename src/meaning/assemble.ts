@@ -196,9 +196,8 @@ function takeReading(
   heard: readonly Heard[],
   context: Setting,
 ): void {
-  if (piece.follows && drafts.at(-1) && readingOfDraft(drafts.at(-1))?.quantity !== "gas-pressure-inlet")
-    return;
-  if (piece.follows && drafts.length === 0) return;
+  const last = drafts.at(-1);
+  if (piece.follows && (!last || readingIn(last)?.quantity !== "gas-pressure-inlet")) return;
   const draft = reading(
     island,
     { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) },
@@ -231,11 +230,15 @@ function isLast(island: Heard, heard: readonly Heard[]): boolean {
   return heard.every(({ start }) => start <= island.start);
 }
 
-/** Strikes the last thing of this phrase, else of the visit. "That was wrong, delete it" is one strike. */
+/**
+ * Strikes the last thing of this phrase, or its last turn where that was said, else of the visit. "That was wrong, delete
+ * it" is one strike.
+ */
 function strike(drafts: Draft[], { last }: PieceOf<"strike">): void {
   const before = drafts.at(-1);
   if (before && "item" in before && before.item.kind === "strike") return;
-  if (before) drafts.pop();
+  const struck = last ? drafts.findLastIndex((draft) => turnIn(draft) !== null) : drafts.length - 1;
+  if (struck >= 0) drafts.splice(struck, 1);
   else drafts.push({ item: last ? { kind: "strike", last } : { kind: "strike" } });
 }
 
@@ -251,10 +254,6 @@ function takeCheck(drafts: Draft[], { item }: PieceOf<"check">, done: boolean): 
   );
   if (before >= 0) drafts.splice(before, 1);
   drafts.push({ item: { kind: "check", item, done } });
-}
-
-function readingOfDraft(draft: Draft | undefined) {
-  return draft ? readingIn(draft) : null;
 }
 
 function isTurn(draft: Draft): boolean {
