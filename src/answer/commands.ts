@@ -29,6 +29,8 @@ export function commandAnswer(
     }
     case "repeat":
       return last === "" ? "Nothing was said yet." : last;
+    case "limits":
+      return limitsSaid(state);
     case "next-step":
     case "advice":
       return judgement.next;
@@ -43,8 +45,20 @@ export function commandAnswer(
     case "mark-as-found":
     case "mark-as-left":
     case "finish-visit":
+    case "acknowledge":
+    case "gas-smell":
+    case "co-alarm":
+    case "less-talk":
+    case "more-talk":
       return "";
   }
+}
+
+/** The CO2 and CO limits of the present firing. */
+function limitsSaid(state: VisitState): string {
+  const firing = state.firing?.firing;
+  const limits = firing && state.head.sheet?.fuels[state.head.fuel]?.[firing];
+  return limits ? "" : "No limits known.";
 }
 
 /** The last reading of each quantity in the present firing, and those that belong to none. */

@@ -7,6 +7,10 @@ import type { Mark } from "../visit/entry.ts";
 import type { ItemBody } from "../visit/state.ts";
 
 export const CHECK_DONE: Readonly<Record<Check, string>> = {
+  isolation: "gas isolated",
+  "pressure-tap": "manometer on",
+  "gas-on": "gas on",
+  "analyser-zeroed": "analyser zeroed",
   "low-fire-cap": "low fire cap on",
   "test-mode-off": "test mode off",
   "manometer-removed": "manometer off",
@@ -21,6 +25,9 @@ export const MARK_MADE: Readonly<Record<Mark, string>> = {
   "as-left": "marked as left",
   "timer-start": "clock started",
   finished: "visit finished",
+  acknowledged: "understood",
+  "gas-smell": "gas smell logged",
+  "co-alarm": "alarm logged",
 };
 
 const DIAL_UNITS: Readonly<Record<Dial["unit"], readonly [one: string, many: string]>> = {

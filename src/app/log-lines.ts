@@ -73,6 +73,9 @@ const MARKS = {
   "as-left": "As left",
   "timer-start": "Timer started",
   finished: "Visit finished",
+  acknowledged: "Warning acknowledged",
+  "gas-smell": "Smell of gas",
+  "co-alarm": "CO alarm sounding",
 } as const;
 
 function reading(body: Reading): string {

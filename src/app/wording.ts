@@ -13,6 +13,10 @@ export const UNIT_NAMES: Readonly<Record<UnitSystem, string>> = {
 };
 
 export const CHECK_NAMES: Readonly<Record<Check, string>> = {
+  isolation: "Gas isolated before opening the tap",
+  "pressure-tap": "Pressure tap open, manometer on",
+  "gas-on": "Gas back on",
+  "analyser-zeroed": "Analyser zeroed in fresh air",
   "low-fire-cap": "Low-fire screw cap back on",
   "test-mode-off": "Test mode off",
   "manometer-removed": "Manometer removed",

@@ -1,13 +1,13 @@
-import { CHECKS, type Check } from "../measure/firing.ts";
+import { CLOSING_CHECKS, type ClosingCheck } from "../measure/firing.ts";
 import type { Situation } from "./situation.ts";
 
 /** What still has to be confirmed before leaving, in the sheet's order; without a sheet, everything. */
-export function openChecks(s: Situation): Check[] {
-  return (s.sheet?.closing ?? CHECKS).filter((item) => s.state.checks[item] !== true);
+export function openChecks(s: Situation): ClosingCheck[] {
+  return (s.sheet?.closing ?? CLOSING_CHECKS).filter((item) => s.state.checks[item] !== true);
 }
 
 /** Each check as a thing still to do. */
-export const CHECK_TO_DO: Readonly<Record<Check, string>> = {
+export const CHECK_TO_DO: Readonly<Record<ClosingCheck, string>> = {
   "low-fire-cap": "refit low fire cap",
   "test-mode-off": "switch test mode off",
   "manometer-removed": "take the manometer off",

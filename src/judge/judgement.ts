@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { Check, Firing } from "../measure/firing.ts";
+import { ClosingCheck, Firing } from "../measure/firing.ts";
 import { QuantityId } from "../measure/quantity.ts";
 import { Unit } from "../measure/unit.ts";
 
@@ -32,7 +32,7 @@ export const Advice = z.discriminatedUnion("action", [
   z.strictObject({ action: z.literal("wait"), seconds: z.number() }),
   z.strictObject({ action: z.literal("go-to"), firing: Firing }),
   z.strictObject({ action: z.literal("recheck-high") }),
-  z.strictObject({ action: z.literal("close-up"), open: z.array(Check) }),
+  z.strictObject({ action: z.literal("close-up"), open: z.array(ClosingCheck) }),
   z.strictObject({ action: z.literal("stop"), reason: z.string() }),
   z.strictObject({ action: z.literal("none") }),
 ]);

@@ -16,6 +16,12 @@ export const COMMANDS = [
   "mark-as-found",
   "mark-as-left",
   "finish-visit",
+  "limits",
+  "acknowledge",
+  "gas-smell",
+  "co-alarm",
+  "less-talk",
+  "more-talk",
   "yes",
   "no",
 ] as const;

@@ -20,8 +20,13 @@ export type Fuel = z.infer<typeof Fuel>;
 export const UnitSystem = z.enum(["us", "si"]);
 export type UnitSystem = z.infer<typeof UnitSystem>;
 
+/** What has to be confirmed before the test. */
+export const BEFORE_CHECKS = ["isolation", "pressure-tap", "gas-on", "analyser-zeroed"] as const;
+export const BeforeCheck = z.enum(BEFORE_CHECKS);
+export type BeforeCheck = z.infer<typeof BeforeCheck>;
+
 /** What has to be confirmed before leaving. */
-export const CHECKS = [
+export const CLOSING_CHECKS = [
   "low-fire-cap",
   "test-mode-off",
   "manometer-removed",
@@ -30,5 +35,10 @@ export const CHECKS = [
   "panel",
   "leak-check",
 ] as const;
+export const ClosingCheck = z.enum(CLOSING_CHECKS);
+export type ClosingCheck = z.infer<typeof ClosingCheck>;
+
+/** What can be confirmed, in the order of work. */
+export const CHECKS = [...BEFORE_CHECKS, ...CLOSING_CHECKS] as const;
 export const Check = z.enum(CHECKS);
 export type Check = z.infer<typeof Check>;

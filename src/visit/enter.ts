@@ -17,6 +17,9 @@ const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
   "mark-as-left": "as-left",
   "start-timer": "timer-start",
   "finish-visit": "finished",
+  acknowledge: "acknowledged",
+  "gas-smell": "gas-smell",
+  "co-alarm": "co-alarm",
 };
 
 /**

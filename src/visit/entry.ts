@@ -22,7 +22,16 @@ export const Reading = z.strictObject({
 });
 export type Reading = z.infer<typeof Reading>;
 
-export const Mark = z.enum(["as-found", "as-left", "timer-start", "finished"]);
+export const Mark = z.enum([
+  "as-found",
+  "as-left",
+  "timer-start",
+  "finished",
+  /** The person has taken note of the warnings so far. */
+  "acknowledged",
+  "gas-smell",
+  "co-alarm",
+]);
 export type Mark = z.infer<typeof Mark>;
 
 /** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */

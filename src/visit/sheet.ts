@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { Check, type Firing, Fuel } from "../measure/firing.ts";
+import { ClosingCheck, type Firing, Fuel } from "../measure/firing.ts";
 import { type QuantityId, quantityOf, refusal } from "../measure/quantity.ts";
 import { shownUnit, Unit } from "../measure/unit.ts";
 
@@ -96,7 +96,7 @@ export const Sheet = z.strictObject({
     .refine((fuels) => Object.keys(fuels).length > 0, "expected at least one fuel"),
   adjusters: z.strictObject({ high: Adjuster, low: Adjuster }),
   settleSeconds: z.strictObject({ high: z.number().min(0).max(3600), low: z.number().min(0).max(3600) }),
-  closing: z.array(Check),
+  closing: z.array(ClosingCheck),
 });
 export type Sheet = z.infer<typeof Sheet>;
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { CHECKS } from "../../src/measure/firing.ts";
+import { CHECKS, CLOSING_CHECKS } from "../../src/measure/firing.ts";
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from "../../src/measure/quantity.ts";
 import { convert, UNITS, type Unit } from "../../src/measure/unit.ts";
 import type { Entry, EntryBody, Reading } from "../../src/visit/entry.ts";
@@ -203,7 +203,7 @@ export const anySheet: fc.Arbitrary<Sheet> = plain(
     ),
     adjusters: fc.record({ high: adjuster, low: adjuster }),
     settleSeconds: fc.record({ high: number(0, 3600), low: number(0, 3600) }),
-    closing: fc.array(fc.constantFrom(...CHECKS), { maxLength: 7 }),
+    closing: fc.array(fc.constantFrom(...CLOSING_CHECKS), { maxLength: 7 }),
   }),
 );
 
