@@ -4,11 +4,14 @@ import type { StandingReading } from "../visit/state.ts";
 import { type Ask, goTo, NONE, read, stop, turn, wait } from "./ask.ts";
 import { current } from "./current.ts";
 import { limitFor } from "./limits.ts";
-import { expectedResponse } from "./response.ts";
+import { place } from "./resolution.ts";
 import { settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
 import { chooseStep } from "./step.ts";
 import { spokenScrew } from "./turns.ts";
+import { beliefOf } from "./valve/belief.ts";
+import { carbonOf } from "./valve/carbon.ts";
+import { faultOf, faultText } from "./valve/fault.ts";
 import { verdictOf } from "./verdict.ts";
 
 type FlueQuantity = "co2" | "o2" | "co";
@@ -58,18 +61,29 @@ export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
   return { advice: NONE, next: "Nothing to do at this firing." };
 }
 
+/** Further turns than this bring nothing: something else is wrong. */
+const MOST_TOUCHES = 20;
+
 function askForTurn(s: Situation, firing: Firing, co2: StandingReading): Ask {
   const band = limitFor(s, co2.reading);
-  if (!s.sheet || !band) return read(quantityOf("co2").spoken, firing);
+  const belief = beliefOf(s, firing);
+  if (!s.sheet || !band || !belief) return read(quantityOf("co2").spoken, firing);
+  const { value } = co2.reading;
+  const rise = place(value, band) < 0 ? 1 : -1;
+  const fault = faultOf(belief.bank, rise);
+  if (fault?.sure) return stop(`${faultText(fault, firing)} Get help.`);
+  if (fault && belief.readings < 2) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
+  if (belief.touches >= MOST_TOUCHES) {
+    return stop(`Many turns, and ${firing} fire is still out. Get help.`);
+  }
   const adjuster = s.sheet.adjusters[firing];
-  const co = current(s, "co", firing);
-  const most = co && limitFor(s, co.reading)?.max;
   const step = chooseStep({
-    value: co2.reading.value,
+    value,
+    rise,
     band,
     adjuster,
-    response: expectedResponse(firing, adjuster),
-    co: co && typeof most === "number" ? { value: co.reading.value, max: most } : null,
+    bank: belief.bank,
+    carbon: rise > 0 ? carbonOf(s, firing) : null,
   });
   if (!step) {
     return stop(`No step of the ${spokenScrew(firing)} is small enough to stay in limits. Get help.`);

@@ -1,20 +1,27 @@
 import type { Adjuster } from "../visit/sheet.ts";
 import type { Limit } from "./judgement.ts";
-import type { Response } from "./response.ts";
 import { HAND_TURNS } from "./turns.ts";
+import type { Bank } from "./valve/bank.ts";
+import { type Carbon, coAt } from "./valve/carbon.ts";
+import { chanceBelow, type Landing, landingOf, middleOf, moveOf, quantile } from "./valve/landing.ts";
+import { readingNoise } from "./valve/noise.ts";
+import { below } from "./valve/normal.ts";
 
 /** What one step of a screw has to do. */
 export interface StepTask {
-  /** CO2 now, vol-%, outside `band`. */
+  /** CO2 as last read, vol-%. */
   readonly value: number;
+  /** Towards more CO2, or less. */
+  readonly rise: 1 | -1;
+  /** Where CO2 shall come to stand. */
   readonly band: Limit;
   readonly adjuster: Adjuster;
-  readonly response: Response;
-  /** CO now and its limit, ppm, where both are known. */
-  readonly co: { readonly value: number; readonly max: number } | null;
+  readonly bank: Bank;
+  /** What enriching does to CO, where it is known. */
+  readonly carbon: Carbon | null;
 }
 
-/** A step: signed turns, clockwise positive, and the CO2 to expect after it, vol-%, to 0.1. */
+/** A step: signed turns, clockwise positive, and the CO2 reading to expect after it, vol-%, to 0.1. */
 export interface Step {
   readonly turns: number;
   readonly expect: { readonly min: number; readonly max: number };
@@ -23,40 +30,51 @@ export interface Step {
 /** How far inside a one-sided band to aim, vol-%: three times an analyser's last digit. */
 const INSIDE = 0.3;
 
-/**
- * Enriching by this much (vol-% CO2) is taken to double the CO. A cautious guess without source, until the visit's
- * own readings say better.
- */
-const CO_DOUBLES_PER = 0.5;
+/** The most that is risked of passing the band's far side with one step. */
+const RISK = 0.25;
+
+/** A step that passes the far side has to be taken back, and frightens: it counts as so many steps more. */
+const PASSED = 0.5;
+
+/** Steps whose worth differs by less than this are equal: then the one that lands nearest the aim is taken. */
+const EQUAL = 0.05;
 
 /**
- * The step that is expected to end nearest to the middle of the band: a fraction that a hand can do, no more than the
- * sheet's largest step, and none whose expected end lies beyond the band's far side or, when enriching, beyond the CO
- * limit. Null where every step would.
+ * The step after which the fewest further ones are expected: a fraction that a hand can do, no more than the sheet's
+ * largest step, and none that is expected to pass the band's far side or, when enriching, the CO limit. Null where every
+ * step would.
  */
 export function chooseStep(task: StepTask): Step | null {
-  const { value, adjuster, response } = task;
-  const aim = aimOf(task.band);
-  if (aim === null || aim === value) return null;
-  const rise = aim > value ? 1 : -1;
-  const safe = sizes(adjuster.largestStepTurns).filter((size) => isSafe(task, rise, size));
-  const miss = (size: number) => Math.abs(value + rise * size * response.likely - aim);
-  const [first, ...rest] = safe;
-  if (first === undefined) return null;
-  // Sizes come largest first; of two that miss by the same, the smaller is taken.
-  const size = rest.reduce((best, each) => (miss(each) <= miss(best) ? each : best), first);
-  const near = tenth(value + rise * size * response.least);
-  const far = tenth(value + rise * size * response.most);
+  const { adjuster, rise, bank, value } = task;
+  const largest = adjuster.largestStepTurns;
+  const steps = sizes(largest).map((size) => {
+    const landing = landingOf(bank, rise * size);
+    const middle = middleOf(landing);
+    const miss = Math.abs(middle - aimOf(task.band));
+    return { size, landing, middle, miss, cost: costOf(task, landing) };
+  });
+  const allowed = steps.filter(({ size, middle }) => keepsBand(task, middle) && keepsCo(task, size));
+  const careful = allowed.filter(({ landing }) => isUnlikelyPast(task, landing));
+  // Where even the smallest step is a gamble on the far side, it is still the only one there is.
+  const safe = careful.length > 0 ? careful : allowed.slice(-1);
+  const least = Math.min(...safe.map(({ cost }) => cost));
+  const best = safe
+    .filter(({ cost }) => cost <= least + EQUAL)
+    .sort((a, b) => a.miss - b.miss || a.size - b.size)[0];
+  if (!best) return null;
+  const noise = readingNoise(value);
   return {
-    turns: size * rise * (adjuster.co2Rises === "clockwise" ? 1 : -1),
-    expect: { min: Math.min(near, far), max: Math.max(near, far) },
+    turns: best.size * rise * (adjuster.co2Rises === "clockwise" ? 1 : -1),
+    expect: {
+      min: tenth(quantile(best.landing, 0.05, noise)),
+      max: tenth(quantile(best.landing, 0.95, noise)),
+    },
   };
 }
 
-function aimOf({ min, max }: Limit): number | null {
+function aimOf({ min, max }: Limit): number {
   if (min !== null && max !== null) return (min + max) / 2;
-  if (min !== null) return min + INSIDE;
-  return max === null ? null : max - INSIDE;
+  return min !== null ? min + INSIDE : (max ?? 0) - INSIDE;
 }
 
 /** The hand's fractions up to the largest step; a sheet that allows less than the smallest gets its own largest step. */
@@ -65,12 +83,34 @@ function sizes(largest: number): number[] {
   return allowed.length > 0 ? allowed : [largest];
 }
 
-function isSafe({ value, band, response, co }: StepTask, rise: 1 | -1, size: number): boolean {
-  const most = size * response.most;
-  const far = tenth(value + rise * most);
-  if (rise < 0) return band.min === null || far >= band.min;
-  if (band.max !== null && far > band.max) return false;
-  return co === null || co.value * 2 ** (most / CO_DOUBLES_PER) <= co.max;
+/** Steps to be expected after this one. */
+function costOf({ band, rise, adjuster, value }: StepTask, landing: Landing): number {
+  const noise = readingNoise(value) ** 2;
+  const { min, max } = band;
+  return landing.reduce((sum, { weight, mean, variance, up }) => {
+    const under = min === null ? 0 : below(min, mean, variance + noise);
+    const over = max === null ? 0 : 1 - below(max, mean, variance + noise);
+    const [short, past] = rise > 0 ? [under, over] : [over, under];
+    const gap = rise > 0 ? (min ?? mean) - mean : mean - (max ?? mean);
+    const further = Math.max(1, Math.ceil(gap / (up * adjuster.largestStepTurns)));
+    return sum + weight * (short * further + past * (1 + PASSED));
+  }, 0);
+}
+
+/** Whether a step is expected to end inside the band's far side. */
+function keepsBand({ band: { min, max }, rise }: StepTask, middle: number): boolean {
+  return rise > 0 ? max === null || middle <= max : min === null || middle >= min;
+}
+
+/** Whether a step keeps the CO limit in all but one case in twenty. */
+function keepsCo({ bank, rise, carbon, value }: StepTask, size: number): boolean {
+  if (carbon === null || rise < 0) return true;
+  return coAt(carbon, value + quantile(moveOf(bank, size), 0.95)) <= carbon.max;
+}
+
+function isUnlikelyPast({ band: { min, max }, rise }: StepTask, landing: Landing): boolean {
+  if (rise < 0) return min === null || chanceBelow(landing, min) <= RISK;
+  return max === null || 1 - chanceBelow(landing, max) <= RISK;
 }
 
 function tenth(value: number): number {

@@ -1,10 +1,12 @@
 import type { Firing } from "../../measure/firing.ts";
-import type { Sheet } from "../../visit/sheet.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
 import { dusted } from "../resolution.ts";
-import { expectedResponse } from "../response.ts";
 import type { Situation } from "../situation.ts";
+import { beliefOf } from "../valve/belief.ts";
+import { towardsRise } from "../valve/events.ts";
+import { type Fault, faultOf, faultText } from "../valve/fault.ts";
+import { verdictOf } from "../verdict.ts";
 import type { Danger } from "./rule.ts";
 
 /** Repeatability of an analyser's CO2, vol-%: one step of its last digit (common practice, no source). */
@@ -14,65 +16,62 @@ const FIRINGS: readonly Firing[] = ["high", "low"];
 
 /** A settled reading that moved against the turn before it by more than the analyser's repeatability. */
 export function movedWrongWay(s: Situation): Danger | null {
-  const firing = FIRINGS.find((each) => {
-    const move = moves(s, each)[0];
-    return move && move.risen * Math.sign(move.turned) < -REPEATABILITY;
-  });
-  if (!firing) return null;
-  const text = `C O 2 at ${firing} fire moved against the turn. Check the screw, then get help.`;
-  return { code: "moved-wrong-way", text, stop: true };
+  for (const firing of FIRINGS) {
+    const fault = faultAt(s, firing);
+    const reversed = fault?.kind === "reversed" ? fault : null;
+    if (!reversed && !movedAgainst(s, firing)) continue;
+    const told = reversed ?? { kind: "reversed", sure: false };
+    if (told.sure || isNews(s, firing)) return danger("moved-wrong-way", told, firing);
+  }
+  return null;
 }
 
-/** Turns in one direction that should have moved the reading by two steps of its last digit, and it did not change. */
+/** Turns that should have moved the reading, and it did not. */
 export function noResponse(s: Situation): Danger | null {
-  const firing = FIRINGS.find((each) =>
-    moves(s, each).some(
-      (move) => move?.risen === 0 && move.oneWay && Math.abs(move.turned) * move.least >= 2 * REPEATABILITY,
-    ),
-  );
-  if (!firing) return null;
-  const text = `C O 2 at ${firing} fire did not answer the turns. Check the screw, then get help.`;
-  return { code: "no-response", text, stop: true };
+  for (const firing of FIRINGS) {
+    const fault = faultAt(s, firing);
+    if (!fault || fault.kind === "reversed" || !isOut(s, firing)) continue;
+    if (fault.sure || isNews(s, firing)) return danger("no-response", fault, firing);
+  }
+  return null;
 }
 
-/** From one settled CO2 reading of a firing to the last one, only that firing's own screw being turned between. */
-interface Move {
-  /** vol-% CO2. */
-  readonly risen: number;
-  /** Net turns, positive in the direction in which CO2 rises. */
-  readonly turned: number;
-  /** Whether all turns went one way, the one before them included: on a reversal, play may eat a turn. */
-  readonly oneWay: boolean;
-  /** The least that the screw is expected to do, vol-% CO2 per turn. */
-  readonly least: number;
+function danger(code: Danger["code"], fault: Fault, firing: Firing): Danger {
+  const text = faultText(fault, firing);
+  return { code, text: `${text} ${fault.sure ? "Get help." : "Read again."}`, stop: fault.sure };
 }
 
-/** The move from the reading before the last one to the last, then ever longer ones; null where they tell nothing. */
-function moves(s: Situation, firing: Firing): (Move | null)[] {
-  const { sheet } = s;
-  const readings = [...settled(s, "co2", firing)];
-  const end = readings.pop();
-  if (!sheet || !end) return [];
-  return readings.reverse().map((start) => moveBetween(s, sheet, firing, start, end));
+/** What the readings say about the screw, for turns in the direction of the last one. */
+function faultAt(s: Situation, firing: Firing): Fault | null {
+  const last = s.state.lastTouch[firing];
+  const belief = last && beliefOf(s, firing);
+  return last && belief ? faultOf(belief.bank, towardsRise(s, last) > 0 ? 1 : -1) : null;
 }
 
-function moveBetween(
-  s: Situation,
-  sheet: Sheet,
-  firing: Firing,
-  start: StandingReading,
-  end: StandingReading,
-): Move | null {
-  const between = s.state.adjustments.filter(({ seq }) => start.seq < seq && seq < end.seq);
-  if (between.length === 0 || between.some(({ adjuster }) => adjuster !== firing)) return null;
-  const before = s.state.adjustments.findLast(({ seq, adjuster }) => seq < start.seq && adjuster === firing);
-  const adjuster = sheet.adjusters[firing];
-  const rising = adjuster.co2Rises === "clockwise" ? 1 : -1;
-  const directions = new Set([...(before ? [before] : []), ...between].map(({ turns }) => Math.sign(turns)));
-  return {
-    risen: dusted(end.reading.value - start.reading.value),
-    turned: rising * between.reduce((sum, { turns }) => sum + turns, 0),
-    oneWay: directions.size === 1,
-    least: expectedResponse(firing, adjuster).least,
-  };
+/** A suspicion is told with the reading that raised it; what is sure stands until a reading takes it back. */
+function isNews(s: Situation, firing: Firing): boolean {
+  return s.fresh.some(({ reading }) => reading.quantity === "co2" && reading.firing === firing);
+}
+
+function isOut(s: Situation, firing: Firing): boolean {
+  const last = settled(s, "co2", firing).at(-1);
+  return last !== undefined && verdictOf(s, last).verdict === "fail";
+}
+
+/** Whether the last readings lie on the wrong side of those before the last turns, only the firing's own screw being turned between. */
+function movedAgainst(s: Situation, firing: Firing): boolean {
+  const readings = settled(s, "co2", firing);
+  const { adjustments } = s.state;
+  const touched = (after: StandingReading, before: number) =>
+    adjustments.filter(({ seq }) => after.seq < seq && seq < before);
+  const start = readings.findLast((r) => touched(r, Number.POSITIVE_INFINITY).length > 0);
+  if (!start) return false;
+  const next = readings.find((r) => r.seq > start.seq);
+  const turns = next ? touched(start, next.seq) : [];
+  const now = next ? readings.filter((r) => r.seq >= next.seq) : [];
+  if (turns.length === 0 || now.length === 0 || turns.some(({ adjuster }) => adjuster !== firing))
+    return false;
+  const turned = turns.reduce((sum, each) => sum + towardsRise(s, each), 0);
+  const mean = now.reduce((sum, { reading }) => sum + reading.value, 0) / now.length;
+  return dusted((mean - start.reading.value) * Math.sign(turned)) < -REPEATABILITY;
 }

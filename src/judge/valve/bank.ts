@@ -1,0 +1,123 @@
+import { density } from "./normal.ts";
+import { pushed, type Supposition, turned } from "./supposition.ts";
+
+/** What is thought of a screw before anything was turned: gain in vol-% CO2 per turn, and how far it may differ. */
+export interface Prior {
+  readonly gain: number;
+  /** Standard deviation of the gain's natural logarithm. */
+  readonly spread: number;
+}
+
+/** Rival suppositions about one screw; at any time their weights sum to one. */
+export type Bank = readonly Supposition[];
+
+/** Gains that are held possible, as standard deviations of the logarithm from the likely one. */
+const STEPS = [-2.6, -2.2, -1.8, -1.4, -1, -0.6, -0.3, 0, 0.3, 0.6, 1, 1.4, 1.8, 2.2, 2.6] as const;
+
+/** Play in turns, and how likely it is. Our own cautious guess: a few degrees are usual, a fifth of a turn is rare. */
+const PLAYS: readonly (readonly [turns: number, weight: number])[] = [
+  [0, 0.3],
+  [0.02, 0.3],
+  [0.05, 0.2],
+  [0.1, 0.15],
+  [0.2, 0.05],
+];
+
+/** How likely a screw is to do nothing, to be the wrong way round, or to reach its end with one turn. Our own guesses. */
+const DEAD = 0.02;
+const REVERSED = 0.02;
+const SPENT = 0.01;
+
+/** At each turn old evidence on the gain counts a little less: gains change along the way. */
+const MEMORY = 0.9;
+
+/** The suppositions before the first reading, which is `value` with a standard deviation. */
+export function startBank({ gain, spread }: Prior, value: number, deviation: number): Bank {
+  const level = { mean: value, variance: deviation ** 2 };
+  const gains = STEPS.map((z) => ({ gain: gain * Math.exp(spread * z), weight: density(z, 0, 1) }));
+  const sound = gains.flatMap((g) =>
+    PLAYS.flatMap(([play, likely]) =>
+      slacksOf(play).map((slack): Supposition => {
+        const weight = (g.weight * likely) / slacksOf(play).length;
+        return { ...level, kind: "sound", up: g.gain, down: g.gain, play, slack, weight };
+      }),
+    ),
+  );
+  const reversed = gains.map(
+    (g): Supposition => ({
+      ...level,
+      kind: "reversed",
+      up: -g.gain,
+      down: -g.gain,
+      play: 0,
+      slack: 0,
+      weight: g.weight,
+    }),
+  );
+  const dead: Supposition = { ...level, kind: "dead", up: 0, down: 0, play: 0, slack: 0, weight: DEAD };
+  return [...scaled(sound, 1 - DEAD - REVERSED), dead, ...scaled(reversed, REVERSED)];
+}
+
+/** Where in its play a screw stands is not known before it was turned. */
+function slacksOf(play: number): readonly number[] {
+  return play === 0 ? [0] : [0, play / 2, play];
+}
+
+/** After a turn of this screw, in turns towards rising CO2. */
+export function afterTurn(bank: Bank, turns: number): Bank {
+  const sound = bank.filter(({ kind }) => kind === "sound");
+  const share = sum(sound);
+  if (share <= 0) return bank.map((s) => turned(s, turns));
+  const fading = scaled(
+    sound.map((s) => ({ ...s, weight: (s.weight / share) ** MEMORY })),
+    share * (1 - SPENT),
+  );
+  const others = bank.filter(({ kind }) => kind !== "sound");
+  return [...[...fading, ...others].map((s) => turned(s, turns)), spent(sound, share, turns)];
+}
+
+/** The supposition that with this turn the screw has come to its end. */
+function spent(sound: Bank, share: number, turns: number): Supposition {
+  const mean = sound.reduce((total, s) => total + s.weight * s.mean, 0) / share;
+  const variance =
+    sound.reduce((total, s) => total + s.weight * (s.variance + (s.mean - mean) ** 2), 0) / share;
+  const gain = sound.reduce((total, s) => total + s.weight * s.up, 0) / share;
+  const [up, down] = turns >= 0 ? [0, gain] : [gain, 0];
+  return { kind: "spent", up, down, play: 0, slack: 0, mean, variance, weight: share * SPENT };
+}
+
+/** After a push from elsewhere, vol-% CO2 with its standard deviation. */
+export function afterPush(bank: Bank, by: number, deviation: number): Bank {
+  return bank.map((s) => pushed(s, by, deviation));
+}
+
+/** After a settled reading: a Kalman step in each supposition, and its weight by how well it foresaw the value. */
+export function afterReading(bank: Bank, value: number, deviation: number): Bank {
+  const noise = deviation ** 2;
+  const seen = bank.map((s): Supposition => {
+    const total = s.variance + noise;
+    const kept = s.variance / total;
+    return {
+      ...s,
+      mean: s.mean + kept * (value - s.mean),
+      variance: s.variance * (1 - kept),
+      // A floor, so that one wild reading leaves suppositions to go on with.
+      weight: s.weight * (density(value, s.mean, total) + 1e-9),
+    };
+  });
+  return scaled(seen, 1);
+}
+
+/** Probability of a kind of supposition, 0 to 1. */
+export function chanceOf(bank: Bank, kind: Supposition["kind"]): number {
+  return sum(bank.filter((s) => s.kind === kind));
+}
+
+export function sum(bank: Bank): number {
+  return bank.reduce((total, { weight }) => total + weight, 0);
+}
+
+function scaled(bank: Bank, to: number): Bank {
+  const total = sum(bank);
+  return total > 0 ? bank.map((s) => ({ ...s, weight: (s.weight / total) * to })) : bank;
+}

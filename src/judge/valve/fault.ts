@@ -1,0 +1,40 @@
+import type { Firing } from "../../measure/firing.ts";
+import { type Bank, chanceOf } from "./bank.ts";
+
+/** What is wrong with a screw, as far as the readings tell. */
+export interface Fault {
+  /** CO2 goes against the turns, does not answer them, or no longer does. */
+  readonly kind: "reversed" | "dead" | "spent";
+  /** Sure enough to stop; else another reading should tell. */
+  readonly sure: boolean;
+}
+
+/** Above this probability a fault is suspected, above that one it is sure. */
+const SUSPECT = 0.5;
+const SURE = 0.9;
+
+/** The likeliest fault for turns in this direction (1 towards rising CO2), or null where the screw is likely sound. */
+export function faultOf(bank: Bank, direction: 1 | -1): Fault | null {
+  const reversed = chanceOf(bank, "reversed");
+  if (reversed > SUSPECT) return { kind: "reversed", sure: reversed > SURE };
+  const dead = chanceOf(bank, "dead");
+  const spent = chanceOf(
+    bank.filter((s) => (direction > 0 ? s.up : s.down) === 0),
+    "spent",
+  );
+  if (dead + spent <= SUSPECT) return null;
+  return { kind: dead >= spent ? "dead" : "spent", sure: dead + spent > SURE };
+}
+
+/** The fault as it is told: what the readings show, then what it may be. */
+export function faultText({ kind }: Fault, firing: Firing): string {
+  const what = `${firing[0]?.toUpperCase()}${firing.slice(1)} fire C O 2`;
+  switch (kind) {
+    case "reversed":
+      return `${what} moves against the turn: wrong screw, wrong way, or the sheet is wrong.`;
+    case "dead":
+      return `${what} does not answer the screw: wrong screw, or it does nothing.`;
+    case "spent":
+      return `${what} no longer answers the screw: it is at its end.`;
+  }
+}
