@@ -6,8 +6,10 @@ import { shownValue } from "../measure/show.ts";
 import type { Entry } from "../visit/entry.ts";
 import type { VisitState } from "../visit/state.ts";
 import { commandAnswer } from "./commands.ts";
+import { type Effect, effectOf } from "./effect.ts";
 import { freshReadings, readBack, type Talk } from "./logged.ts";
 import { questionOf } from "./question.ts";
+import type { Talkativeness } from "./talk.ts";
 import { sentence, shownText, wordCount } from "./text.ts";
 import { spokenBody } from "./things.ts";
 
@@ -20,7 +22,7 @@ export interface Reply {
   /** The line under it: what comes next. */
   readonly detail: string;
   readonly judgement: Judgement;
-  readonly effect: "none" | "stop-listening";
+  readonly effect: Effect;
 }
 
 /** When all is well an answer has at most this many words. */
@@ -46,6 +48,7 @@ export function replyTo(
   commands: readonly Command[],
   now: string,
   last = "",
+  _talk: Talkativeness = "normal",
 ): Reply {
   const judgement = judge(state, since, now);
   const answers = commands
@@ -57,7 +60,7 @@ export function replyTo(
     headline: headlineOf(state, since),
     detail: shownText(judgement.next),
     judgement,
-    effect: commands.includes("stop-listening") ? "stop-listening" : "none",
+    effect: effectOf(commands),
   };
 }
 

@@ -7,6 +7,7 @@ import { foldVisit, step } from "../visit/fold.ts";
 import type { Visit } from "../visit/visit.ts";
 import { contextOf } from "./context.ts";
 import { type Reply, replyTo } from "./reply.ts";
+import type { Talkativeness } from "./talk.ts";
 
 export type { Reply };
 
@@ -20,7 +21,7 @@ export interface Turn {
 
 /**
  * Takes one phrase: words to meaning to entries to judgement to reply. Pure: `now` is ISO 8601, `newId` gives a fresh id
- * for each entry, and the visit handed in is not changed.
+ * for each entry, and the visit handed in is not changed. `talk` is how much is said; `talkAfter` gives the level for the next.
  */
 export function takeTurn(
   parser: Parser,
@@ -28,20 +29,23 @@ export function takeTurn(
   phrase: Phrase,
   now: string,
   newId: () => string,
+  talk: Talkativeness = "normal",
 ): Turn {
   const before = foldVisit(visit);
   const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidence);
   const entries = entriesOf(meaning, phrase, before, now, newId);
   const state = entries.reduce(step, before);
   const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));
-  const last = commands.includes("repeat") ? replyTo(before, lastUtterance(visit), [], now).answer : "";
-  const reply = replyTo(state, entries, commands, now, last);
+  const last = commands.includes("repeat")
+    ? replyTo(before, lastUtterance(visit), [], now, "", talk).answer
+    : "";
+  const reply = replyTo(state, entries, commands, now, last, talk);
   return { entries, visit: { ...visit, entries: [...visit.entries, ...entries] }, meaning, reply };
 }
 
 /** What to show of a visit that goes on, without a new phrase: the last utterance, judged as of `now` (ISO 8601). */
-export function standing(visit: Visit, now: string): Reply {
-  return replyTo(foldVisit(visit), lastUtterance(visit), [], now);
+export function standing(visit: Visit, now: string, talk: Talkativeness = "normal"): Reply {
+  return replyTo(foldVisit(visit), lastUtterance(visit), [], now, "", talk);
 }
 
 /** The entries of the last phrase that logged something: they were stored together. */
