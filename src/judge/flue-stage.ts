@@ -9,7 +9,7 @@ import { settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
 import { chooseStep } from "./step.ts";
 import { spokenScrew } from "./turns.ts";
-import { beliefOf } from "./valve/belief.ts";
+import { beliefOf, isConfirmed } from "./valve/belief.ts";
 import { carbonOf } from "./valve/carbon.ts";
 import { faultOf, faultText } from "./valve/fault.ts";
 import { verdictOf } from "./verdict.ts";
@@ -70,9 +70,9 @@ function askForTurn(s: Situation, firing: Firing, co2: StandingReading): Ask {
   if (!s.sheet || !band || !belief) return read(quantityOf("co2").spoken, firing);
   const { value } = co2.reading;
   const rise = place(value, band) < 0 ? 1 : -1;
-  const fault = faultOf(belief.bank, rise);
+  const fault = faultOf(belief.bank, rise, isConfirmed(belief));
   if (fault?.sure) return stop(`${faultText(fault, firing)} Get help.`);
-  if (fault && belief.readings < 2) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
+  if (fault && !isConfirmed(belief)) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
   if (belief.touches >= MOST_TOUCHES) {
     return stop(`Many turns, and ${firing} fire is still out. Get help.`);
   }

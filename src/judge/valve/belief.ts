@@ -18,6 +18,11 @@ export interface Belief {
   readonly touches: number;
 }
 
+/** Whether what the last turn did was read more than once. */
+export function isConfirmed({ readings }: Belief): boolean {
+  return readings > 1;
+}
+
 /** How far low fire follows the high-fire screw: about as far as high fire itself, give or take this share. */
 const FOLLOWS = 0.5;
 

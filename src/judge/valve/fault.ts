@@ -9,20 +9,29 @@ export interface Fault {
   readonly sure: boolean;
 }
 
-/** Above this probability a fault is suspected, above that one it is sure. */
-const SUSPECT = 0.5;
+/** Above this probability a fault is likely, above that one it is sure. */
+const LIKELY = 0.5;
 const SURE = 0.9;
 
-/** The likeliest fault for turns in this direction (1 towards rising CO2), or null where the screw is likely sound. */
-export function faultOf(bank: Bank, direction: 1 | -1): Fault | null {
+/** A screw that works the wrong way is worth another reading long before it is likely. */
+const WORTH_A_LOOK = 0.3;
+
+/**
+ * The likeliest fault for turns in this direction (1 towards rising CO2), or null where the screw is likely sound.
+ * `confirmed`: CO2 was read more than once since the last turn. That is enough to believe that a screw works the wrong
+ * way, since the next turn would make things worse; one that does nothing gets another turn to show itself.
+ */
+export function faultOf(bank: Bank, direction: 1 | -1, confirmed: boolean): Fault | null {
   const reversed = chanceOf(bank, "reversed");
-  if (reversed > SUSPECT) return { kind: "reversed", sure: reversed > SURE };
+  if (reversed > WORTH_A_LOOK) {
+    return { kind: "reversed", sure: reversed > SURE || (confirmed && reversed > LIKELY) };
+  }
   const dead = chanceOf(bank, "dead");
   const spent = chanceOf(
     bank.filter((s) => (direction > 0 ? s.up : s.down) === 0),
     "spent",
   );
-  if (dead + spent <= SUSPECT) return null;
+  if (dead + spent <= LIKELY) return null;
   return { kind: dead >= spent ? "dead" : "spent", sure: dead + spent > SURE };
 }
 

@@ -3,7 +3,7 @@ import type { StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
 import { dusted } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
-import { beliefOf } from "../valve/belief.ts";
+import { beliefOf, isConfirmed } from "../valve/belief.ts";
 import { towardsRise } from "../valve/events.ts";
 import { type Fault, faultOf, faultText } from "../valve/fault.ts";
 import { verdictOf } from "../verdict.ts";
@@ -21,7 +21,7 @@ export function movedWrongWay(s: Situation): Danger | null {
     const reversed = fault?.kind === "reversed" ? fault : null;
     if (!reversed && !movedAgainst(s, firing)) continue;
     const told = reversed ?? { kind: "reversed", sure: false };
-    if (told.sure || isNews(s, firing)) return danger("moved-wrong-way", told, firing);
+    if (told.sure || isNews(s, firing)) return danger(s, "moved-wrong-way", told, firing);
   }
   return null;
 }
@@ -31,21 +31,27 @@ export function noResponse(s: Situation): Danger | null {
   for (const firing of FIRINGS) {
     const fault = faultAt(s, firing);
     if (!fault || fault.kind === "reversed" || !isOut(s, firing)) continue;
-    if (fault.sure || isNews(s, firing)) return danger("no-response", fault, firing);
+    if (fault.sure || isNews(s, firing)) return danger(s, "no-response", fault, firing);
   }
   return null;
 }
 
-function danger(code: Danger["code"], fault: Fault, firing: Firing): Danger {
-  const text = faultText(fault, firing);
-  return { code, text: `${text} ${fault.sure ? "Get help." : "Read again."}`, stop: fault.sure };
+function danger(s: Situation, code: Danger["code"], fault: Fault, firing: Firing): Danger {
+  const belief = beliefOf(s, firing);
+  const then = fault.sure
+    ? "Get help."
+    : belief && isConfirmed(belief)
+      ? "Watch the next turn."
+      : "Read again.";
+  return { code, text: `${faultText(fault, firing)} ${then}`, stop: fault.sure };
 }
 
 /** What the readings say about the screw, for turns in the direction of the last one. */
 function faultAt(s: Situation, firing: Firing): Fault | null {
   const last = s.state.lastTouch[firing];
   const belief = last && beliefOf(s, firing);
-  return last && belief ? faultOf(belief.bank, towardsRise(s, last) > 0 ? 1 : -1) : null;
+  if (!last || !belief) return null;
+  return faultOf(belief.bank, towardsRise(s, last) > 0 ? 1 : -1, isConfirmed(belief));
 }
 
 /** A suspicion is told with the reading that raised it; what is sure stands until a reading takes it back. */

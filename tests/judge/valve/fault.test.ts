@@ -1,0 +1,62 @@
+import { describe, expect, it } from "vitest";
+import type { Firing } from "../../../src/measure/firing.ts";
+import { after, type Move } from "./script.ts";
+
+/** Movement warnings and what is advised: "no-response, read". */
+function told(firing: Firing, moves: Move[]): string {
+  const { warnings, advice } = after(firing, moves).judgement;
+  return [...warnings.map(({ code }) => code), advice.action].join(", ");
+}
+
+describe("a screw that does nothing", () => {
+  const cases: [string, Firing, Move[], string][] = [
+    ["three quarters of a turn may be too little to see", "high", [8, [0.75, 8]], "turn"],
+    ["a full turn and no change: read again", "high", [8, [1, 8]], "no-response, read"],
+    ["still none: one more turn tells", "high", [8, [1, 8], 8], "no-response, turn"],
+    ["and none: stop", "high", [8, [1, 8], 8, [1, 8]], "no-response, stop"],
+    ["two turns, read once each", "high", [8, [1, 8], [1, 8]], "no-response, stop"],
+    ["a step of the last digit is no answer", "high", [8, [1, 8.1], [1, 8], [1, 8.1]], "no-response, stop"],
+    ["it moved after all", "high", [8, [1, 8], [1, 8.3]], "turn"],
+    ["weak, but it moves", "high", [8, [1, 8.2], [1, 8.3], [1, 8.5]], "turn"],
+    ["low fire: a tenth may be too little to see", "low", [8.3, [0.1, 8.3]], "turn"],
+    [
+      "low fire: four tenths are not",
+      "low",
+      [8.3, [0.1, 8.3], [0.1, 8.3], [0.1, 8.3], [0.1, 8.3]],
+      "no-response, stop",
+    ],
+    ["in its band nothing has to move", "high", [9, [1, 9]], "go-to"],
+  ];
+  it.each(cases)("%s", (_name, firing, moves, expected) => expect(told(firing, moves)).toBe(expected));
+});
+
+describe("a valve at its end", () => {
+  const moves: Move[] = [7.5, [1, 7.8], [1, 8.1], [1, 8.2], [1, 8.2]];
+  it("is suspected, read again, and given one more turn", () => {
+    expect(told("high", moves)).toBe("no-response, read");
+    expect(told("high", [...moves, 8.2])).toBe("no-response, turn");
+    expect(told("high", [...moves, 8.2, [1, 8.2]])).toBe("no-response, stop");
+  });
+  it("is told from a dead screw", () => {
+    const { advice } = after("high", [...moves, 8.2, [1, 8.2]]).judgement;
+    expect(advice).toMatchObject({ reason: expect.stringContaining("at its end") });
+  });
+});
+
+describe("CO2 that moves against the turn", () => {
+  const cases: [string, Firing, Move[], string][] = [
+    ["clearly: stop", "high", [8, [1, 7.7]], "moved-wrong-way, stop"],
+    ["leaner, and it rises: stop", "high", [10, [-1, 10.3]], "moved-wrong-way, stop"],
+    ["by 0.2 after a quarter turn: read again", "high", [8, [0.25, 7.8]], "moved-wrong-way, read"],
+    ["confirmed: stop", "high", [8, [0.25, 7.8], 7.8], "moved-wrong-way, stop"],
+    ["a slip of the reading: gone", "high", [8, [0.25, 7.8], 8.1], "turn"],
+    ["by 0.1: within repeatability", "high", [8, [0.25, 7.9]], "turn"],
+    ["low fire", "low", [8.3, [0.1, 8]], "moved-wrong-way, stop"],
+  ];
+  it.each(cases)("%s", (_name, firing, moves, expected) => expect(told(firing, moves)).toBe(expected));
+
+  it("the stop stays with the same reading again, and goes when the turn is mended", () => {
+    expect(told("high", [8, [1, 7.7], 7.7])).toBe("moved-wrong-way, stop");
+    expect(told("high", [8, [-1, 7.7]])).toBe("turn");
+  });
+});
