@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chooseStep, type StepTask } from "../../src/judge/step.ts";
-import { HAND_TURNS, spokenTurns } from "../../src/judge/turns.ts";
+import { HAND_TURNS } from "../../src/judge/turns.ts";
 import { startBank } from "../../src/judge/valve/bank.ts";
 import type { Carbon } from "../../src/judge/valve/carbon.ts";
 import { readingNoise } from "../../src/judge/valve/noise.ts";
@@ -65,22 +65,6 @@ describe("the turn", () => {
 
 it("says what to expect to a tenth: 8.3 and one turn, 0.15 to 0.6 higher", () => {
   expect(step(8.3, 8.5, 9.5)?.expect).toEqual({ min: 8.4, max: 8.9 });
-});
-
-describe("spoken", () => {
-  const cases: [number, string][] = [
-    [1, "one full turn clockwise"],
-    [-0.75, "three quarters of a turn counterclockwise"],
-    [0.5, "half a turn clockwise"],
-    [-0.25, "a quarter turn counterclockwise"],
-    [0.125, "an eighth of a turn clockwise"],
-    [0.1, "a tenth of a turn clockwise"],
-    [1 / 12, "a twelfth of a turn clockwise"],
-    [0.083, "a twelfth of a turn clockwise"],
-    [-2, "two turns counterclockwise"],
-    [0.05, "zero point zero five turns clockwise"],
-  ];
-  it.each(cases)("%f", (turns, words) => expect(spokenTurns(turns)).toBe(words));
 });
 
 describe("always", () => {
