@@ -19,6 +19,17 @@ describe("every pair of comparable units against @lhncbc/ucum-lhc 7.1.10", () =>
   });
 });
 
+describe("bounds that people type come out exact", () => {
+  it.each<[number, Unit, Unit, number]>([
+    [302, "[degF]", "Cel", 150],
+    [1112, "[degF]", "Cel", 600],
+    [-40, "[degF]", "Cel", -40],
+    [10, "kPa", "mbar", 100],
+    [2.5, "mbar", "Pa", 250],
+    [100, "mbar", "Pa", 10_000],
+  ])("%s %s", (value, from, to, expected) => expect(convert(value, from, to)).toBe(expected));
+});
+
 describe("units of different dimensions", () => {
   const units = pairs.filter(([from, to]) => !comparable(from, to));
   it.each(units)("%s to %s is refused", (from, to) => {
