@@ -1,4 +1,5 @@
 import type { Firing } from "../measure/firing.ts";
+import { spokenNumber } from "../measure/show.ts";
 import type { Advice } from "./judgement.ts";
 import { spokenScrew, spokenSeconds, spokenTurns } from "./turns.ts";
 
@@ -29,6 +30,12 @@ export const stop = (reason: string): Ask => ({ advice: { action: "stop", reason
 
 export const turn = (advice: Extract<Advice, { action: "turn" }>): Ask => {
   const screw = `Turn the ${spokenScrew(advice.adjuster)} ${spokenTurns(advice.turns)}`;
-  const then = advice.waitSeconds > 0 ? `, then wait ${spokenSeconds(advice.waitSeconds)}` : "";
-  return { advice, next: `${screw}${then}.` };
+  const expect = `, expect ${spokenNumber(middle(advice.expect))}`;
+  const wait = advice.waitSeconds > 0 ? `, wait ${spokenSeconds(advice.waitSeconds)}` : "";
+  return { advice, next: `${screw}${expect}${wait}.` };
 };
+
+/** The middle of a band, vol-%, to the tenth that an analyser shows. */
+function middle({ min, max }: { readonly min: number; readonly max: number }): number {
+  return Math.round((min + max) * 5) / 10;
+}

@@ -6,7 +6,8 @@ import type { Limit } from "./judgement.ts";
 import { dusted, limitAsSaid, place } from "./resolution.ts";
 import type { Situation } from "./situation.ts";
 
-interface Edges {
+/** A limit as the sheet gives it; either side may be missing. */
+export interface Edges {
   readonly min?: number | undefined;
   readonly max?: number | undefined;
   readonly unit: Unit;
@@ -18,7 +19,11 @@ export function limitFor(s: Situation, reading: Reading): Limit | null {
   return edges && limitAsSaid(edges, reading.quantity, reading.value, reading.unit);
 }
 
-function edgesFor(s: Situation, { quantity, firing, condition }: Reading): Edges | null {
+/** The limit of a quantity in the sheet's own unit; null where none is known, or hangs on a high fire not yet accepted. */
+export function edgesFor(
+  s: Situation,
+  { quantity, firing, condition }: Pick<Reading, "quantity" | "firing" | "condition">,
+): Edges | null {
   const { limits } = s;
   if (!limits) return null;
   if (quantity === "gas-pressure-inlet") {

@@ -7,5 +7,5 @@ import type { Danger } from "./rule.ts";
 export function readTooEarly(s: Situation): Danger | null {
   const early = Math.max(0, ...s.fresh.map((r) => tooEarly(s, r)));
   if (early === 0) return null;
-  return { code: "read-too-early", text: `Too early by ${spokenSeconds(early)}.`, stop: false };
+  return { code: "read-too-early", text: `Too early: wait ${spokenSeconds(early)} more.`, stop: false };
 }
