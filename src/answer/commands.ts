@@ -2,76 +2,68 @@ import type { Judgement } from "../judge/judgement.ts";
 import { settleLeft } from "../judge/settle.ts";
 import { situationOf } from "../judge/situation.ts";
 import { spokenSeconds } from "../judge/turns.ts";
-import { verdictOf } from "../judge/verdict.ts";
 import type { Command } from "../meaning/item.ts";
-import type { StandingReading, VisitState } from "../visit/state.ts";
+import type { VisitState } from "../visit/state.ts";
+import { limitsSaid } from "./limits.ts";
 import { openQuestionAgain } from "./question.ts";
+import { type Talkativeness, talkAfter } from "./talk.ts";
 import { sentence } from "./text.ts";
-import { spokenBody } from "./things.ts";
-import { verdictWords } from "./verdict-words.ts";
+import { faultsSaid, readingsSaid, wholeState } from "./whole.ts";
 
-/** What a command alone is answered with; "" where what it logged says it all. */
-export function commandAnswer(
-  command: Command,
-  state: VisitState,
-  judgement: Judgement,
-  now: string,
-  last: string,
-): string {
+/** What a command is answered from. */
+export interface Asked {
+  readonly state: VisitState;
+  readonly judgement: Judgement;
+  /** ISO 8601. */
+  readonly now: string;
+  /** What "repeat" repeats. */
+  readonly last: string;
+  readonly talk: Talkativeness;
+}
+
+/** What a command alone is answered with, in sentences; none where what it logged, or the instruction, says it all. */
+export function commandAnswer(command: Command, asked: Asked): readonly string[] {
+  const { state, judgement, now, last, talk } = asked;
   switch (command) {
     case "read-back":
-      return listed(state, (r) => spokenBody(r.reading));
-    case "verdict": {
-      const s = situationOf(state, [], now);
-      return listed(state, (r) =>
-        [spokenBody(r.reading), verdictWords(verdictOf(s, r))].filter(Boolean).join(", "),
-      );
-    }
+      return wholeState(state, judgement, now, talk);
+    case "verdict":
+      return readingsSaid(state, now, talk);
     case "repeat":
-      return last === "" ? "Nothing was said yet." : last;
+      return [last === "" ? "Nothing was said yet." : last];
     case "limits":
-      return limitsSaid(state);
-    case "next-step":
-    case "advice":
-      return judgement.next;
+      return limitsSaid(state, now);
     case "time-left":
     case "start-timer":
-      return timeLeft(state, now);
+      return [timeLeft(state, now)];
     case "stop-listening":
-      return "Not listening.";
+      return ["Not listening."];
     case "yes":
     case "no":
-      return openQuestionAgain(state) || "There is no question open.";
+      return [openQuestionAgain(state) || "Nothing to confirm."];
+    case "less-talk":
+    case "more-talk":
+      return [levelSaid(talk, talkAfter(talk, command))];
+    case "advice":
+      return faultsSaid(state, now);
+    case "next-step":
     case "mark-as-found":
     case "mark-as-left":
     case "finish-visit":
     case "acknowledge":
     case "gas-smell":
     case "co-alarm":
-    case "less-talk":
-    case "more-talk":
-      return "";
+      return [];
   }
 }
 
-/** The CO2 and CO limits of the present firing. */
-function limitsSaid(state: VisitState): string {
-  const firing = state.firing?.firing;
-  const limits = firing && state.head.sheet?.fuels[state.head.fuel]?.[firing];
-  return limits ? "" : "No limits known.";
+/** Whether a command asks for the next step, beside its own answer. */
+export function asksForNext(command: Command): boolean {
+  return ["read-back", "verdict", "advice", "next-step"].includes(command);
 }
 
-/** The last reading of each quantity in the present firing, and those that belong to none. */
-function listed(state: VisitState, say: (r: StandingReading) => string): string {
-  const present = state.firing?.firing ?? null;
-  const last = new Map<string, StandingReading>();
-  for (const r of state.readings) {
-    const { quantity, firing, condition } = r.reading;
-    if (present === null || firing === null || firing === present) last.set(`${quantity} ${condition}`, r);
-  }
-  if (last.size === 0) return "No readings yet.";
-  const place = present ? sentence(`${present} fire`) : "";
-  return [place, ...[...last.values()].map((r) => sentence(say(r)))].filter(Boolean).join(" ");
+function levelSaid(before: Talkativeness, after: Talkativeness): string {
+  return before === after ? `Answers are already ${after}.` : sentence(`${after} answers`);
 }
 
 function timeLeft(state: VisitState, now: string): string {
@@ -79,5 +71,5 @@ function timeLeft(state: VisitState, now: string): string {
   if (left > 0) return sentence(`${spokenSeconds(left)} left`);
   const started = state.adjustments.length > 0 || state.marks.some(({ mark }) => mark === "timer-start");
   if (!started) return "No clock is running.";
-  return state.head.sheet ? "Time is up." : "No settle time known.";
+  return state.head.sheet ? "Ready." : "No settle time known.";
 }

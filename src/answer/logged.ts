@@ -1,19 +1,21 @@
-import type { Judgement } from "../judge/judgement.ts";
+import type { Judgement, Verdict } from "../judge/judgement.ts";
 import { spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
 import { spokenUnit } from "../measure/unit.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
+import { noLimits } from "./no-limits.ts";
 import { sentence } from "./text.ts";
 import { spokenBody, spokenDial } from "./things.ts";
-import { verdictWords } from "./verdict-words.ts";
+import { verdictWords, type WithLimits } from "./verdict-words.ts";
 
 /** How much of what was logged is read back. */
-export interface Talk {
+export interface Detail {
   /** Firing and screw named, or only what cannot be guessed from the place in the work. */
   readonly places: boolean;
   /** Readings with their names, or the bare numbers and what was assumed with them. */
   readonly names: boolean;
+  readonly limits: WithLimits;
 }
 
 /** The read-back of what an utterance logged, each reading with its verdict: sentences, in spoken order. */
@@ -21,13 +23,21 @@ export function readBack(
   state: VisitState,
   since: readonly Entry[],
   judgement: Judgement,
-  talk: Talk,
+  detail: Detail,
 ): string[] {
-  const judged = judgement.verdicts.length > 0 && state.head.sheet?.fuels[state.head.fuel] !== undefined;
-  const words = judged ? judgement.verdicts.map(verdictWords) : [];
-  const values = freshReadings(state, since).map((r) => spokenValue(r, since, talk));
-  const others = since.map((entry) => spokenOther(state, entry, since, talk, values.length > 0));
-  return [...others.filter((text) => text !== ""), ...withVerdicts(values, words)].map(sentence);
+  const judged = noLimits(state.head) === "" ? judgement.verdicts : [];
+  const values = freshReadings(state, since).map((r) => spokenValue(r, since, detail));
+  const others = since.map((entry) => spokenOther(state, entry, since, judgement, detail, values.length > 0));
+  const said = [...others.filter((text) => text !== ""), ...withVerdicts(values, judged, detail.limits)];
+  return counted(said).map(sentence);
+}
+
+/** What was logged several times in one breath is said once, with how often. */
+function counted(texts: readonly string[]): string[] {
+  return [...new Set(texts)].map((text) => {
+    const times = texts.filter((each) => each === text).length;
+    return times === 1 ? text : `${text}, ${times === 2 ? "twice" : `${spokenNumber(times)} times`}`;
+  });
 }
 
 /** Standing readings that the entries brought or mended, in the order of `judge`'s verdicts. */
@@ -38,9 +48,14 @@ export function freshReadings(state: VisitState, since: readonly Entry[]): Stand
   return state.readings.filter((r) => ids.has(r.id));
 }
 
-/** One word for all where the verdicts agree, else one for each. */
-function withVerdicts(values: readonly string[], words: readonly string[]): string[] {
+/** Values with their verdicts: one word for all where the verdicts agree, else one for each. */
+export function withVerdicts(
+  values: readonly string[],
+  verdicts: readonly Verdict[],
+  withLimits: WithLimits,
+): string[] {
   if (values.length === 0) return [];
+  const words = verdicts.map((verdict) => verdictWords(verdict, withLimits));
   const [first = ""] = words;
   if (words.every((word) => word === first)) return [joined(values.join(", "), first)];
   return values.map((value, i) => joined(value, words[i] ?? ""));
@@ -50,9 +65,11 @@ function joined(value: string, word: string): string {
   return word === "" ? value : `${value}, ${word}`;
 }
 
-function spokenValue(r: StandingReading, since: readonly Entry[], talk: Talk): string {
+function spokenValue(r: StandingReading, since: readonly Entry[], detail: Detail): string {
   const mended = since.some(({ body }) => body.kind === "replace" && body.target === r.id);
-  const text = talk.names ? spokenBody(r.reading) : spokenBare(r.reading);
+  const { firing } = r.reading;
+  const place = detail.limits === "all" && firing !== null ? `${firing} fire ` : "";
+  const text = detail.names ? `${place}${spokenBody(r.reading)}` : spokenBare(r.reading);
   return mended ? `now ${text}` : text;
 }
 
@@ -77,7 +94,8 @@ function spokenOther(
   state: VisitState,
   { body }: Entry,
   since: readonly Entry[],
-  talk: Talk,
+  judgement: Judgement,
+  detail: Detail,
   withValues: boolean,
 ): string {
   switch (body.kind) {
@@ -86,16 +104,17 @@ function spokenOther(
     case "unsure":
       return "";
     case "firing":
-      return talk.places || !withValues ? spokenBody(body) : "";
+      return detail.places || !withValues ? spokenBody(body) : "";
     case "adjustment":
       // Where the screw is the one of this firing, the distance alone will do.
-      return talk.places || state.firing?.firing !== body.adjuster
+      return detail.places || state.firing?.firing !== body.adjuster
         ? spokenBody(body)
         : spokenTurns(body.turns);
     case "note":
     case "check":
-    case "mark":
       return spokenBody(body);
+    case "mark":
+      return itemSaid(body, judgement);
     case "strike": {
       const target = state.items.find(({ id }) => id === body.target);
       return target ? `struck ${struckPlace(target.body)}${spokenBody(target.body)}` : "";
@@ -104,4 +123,15 @@ function spokenOther(
       // What was said or asked instead says it as well.
       return body.accepted || since.some((other) => other.body.kind !== "answer") ? "" : "dropped";
   }
+}
+
+/** A logged thing as it is read back; a visit declared finished with something open says so. */
+export function itemSaid(body: ItemBody, judgement: Judgement): string {
+  const open = body.kind === "mark" && body.mark === "finished" && isOpen(judgement);
+  return open ? "finished with open points" : spokenBody(body);
+}
+
+/** Whether a visit that is declared finished is not. */
+function isOpen({ stage, advice, warnings }: Judgement): boolean {
+  return stage !== "finished" || advice.action === "stop" || warnings.length > 0;
 }

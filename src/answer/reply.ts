@@ -3,15 +3,17 @@ import type { Judgement } from "../judge/judgement.ts";
 import type { Command } from "../meaning/item.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
+import { derive } from "../visit/derive.ts";
 import type { Entry } from "../visit/entry.ts";
 import type { VisitState } from "../visit/state.ts";
-import { commandAnswer } from "./commands.ts";
+import { type Asked, asksForNext, commandAnswer } from "./commands.ts";
 import { type Effect, effectOf } from "./effect.ts";
-import { freshReadings, readBack, type Talk } from "./logged.ts";
-import { questionOf } from "./question.ts";
+import { instruction, type Wording } from "./instruction.ts";
+import { type Detail, freshReadings, itemSaid, readBack } from "./logged.ts";
+import { noLimits } from "./no-limits.ts";
+import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";
-import { sentence, shownText, wordCount } from "./text.ts";
-import { spokenBody } from "./things.ts";
+import { sentence, sentencesOf, shownText, wordCount } from "./text.ts";
 
 /** What is said and shown in reply to one utterance. */
 export interface Reply {
@@ -25,18 +27,28 @@ export interface Reply {
   readonly effect: Effect;
 }
 
-/** When all is well an answer has at most this many words. */
-const SHORT = 10;
+/** When all is well a normal answer has at most this many words. */
+const FEW_WORDS = 10;
 
-/** From the most to the least talkative; the first that is short enough is said. */
-const TALK: readonly (Talk & { readonly next: boolean })[] = [
-  { places: true, names: true, next: true },
-  { places: false, names: true, next: true },
-  { places: false, names: false, next: true },
-  { places: false, names: true, next: false },
-  { places: false, names: false, next: false },
+/** One way to say an answer. */
+interface Style extends Detail {
+  /** The next step, null where it is left out. */
+  readonly next: Wording | null;
+}
+
+const SHORT: Style = { places: false, names: false, limits: "none", next: "fewest" };
+const PLAIN: Style = { places: true, names: true, limits: "failing", next: "plain" };
+const FULL: Style = { places: true, names: true, limits: "all", next: "reasoned" };
+
+/** From the most to the least talkative; where all is well, the first that is short enough is said. */
+const WELL: readonly Style[] = [
+  PLAIN,
+  { ...PLAIN, places: false },
+  { ...SHORT, next: "plain" },
+  SHORT,
+  { ...SHORT, names: true, next: null },
+  { ...SHORT, next: null },
 ];
-const FULL: Talk = { places: true, names: true };
 
 /**
  * The reply to an utterance that brought the entries `since` (already in `state`) and gave these commands. `now` is
@@ -48,76 +60,92 @@ export function replyTo(
   commands: readonly Command[],
   now: string,
   last = "",
-  _talk: Talkativeness = "normal",
+  talk: Talkativeness = "normal",
 ): Reply {
   const judgement = judge(state, since, now);
-  const answers = commands
-    .filter((command) => !answered(command, since))
-    .map((command) => commandAnswer(command, state, judgement, now, last));
   const heard = since.length > 0 || commands.length > 0;
   return {
-    answer: heard ? compose(state, since, judgement, answers) : "",
-    headline: headlineOf(state, since),
+    answer: heard ? compose({ state, judgement, now, last, talk }, since, commands) : "",
+    headline: headlineOf(state, since, judgement),
     detail: shownText(judgement.next),
     judgement,
     effect: effectOf(commands),
   };
 }
 
+/** Warnings, then what was logged with its verdicts, then one instruction or one question. */
+function compose(asked: Asked, since: readonly Entry[], commands: readonly Command[]): string {
+  const { state, judgement, talk } = asked;
+  const warnings = judgement.warnings.map(({ text }) => text);
+  const asksNext = commands.some(asksForNext);
+  // A question that is still open is the next thing to do.
+  const question = questionOf(state, since) || (asksNext ? openQuestionAgain(state) : "");
+  const answers = commands
+    .filter((command) => !isAnswered(command, since))
+    .flatMap((command) => commandAnswer(command, asked));
+  const wantsNext = question === "" && (movesOn(state, since, judgement) || asksNext);
+  const again = reopened(state, since);
+  const say = ({ next, ...detail }: Style) => {
+    const step = wantsNext && next ? instruction(state, judgement, next) : "";
+    return joined([
+      ...warnings,
+      again ? "Visit open again." : "",
+      ...readBack(state, since, judgement, detail).map((text) => afterWarnings(text, warnings)),
+      judgement.verdicts.length > 0 ? noLimits(state.head) : "",
+      ...answers,
+      isSaidIn([...warnings, ...answers], judgement.next) ? "" : step,
+      question,
+    ]);
+  };
+  if (talk === "full") return say(FULL);
+  if (talk === "short") return say(commands.includes("advice") ? { ...SHORT, next: "plain" } : SHORT);
+  if (!isWell(state, judgement) || again || question !== "" || answers.length > 0) return say(PLAIN);
+  return WELL.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
+}
+
+/** One text of all the sentences, each said once. */
+function joined(parts: readonly string[]): string {
+  return [...new Set(parts.flatMap(sentencesOf))].join(" ");
+}
+
+/** A warning that begins with the reading has read it back already: what it leaves to say. */
+function afterWarnings(text: string, warnings: readonly string[]): string {
+  const [value = ""] = text.split(/[,.]/);
+  const isSaid = warnings.some((w) => w.startsWith(`${value},`) || w.startsWith(`${value}.`));
+  return isSaid ? sentence(text.slice(value.length + 1)) : text;
+}
+
+/** Whether the next step was said already in the same words: "Too early: wait ten seconds more." */
+function isSaidIn(said: readonly string[], next: string): boolean {
+  const words = next.toLowerCase().replace(/\.$/, "");
+  return said.some((text) => text.toLowerCase().includes(words));
+}
+
 /** "Yes" and "no" are answered by what was logged or asked with them. */
-function answered(command: Command, since: readonly Entry[]): boolean {
+function isAnswered(command: Command, since: readonly Entry[]): boolean {
   return (command === "yes" || command === "no") && since.length > 0;
 }
 
-/** Warnings, then what was logged with its verdicts, then one instruction or one question. */
-function compose(
-  state: VisitState,
-  since: readonly Entry[],
-  judgement: Judgement,
-  answers: readonly string[],
-): string {
-  const warnings = judgement.warnings.map(({ text }) => text);
-  const question = questionOf(state, since);
-  const next = question === "" && wantsNext(state, since) && !warnings.includes(judgement.next);
-  const unjudged = unjudgedNote(state, judgement);
-  const say = (talk: Talk, withNext: boolean) =>
-    [
-      ...warnings,
-      // A warning that begins with the reading has read it back already.
-      ...readBack(state, since, judgement, talk).filter((text) => !warnings.some((w) => w.startsWith(text))),
-      unjudged,
-      ...answers,
-      withNext && next ? judgement.next : "",
-      question,
-    ]
-      .filter((text) => text !== "")
-      .join(" ");
-  if (!isWell(judgement) || question !== "") return say(FULL, true);
-  const short = TALK.map((talk) => say(talk, talk.next)).find((text) => wordCount(text) <= SHORT);
-  return short ?? say({ places: false, names: true }, false);
-}
-
-function isWell({ verdicts, advice, warnings }: Judgement): boolean {
+function isWell({ head }: VisitState, { verdicts, advice, warnings }: Judgement): boolean {
   const bad = verdicts.some(({ verdict }) => verdict === "fail" || verdict === "wait");
-  return warnings.length === 0 && !bad && advice.action !== "turn" && advice.action !== "stop";
+  const wrongGas = head.sheet !== null && noLimits(head) !== "";
+  return warnings.length === 0 && !bad && !wrongGas && advice.action !== "turn" && advice.action !== "stop";
 }
 
-/** Whether the utterance moved the work on, and there are limits to advise by. */
-function wantsNext(state: VisitState, since: readonly Entry[]): boolean {
-  if (!state.head.sheet?.fuels[state.head.fuel]) return false;
-  return since.some(({ body }) =>
-    ["reading", "replace", "firing", "adjustment", "check", "strike"].includes(body.kind),
-  );
+/** Whether something was logged, and there is something to advise by. */
+function movesOn({ head }: VisitState, since: readonly Entry[], { advice, stage }: Judgement): boolean {
+  const canAdvise = stage !== "finished" && (noLimits(head) === "" || advice.action !== "none");
+  return canAdvise && since.some(({ body }) => body.kind !== "unsure");
 }
 
-/** Readings that cannot be judged at all say so. */
-function unjudgedNote({ head }: VisitState, { verdicts }: Judgement): string {
-  if (verdicts.length === 0) return "";
-  if (!head.sheet) return "No sheet, not judged.";
-  return head.sheet.fuels[head.fuel] ? "" : "This sheet has no limits for this gas.";
+/** Whether the utterance took up a visit that had been declared finished. */
+function reopened(state: VisitState, since: readonly Entry[]): boolean {
+  const [first] = since;
+  if (!first || state.finished) return false;
+  return derive(state.items.filter(({ seq }) => seq < first.seq)).finished;
 }
 
-function headlineOf(state: VisitState, since: readonly Entry[]): string {
+function headlineOf(state: VisitState, since: readonly Entry[], judgement: Judgement): string {
   const question = questionOf(state, since);
   if (question !== "") return shownText(question);
   const reading = (freshReadings(state, since)[0] ?? (since.length === 0 ? state.readings.at(-1) : undefined))
@@ -126,6 +154,6 @@ function headlineOf(state: VisitState, since: readonly Entry[]): string {
   const item = state.items.findLast(
     ({ id, struckBy }) => struckBy === null && since.some((e) => e.id === id),
   );
-  if (item) return shownText(sentence(spokenBody(item.body)).replace(/\.$/, ""));
+  if (item) return shownText(sentence(itemSaid(item.body, judgement)).replace(/\.$/, ""));
   return since.some(({ body }) => body.kind === "strike") ? "Struck" : "Ready";
 }

@@ -14,3 +14,8 @@ export function shownText(spoken: string): string {
 export function wordCount(text: string): number {
   return text.split(/\s+/).filter((word) => word !== "").length;
 }
+
+/** The sentences of a text, each with its mark. */
+export function sentencesOf(text: string): string[] {
+  return text.split(/(?<=[.?!…])\s+/).filter((each) => each !== "");
+}

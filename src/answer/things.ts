@@ -6,26 +6,27 @@ import { spokenUnit } from "../measure/unit.ts";
 import type { Mark } from "../visit/entry.ts";
 import type { ItemBody } from "../visit/state.ts";
 
-export const CHECK_DONE: Readonly<Record<Check, string>> = {
-  isolation: "gas isolated",
-  "pressure-tap": "manometer on",
-  "gas-on": "gas on",
-  "analyser-zeroed": "analyser zeroed",
-  "low-fire-cap": "low fire cap on",
-  "test-mode-off": "test mode off",
-  "manometer-removed": "manometer off",
-  "pressure-test-screw": "pressure test screw closed",
-  "test-port": "test port plugged",
-  panel: "panel on",
-  "leak-check": "leak check done",
+/** Each check as it is said when it is done, and when it is not. */
+const CHECK_SAID: Readonly<Record<Check, readonly [done: string, undone: string]>> = {
+  isolation: ["gas isolated", "gas is not isolated"],
+  "pressure-tap": ["manometer on", "manometer is not on"],
+  "gas-on": ["gas on", "gas is off"],
+  "analyser-zeroed": ["analyser zeroed", "analyser is not zeroed"],
+  "low-fire-cap": ["low fire cap on", "low fire cap is off"],
+  "test-mode-off": ["test mode off", "test mode is still on"],
+  "manometer-removed": ["manometer off", "manometer is still on"],
+  "pressure-test-screw": ["pressure test screw closed", "pressure test screw is open"],
+  "test-port": ["test port plugged", "test port is open"],
+  panel: ["panel on", "panel is off"],
+  "leak-check": ["leak check done", "leak check is not done"],
 };
 
-export const MARK_MADE: Readonly<Record<Mark, string>> = {
+const MARK_MADE: Readonly<Record<Mark, string>> = {
   "as-found": "marked as found",
   "as-left": "marked as left",
   "timer-start": "clock started",
   finished: "visit finished",
-  acknowledged: "understood",
+  acknowledged: "noted",
   "gas-smell": "gas smell logged",
   "co-alarm": "alarm logged",
 };
@@ -98,7 +99,8 @@ export function spokenDial({ value, unit }: Dial): string {
 }
 
 function spokenCheck(item: Check, done: boolean): string {
-  return done ? CHECK_DONE[item] : `not yet ${CHECK_DONE[item]}`;
+  const [said, undone] = CHECK_SAID[item];
+  return done ? said : undone;
 }
 
 function shortened(text: string): string {

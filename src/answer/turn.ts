@@ -7,7 +7,7 @@ import { foldVisit, step } from "../visit/fold.ts";
 import type { Visit } from "../visit/visit.ts";
 import { contextOf } from "./context.ts";
 import { type Reply, replyTo } from "./reply.ts";
-import type { Talkativeness } from "./talk.ts";
+import { type Talkativeness, talkAfter } from "./talk.ts";
 
 export type { Reply };
 
@@ -36,8 +36,9 @@ export function takeTurn(
   const entries = entriesOf(meaning, phrase, before, now, newId);
   const state = entries.reduce(step, before);
   const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));
+  const fuller = talkAfter(talk, "more-talk");
   const last = commands.includes("repeat")
-    ? replyTo(before, lastUtterance(visit), [], now, "", talk).answer
+    ? replyTo(before, lastUtterance(visit), [], now, "", fuller).answer
     : "";
   const reply = replyTo(state, entries, commands, now, last, talk);
   return { entries, visit: { ...visit, entries: [...visit.entries, ...entries] }, meaning, reply };

@@ -1,20 +1,41 @@
-import type { Verdict } from "../judge/judgement.ts";
+import type { Limit, Verdict } from "../judge/judgement.ts";
 import type { QuantityId } from "../measure/quantity.ts";
+import { spokenNumber } from "../measure/show.ts";
 
 /** Quantities for which a sheet can hold limits: of the others nobody expects a verdict. */
 const LIMITED: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co", "gas-pressure-inlet"]);
 
-/** A verdict in a word or three, empty where there is nothing to judge. */
-export function verdictWords({ quantity, firing, value, verdict, limit }: Verdict): string {
+/** Which verdicts are said with their limits. */
+export type WithLimits = "none" | "failing" | "all";
+
+/** A verdict in a word or three, with its limits where wanted: "low, eight point seven to nine point seven"; else empty. */
+export function verdictWords(verdict: Verdict, withLimits: WithLimits): string {
+  const word = verdictWord(verdict);
+  const { verdict: kind, limit } = verdict;
+  const wanted =
+    withLimits === "all" ? kind === "pass" || kind === "fail" : withLimits === "failing" && kind === "fail";
+  return wanted && limit ? `${word}, ${spokenBand(limit)}` : word;
+}
+
+function verdictWord({ quantity, firing, value, verdict, limit }: Verdict): string {
   switch (verdict) {
     case "pass":
       return "good";
     case "fail":
-      return limit?.min !== undefined && limit.min !== null && value < limit.min ? "low" : "high";
+      return limit && limit.min !== null && value < limit.min ? "low" : "high";
     case "wait":
       return "not settled";
     case "no-limit":
       if (!LIMITED.has(quantity)) return "";
       return firing === null && quantity !== "gas-pressure-inlet" ? "firing not known" : "no limit known";
   }
+}
+
+/** "Eight point seven to nine point seven", "at most one hundred seventy five", "at least four"; no limit, no words. */
+export function spokenBand({ min, max }: Partial<Limit>): string {
+  const from = min ?? null;
+  const to = max ?? null;
+  if (from !== null && to !== null) return `${spokenNumber(from)} to ${spokenNumber(to)}`;
+  if (to !== null) return `at most ${spokenNumber(to)}`;
+  return from === null ? "" : `at least ${spokenNumber(from)}`;
 }

@@ -58,7 +58,7 @@ describe("what is no answer logs nothing, and the question stays or goes", () =>
     ["no drops it", ["CO2", "no"], "Dropped.", ""],
     ["no to all candidates", ["CO two ten", "no", "no"], "Dropped.", ""],
     ["scratch that drops it", ["CO2 ninety two", "scratch that"], "Dropped.", ""],
-    ["a late yes", ["CO2 ninety two", "CO forty", "yes"], "There is no question open.", "C O forty"],
+    ["a late yes", ["CO2 ninety two", "CO forty", "yes"], "Nothing to confirm.", "C O forty"],
     ["a whole phrase goes on", ["CO2", "CO forty", "nine point two"], "Nine point two of what?", "C O forty"],
     ["an impossible number: asked again", ["CO2", "ninety two"], "C O 2 nine point two?", ""],
     ["talk", ["CO2", "hand me the torch"], "", ""],
@@ -74,7 +74,7 @@ describe("corrections that say what they mend", () => {
     [["high fire screw a quarter in", "CO forty", "strike the turn"], "C O forty"],
     [["high fire screw a quarter in", "no, an eighth"], "high fire screw an eighth of a turn clockwise"],
     [["CO forty", "strike the turn"], "C O forty"],
-    [["cap back on", "the cap isn't on yet"], "low fire cap on; not yet low fire cap on"],
+    [["cap back on", "the cap isn't on yet"], "low fire cap on; low fire cap is off"],
   ])("%j", (phrases, log) => expect(talk(...phrases).log).toBe(log));
 });
 
@@ -92,7 +92,7 @@ describe("dialogues", () => {
         ["in", screw],
         ["yes", screw],
         ["the high one", "High fire screw a quarter turn clockwise."],
-        ["yes", "There is no question open."],
+        ["yes", "Nothing to confirm."],
       ],
       "high fire screw a quarter turn clockwise",
     ],
@@ -112,7 +112,7 @@ describe("dialogues", () => {
         ["CO two ten", "C O 2 ten?"],
         ["no", "C O two hundred ten?"],
         ["no", "Dropped."],
-        ["yes", "There is no question open."],
+        ["yes", "Nothing to confirm."],
       ],
       "",
     ],
@@ -132,7 +132,7 @@ describe("dialogues", () => {
         ["CO2 eight", "C O 2 eight. No sheet, not judged."],
         ["no, ninety", "Make C O 2 nine?"],
         ["nine point three", "Now nine point three. No sheet, not judged."],
-        ["yes", "There is no question open."],
+        ["yes", "Nothing to confirm."],
       ],
       "C O 2 nine point three",
     ],
@@ -211,7 +211,7 @@ describe("dialogues", () => {
         ["CO2 ninety two", "C O 2 nine point two?"],
         ["high screw a quarter", `High fire screw ${way.toLowerCase()}`],
         ["in", "High fire screw a quarter turn clockwise."],
-        ["yes", "There is no question open."],
+        ["yes", "Nothing to confirm."],
       ],
       "high fire screw a quarter turn clockwise",
     ],
@@ -220,7 +220,7 @@ describe("dialogues", () => {
       [
         ["CO2 ninety two", "C O 2 nine point two?"],
         ["low fire", "Low fire."],
-        ["yes", "There is no question open."],
+        ["yes", "Nothing to confirm."],
       ],
       "low fire",
     ],
@@ -229,7 +229,7 @@ describe("dialogues", () => {
       [
         ["CO2", "C O 2: how much?"],
         ["hand me the torch", ""],
-        ["read back", "No readings yet."],
+        ["read back", "No readings yet. Still to do: high fire, low fire, close up. C O 2: how much?"],
         ["repeat", "C O 2: how much?"],
         ["nine", "C O 2 nine. No sheet, not judged."],
       ],
@@ -243,10 +243,10 @@ describe("dialogues", () => {
     [
       "a check that is not done is read back as not done",
       [
-        ["cap isn't on yet", "Not yet low fire cap on."],
+        ["cap isn't on yet", "Low fire cap is off."],
         ["cap is on", "Low fire cap on."],
       ],
-      "not yet low fire cap on; low fire cap on",
+      "low fire cap is off; low fire cap on",
     ],
     [
       "the meter's dial is read back with its time",
@@ -254,7 +254,7 @@ describe("dialogues", () => {
       "meter time eighteen for half a cubic foot",
     ],
     ["talk is not answered", [["hand me the four millimetre key", ""]], ""],
-    ["no to nothing", [["no", "There is no question open."]], ""],
+    ["no to nothing", [["no", "Nothing to confirm."]], ""],
   ];
   it.each(cases)("%s", (_name, lines, log) => {
     const found = dialogue(lines.map(([phrase]) => phrase));

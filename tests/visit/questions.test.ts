@@ -181,7 +181,7 @@ describe("what an answer logs", () => {
     [
       "a check that is not done",
       [[low], [check("low-fire-cap", false)]],
-      "low fire; not yet low fire cap on",
+      "low fire; low fire cap is off",
     ],
   ];
   it.each(cases)("%s", (_name, utterances, expected) => expect(log(...utterances)).toBe(expected));

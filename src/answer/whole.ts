@@ -1,0 +1,165 @@
+import { CHECK_TO_DO, openChecks } from "../judge/closing.ts";
+import { current } from "../judge/current.ts";
+import { type Judgement, STAGES, type Stage } from "../judge/judgement.ts";
+import { type Situation, situationOf } from "../judge/situation.ts";
+import { spokenTurns } from "../judge/turns.ts";
+import { verdictOf } from "../judge/verdict.ts";
+import type { Firing } from "../measure/firing.ts";
+import type { QuantityId } from "../measure/quantity.ts";
+import { spokenNumber } from "../measure/show.ts";
+import { spokenUnit } from "../measure/unit.ts";
+import type { StandingReading, VisitState } from "../visit/state.ts";
+import { withVerdicts } from "./logged.ts";
+import { noLimits } from "./no-limits.ts";
+import type { Talkativeness } from "./talk.ts";
+import { sentence } from "./text.ts";
+import { spokenBody } from "./things.ts";
+import type { WithLimits } from "./verdict-words.ts";
+
+/** The whole state of the visit in sentences, the present firing first: readings, screws, what is open. */
+export function wholeState(
+  state: VisitState,
+  judgement: Judgement,
+  now: string,
+  talk: Talkativeness,
+): string[] {
+  const limits = LIMITS_SAID[talk];
+  return [...readingsSaid(state, now, talk, limits), ...screwsSaid(state), openSaid(state, judgement, now)];
+}
+
+const LIMITS_SAID: Readonly<Record<Talkativeness, WithLimits>> = {
+  short: "none",
+  normal: "failing",
+  full: "all",
+};
+
+/** The last readings of each firing with their verdicts, the present firing first, then gas pressure and room. */
+export function readingsSaid(
+  state: VisitState,
+  now: string,
+  talk: Talkativeness,
+  limits: WithLimits = LIMITS_SAID[talk],
+): string[] {
+  if (state.readings.length === 0) return ["No readings yet."];
+  const s = situationOf(state, [], now);
+  const present = state.firing?.firing ?? null;
+  const other: Firing = present === "low" ? "high" : "low";
+  const places = [present ?? "high", other, null] as const;
+  const said = [
+    ...places.flatMap((firing) => firingSaid(s, firing, talk === "short" || firing !== present, limits)),
+    ...pressureSaid(s, limits),
+    ...latest(s, ({ quantity }) => ALONE.has(quantity)).map((r) => sentence(spokenBody(r.reading))),
+  ];
+  const unjudged = noLimits(state.head);
+  return unjudged === "" ? said : [...said, unjudged];
+}
+
+/** The readings of the present firing that ask for something to be done: out of limits, and of how it is now set. */
+export function faultsSaid(state: VisitState, now: string): string[] {
+  const s = situationOf(state, [], now);
+  const firing = state.firing?.firing;
+  if (!firing) return [];
+  const failing = latest(s, (reading) => reading.firing === firing && JUDGED.has(reading.quantity)).filter(
+    (r) => verdictOf(s, r).verdict === "fail" && !isOld(s, r, firing),
+  );
+  const values = failing.map((r) => spokenBody(r.reading));
+  return judgedValues(s, failing, values, "failing").map(sentence);
+}
+
+/** What a firing is judged by. */
+const JUDGED: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
+/** What belongs to no firing and is worth hearing again. */
+const ALONE: ReadonlySet<QuantityId> = new Set(["co-ambient"]);
+
+function firingSaid(s: Situation, firing: Firing | null, onlyJudged: boolean, limits: WithLimits): string[] {
+  const readings = latest(
+    s,
+    (reading) =>
+      reading.firing === firing &&
+      reading.quantity !== "gas-pressure-inlet" &&
+      !(firing === null && !JUDGED.has(reading.quantity)) &&
+      (!onlyJudged || JUDGED.has(reading.quantity)),
+  );
+  if (readings.length === 0) return [];
+  const old = firing ? readings.filter((r) => isOld(s, r, firing)) : [];
+  const values = readings.map(
+    (r) => `${spokenBody(r.reading)}${old.includes(r) ? ", before the last turn" : ""}`,
+  );
+  return placed(firing ? `${firing} fire` : "", judgedValues(s, readings, values, limits));
+}
+
+function pressureSaid(s: Situation, limits: WithLimits): string[] {
+  const readings = latest(s, ({ quantity }) => quantity === "gas-pressure-inlet");
+  const units = readings.map(({ reading }) => reading.unit);
+  const values = readings.map(({ reading: { condition, value, unit } }, i) => {
+    // One gauge has one unit: said once.
+    const named = unit === units[i - 1] ? "" : spokenUnit(unit);
+    return [condition ?? "", spokenNumber(value), named].filter((word) => word !== "").join(" ");
+  });
+  return placed("gas pressure", judgedValues(s, readings, values, limits));
+}
+
+function judgedValues(
+  s: Situation,
+  readings: readonly StandingReading[],
+  values: readonly string[],
+  limits: WithLimits,
+): string[] {
+  return withVerdicts(values, s.limits ? readings.map((r) => verdictOf(s, r)) : [], limits);
+}
+
+function placed(place: string, values: readonly string[]): string[] {
+  const [first, ...rest] = values;
+  if (first === undefined) return [];
+  return [sentence(place === "" ? first : `${place}: ${first}`), ...rest.map(sentence)];
+}
+
+/** Whether a screw was turned since, so that it no longer tells how the firing is set. */
+function isOld(s: Situation, r: StandingReading, firing: Firing): boolean {
+  const { quantity } = r.reading;
+  return JUDGED.has(quantity) && verdictOf(s, r).verdict !== "wait" && current(s, quantity, firing) === null;
+}
+
+/** The last reading of each quantity and condition that is wanted, in the order in which each was first read. */
+function latest(s: Situation, wanted: (reading: StandingReading["reading"]) => boolean): StandingReading[] {
+  const last = new Map<string, StandingReading>();
+  for (const r of s.state.readings) {
+    if (wanted(r.reading)) last.set(`${r.reading.quantity} ${r.reading.condition}`, r);
+  }
+  return [...last.values()];
+}
+
+/** The net turns of each screw. */
+function screwsSaid({ adjustments }: VisitState): string[] {
+  return (["high", "low"] as const).flatMap((screw) => {
+    const turns = adjustments.filter(({ adjuster }) => adjuster === screw);
+    if (turns.length === 0) return [];
+    const net = turns.reduce((sum, each) => sum + each.turns, 0);
+    return [
+      sentence(
+        `${screw} fire screw ${Math.abs(net) < 0.001 ? "back where it was" : `${spokenTurns(net)} in all`}`,
+      ),
+    ];
+  });
+}
+
+/** The stages still to do, or at the end the things still to close. */
+function openSaid(state: VisitState, { stage }: Judgement, now: string): string {
+  if (stage === "finished") return "Nothing is open.";
+  const checks = openChecks(situationOf(state, [], now));
+  if (stage === "close-up") {
+    return checks.length === 0 ? "All closed." : toDo(checks.map((item) => CHECK_TO_DO[item]));
+  }
+  const ahead = STAGES.slice(STAGES.indexOf(stage)).filter((each) => isAhead(state, each, stage));
+  return toDo(ahead.map((each) => each.replaceAll("-", " ")));
+}
+
+/** A recheck is due only once low fire was touched. */
+function isAhead({ lastTouch }: VisitState, each: Stage, now: Stage): boolean {
+  if (each === "finished") return false;
+  return each !== "recheck-high" || each === now || lastTouch.low !== null;
+}
+
+function toDo(things: readonly string[]): string {
+  return sentence(`still to do: ${things.join(", ")}`);
+}

@@ -1,0 +1,150 @@
+import { describe, expect, it } from "vitest";
+import type { VisitHead } from "../../src/visit/visit.ts";
+import { PRESSURE_SHEET } from "../support/sheets.ts";
+import { answer, withoutExpectation } from "../support/talk.ts";
+
+const low = "high fire CO2 eight point four";
+const proved = "high fire CO2 nine point two CO forty";
+const oneTurn = "Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.";
+
+describe("what was logged: warnings, verdict, one instruction", () => {
+  const cases: [string, string[], string][] = [
+    [
+      "all is well: the numbers, and what comes next",
+      [proved],
+      "Nine point two, forty, good. Go to low fire.",
+    ],
+    [
+      "low fire was turned: high fire again",
+      [proved, "low fire", "a tenth of a turn clockwise", "CO2 nine CO ten"],
+      "Nine, ten, good. Recheck high fire.",
+    ],
+    ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
+    [
+      "too low: from where to where, which screw, how far, which way, what to expect, how long",
+      [low],
+      `C O 2 eight point four, low, eight point seven to nine point seven. ${oneTurn}`,
+    ],
+    [
+      "a verdict each, in spoken order",
+      ["high fire CO forty CO2 eight point four"],
+      `C O forty, good. C O 2 eight point four, low, eight point seven to nine point seven. ${oneTurn}`,
+    ],
+    [
+      "too high",
+      ["high fire CO2 ten point one"],
+      "C O 2 ten point one, high, eight point seven to nine point seven. Turn the high fire screw one full turn counterclockwise, expect …, wait sixty seconds.",
+    ],
+    ["a turn", [low, "one turn clockwise"], "High fire screw one full turn clockwise. Wait sixty seconds."],
+    [
+      "a small turn",
+      [proved, "low fire", "a twentieth of a turn clockwise"],
+      "A twentieth of a turn clockwise. Wait sixty seconds.",
+    ],
+    [
+      "too early: how long still, once",
+      [low, "@200 one turn clockwise", "@225 CO2 nine point one"],
+      "Too early: wait thirty five seconds more. C O 2 nine point one, not settled.",
+    ],
+    [
+      "danger first",
+      ["high fire CO2 nine point two CO two hundred"],
+      "C O over the limit at high fire. Get help. C O 2 nine point two, good. C O two hundred, high, at most one hundred seventy five.",
+    ],
+    [
+      "a warning that is the reading says it once",
+      [proved, "room CO seventy five"],
+      "Room C O seventy five. Leave now and call for help.",
+    ],
+    [
+      "a warning that begins with the reading leaves its limits to say",
+      ["static gas pressure three inches"],
+      "Static inlet gas pressure three inches of water, out of limits. Do not adjust. Low, four point five to fourteen.",
+    ],
+    [
+      "scratch that",
+      ["high fire", "CO2 nine point two", "scratch that"],
+      "Struck high fire C O 2 nine point two.",
+    ],
+    ["nothing to scratch", ["scratch that"], "Nothing to strike."],
+    [
+      "no, nine point four",
+      [proved, "CO2 nine point two", "no, nine point four"],
+      "Now nine point four, good. Go to low fire.",
+    ],
+    ["nothing to mend", ["make that fifty"], "No reading to mend."],
+    ["what could not be measured: a question", ["CO2 ninety two"], "C O 2 nine point two?"],
+    ["and yes", ["high fire", "CO2 ninety two", "yes"], "C O 2 nine point two, good. Read C O."],
+    ["and no", ["high fire", "CO2 ninety two", "no"], "Dropped. Read C O 2."],
+    ["a firing", ["high fire"], "High fire. Read C O 2."],
+    ["a check", ["test port plugged"], "Test port plugged. Go to high fire."],
+    ["a check that is not done", ["low fire cap isn't on yet"], "Low fire cap is off. Go to high fire."],
+    ["a note", ["note gasket renewed"], "Note: gasket renewed. Go to high fire."],
+    ["a mark", ["mark as found"], "Marked as found. Go to high fire."],
+    ["not for the log: silence", ["hand me the four millimetre key"], ""],
+    ["firing not known", ["CO2 nine point two"], "Nine point two, firing not known. Go to high fire."],
+  ];
+  it.each(cases)("%s", (_name, phrases, expected) =>
+    expect(
+      withoutExpectation(answer(phrases, phrases[0]?.startsWith("static") ? { sheet: PRESSURE_SHEET } : {})),
+    ).toBe(expected),
+  );
+});
+
+describe("the end of a visit", () => {
+  const closed = ["low fire cap is back on", "test mode off", "test port plugged"];
+  const cases: [string, string[], string][] = [
+    [
+      "with things open",
+      ["finish visit"],
+      "Not done: refit low fire cap, switch test mode off, plug the test port. Finished with open points.",
+    ],
+    ["all closed", [...closed, "finish visit"], "Visit finished."],
+    [
+      "a danger stands",
+      [...closed, "high fire CO2 nine point two CO two hundred", "finish visit"],
+      "C O over the limit at high fire. Get help. Finished with open points.",
+    ],
+    [
+      "work goes on",
+      [...closed, "finish visit", "high fire CO2 nine point two"],
+      "Visit open again. C O 2 nine point two, good. Read C O.",
+    ],
+    [
+      "open again is said once",
+      [...closed, "finish visit", "high fire", "CO2 nine"],
+      "C O 2 nine, good. Read C O.",
+    ],
+    ["a note opens nothing", [...closed, "finish visit", "note gasket renewed"], "Note: gasket renewed."],
+  ];
+  it.each(cases)("%s", (_name, phrases, expected) => expect(answer(phrases)).toBe(expected));
+});
+
+describe("without limits nothing is judged, and the answer says so", () => {
+  const cases: [string, Partial<VisitHead>, string][] = [
+    ["no sheet", { sheet: null }, "Nine point two, forty. No sheet, not judged."],
+    [
+      "a sheet for another gas",
+      { fuel: "propane", sheet: PRESSURE_SHEET },
+      "C O 2 nine point two, C O forty. This sheet has no limits for propane.",
+    ],
+  ];
+  it.each(cases)("%s", (_name, changes, expected) => expect(answer([proved], changes)).toBe(expected));
+});
+
+describe("what was assumed is said with the number", () => {
+  const pressures = { sheet: PRESSURE_SHEET };
+  const cases: [string, string[], Partial<VisitHead>, RegExp][] = [
+    [
+      "inches in a US visit",
+      ["static gas pressure seven point two"],
+      { ...pressures, units: "us" },
+      /inches of water/,
+    ],
+    ["millibar in an SI visit", ["static gas pressure eighteen"], { ...pressures, units: "si" }, /millibar/],
+    ["static before the burner runs", ["inlet gas pressure seven inches"], pressures, /[Ss]tatic/],
+  ];
+  it.each(cases)("%s", (_name, phrases, changes, expected) =>
+    expect(answer(phrases, changes)).toMatch(expected),
+  );
+});

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { standing } from "../../src/answer/turn.ts";
+import { talk } from "../support/talk.ts";
+import { time } from "../support/visits.ts";
+
+const low = "high fire CO2 eight point four";
+const proved = "high fire CO2 nine point two CO forty";
+
+describe("the reply on screen", () => {
+  const reply = (...phrases: string[]) => talk(phrases).turns.at(-1)?.reply;
+  const cases: [string, string[], string, string][] = [
+    ["the first reading large, the next step under it", [proved], "CO2 9.2 %", "Go to low fire."],
+    ["formulas, not letters", ["high fire", "CO2 nine point two"], "CO2 9.2 %", "Read CO."],
+    ["a question", ["CO2 ninety two"], "CO2 nine point two?", "Go to high fire."],
+    ["a firing", ["high fire"], "High fire", "Read CO2."],
+    ["finished too early", ["finish visit"], "Finished with open points", "Refit low fire cap."],
+  ];
+  it.each(cases)("%s", (_name, phrases, headline, detail) => {
+    expect(reply(...phrases)).toMatchObject({ headline, detail });
+  });
+
+  it("an empty visit is ready", () => {
+    const { visit } = talk([]);
+    const ready = { answer: "", headline: "Ready", detail: "Go to high fire." };
+    expect(standing(visit, time(0))).toMatchObject(ready);
+  });
+  it("after a reload it stands as it was, in the same level", () => {
+    const { turns, visit, at } = talk([low]);
+    expect(standing(visit, time(at))).toEqual(turns[0]?.reply);
+    expect(standing(visit, time(at), "short")).toEqual(talk([low], {}, "short").turns[0]?.reply);
+  });
+  it("after a reload a wait has gone on", () => {
+    const { visit } = talk([low, "@200 one turn clockwise"]);
+    expect(standing(visit, time(245)).judgement.advice).toEqual({ action: "wait", seconds: 15 });
+  });
+  it("after a reload what was read too early is to be waited for no longer than it takes", () => {
+    const { visit } = talk([low, "@200 one turn clockwise", "@225 CO2 nine point one"]);
+    const [warning] = standing(visit, time(245)).judgement.warnings;
+    expect(warning?.text).toBe("Too early: wait fifteen seconds more.");
+    expect(standing(visit, time(300)).judgement.warnings[0]?.text).toBe("Too early: read again.");
+  });
+});
