@@ -1,4 +1,4 @@
-import { type FuelId, gasOf } from "./fuel.ts";
+import { type AnyFuel, gasOf } from "./fuel.ts";
 import { AIR_OXYGEN, type Stoichiometry, stoichiometry } from "./stoichiometry.ts";
 
 /** O2 of dry air, vol-%. */
@@ -14,20 +14,20 @@ export const NEARLY_AIR_O2_PERCENT = 20.5;
 const CO2_ROUNDING = 0.005;
 
 /** The most CO2 that dry flue gas of this fuel can hold, vol-%. */
-export function co2Max(fuel: FuelId): number {
+export function co2Max(fuel: AnyFuel): number {
   return stoichiometry(gasOf(fuel)).co2Max;
 }
 
 /** CO2 (vol-%, dry) that belongs to O2 (vol-%, dry, 0 to 20.95) for complete combustion; null outside that range. */
-export function co2FromO2(fuel: FuelId, o2: number): number | null {
+export function co2FromO2(fuel: AnyFuel, o2: number): number | null {
   if (!(o2 >= 0 && o2 <= AIR_O2_PERCENT)) return null;
   return co2Max(fuel) * (1 - o2 / AIR_O2_PERCENT);
 }
 
-/** O2 (vol-%, dry) that belongs to CO2 (vol-%, dry, 0 to CO2max) for complete combustion; null outside that range. */
-export function o2FromCo2(fuel: FuelId, co2: number): number | null {
+/** O2 (vol-%, dry) that belongs to CO2 (vol-%, dry, 0 to CO2max) for complete combustion; null outside that range and on a gas without carbon. */
+export function o2FromCo2(fuel: AnyFuel, co2: number): number | null {
   const most = co2Max(fuel);
-  if (!(co2 >= 0 && co2 <= most + CO2_ROUNDING)) return null;
+  if (!(most > 0 && co2 >= 0 && co2 <= most + CO2_ROUNDING)) return null;
   return Math.max(0, AIR_O2_PERCENT * (1 - co2 / most));
 }
 

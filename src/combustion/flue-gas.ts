@@ -9,14 +9,16 @@ import {
   NEARLY_AIR_O2_PERCENT,
   o2FromCo2,
 } from "./dilution.ts";
-import { type FuelId, gasOf } from "./fuel.ts";
+import { type AnyFuel, gasOf } from "./fuel.ts";
+import { outOf, type Problem } from "./problem.ts";
 import { saturationTemperature } from "./saturation.ts";
 import { type StackLoss, stackLoss } from "./stack-loss.ts";
 import { stoichiometry } from "./stoichiometry.ts";
 
 /** What was measured: O2 or CO2 of the dry flue gas in vol-%, never both, and what else is known. */
 export type FlueGasInput = {
-  readonly fuel: FuelId;
+  /** A named fuel, or a composition as `CompositionSchema` gives it. */
+  readonly fuel: AnyFuel;
   /** ppm, dry, 0 to 20000. */
   readonly co?: number | undefined;
   /** °C, 0 to 600, not below the air temperature. */
@@ -69,11 +71,7 @@ export interface FlueGas extends Nullable<StackLoss> {
 
 type Nullable<T> = { readonly [K in keyof T]: T[K] | null };
 
-/** What is wrong with one field of the input and what was expected. */
-export interface FlueGasProblem {
-  readonly path: "o2" | "co2" | "co" | "flueTemperature" | "airTemperature" | "altitude";
-  readonly message: string;
-}
+export type FlueGasProblem = Problem<"o2" | "co2" | "co" | "flueTemperature" | "airTemperature" | "altitude">;
 
 export type FlueGasResult =
   | { readonly ok: true; readonly flueGas: FlueGas }
@@ -132,33 +130,31 @@ const NO_LOSS: Nullable<StackLoss> = {
 };
 
 function problemsOf(input: FlueGasInput): FlueGasProblem[] {
-  const problems: FlueGasProblem[] = [];
-  const expect = (path: FlueGasProblem["path"], holds: boolean, expected: string, unit: string) => {
-    if (!holds) problems.push({ path, message: `expected ${expected}, got ${input[path]}${unit}` });
-  };
-  const within = (path: FlueGasProblem["path"], min: number, max: number, unit: string) => {
-    const value = input[path];
-    if (value !== undefined) expect(path, value >= min && value <= max, `${min} to ${max}${unit}`, unit);
-  };
+  const { flueTemperature, airTemperature } = input;
+  const problems = [
+    ...dilutionProblems(input),
+    ...outOf("co", input.co, quantityOf("co"), "ppm"),
+    // A burning appliance's flue gas is not below freezing, whatever the quantity's own bounds allow.
+    ...outOf("flueTemperature", flueTemperature, { ...quantityOf("flue-temperature"), min: 0 }, "°C"),
+    ...outOf("airTemperature", airTemperature, quantityOf("air-temperature"), "°C"),
+    ...outOf("altitude", input.altitude, quantityOf("altitude"), "m"),
+  ];
+  if (problems.length > 0 || flueTemperature === undefined || airTemperature === undefined) return problems;
+  if (flueTemperature >= airTemperature) return [];
+  const message = `expected no less than the air temperature of ${airTemperature} °C, got ${flueTemperature} °C`;
+  return [{ path: "flueTemperature", message }];
+}
 
-  if (input.o2 !== undefined) {
-    const { o2 } = input;
+function dilutionProblems({ fuel, o2, co2 }: FlueGasInput): FlueGasProblem[] {
+  if (o2 !== undefined) {
+    if (o2 >= 0 && o2 < NEARLY_AIR_O2_PERCENT) return [];
     const range = `0 to below ${NEARLY_AIR_O2_PERCENT} % (more is nearly fresh air, which holds ${AIR_O2_PERCENT} %)`;
-    expect("o2", o2 >= 0 && o2 < NEARLY_AIR_O2_PERCENT, range, " %");
-  } else {
-    const o2 = o2FromCo2(input.fuel, input.co2);
-    const least = co2FromO2(input.fuel, NEARLY_AIR_O2_PERCENT) ?? 0;
-    const range = `above ${least.toFixed(2)} % (less is nearly fresh air) to the ${co2Max(input.fuel).toFixed(2)} % that ${input.fuel} can make`;
-    expect("co2", o2 !== null && o2 < NEARLY_AIR_O2_PERCENT, range, " %");
+    return [{ path: "o2", message: `expected ${range}, got ${o2} %` }];
   }
-  within("co", 0, quantityOf("co").max, " ppm");
-  // A burning appliance's flue gas is not below freezing, whatever the quantity's own bounds allow.
-  within("flueTemperature", 0, quantityOf("flue-temperature").max, " °C");
-  within("airTemperature", quantityOf("air-temperature").min, quantityOf("air-temperature").max, " °C");
-  within("altitude", quantityOf("altitude").min, quantityOf("altitude").max, " m");
-  if (input.flueTemperature !== undefined && input.airTemperature !== undefined && problems.length === 0) {
-    const holds = input.flueTemperature >= input.airTemperature;
-    expect("flueTemperature", holds, `no less than the air temperature of ${input.airTemperature} °C`, " °C");
-  }
-  return problems;
+  const oxygen = o2FromCo2(fuel, co2 ?? Number.NaN);
+  if (oxygen !== null && oxygen < NEARLY_AIR_O2_PERCENT) return [];
+  const least = co2FromO2(fuel, NEARLY_AIR_O2_PERCENT) ?? 0;
+  const gas = typeof fuel === "string" ? fuel : "this gas";
+  const range = `above ${least.toFixed(2)} % (less is nearly fresh air) to the ${co2Max(fuel).toFixed(2)} % that ${gas} can make`;
+  return [{ path: "co2", message: `expected ${range}, got ${co2} %` }];
 }

@@ -1,4 +1,4 @@
-import type { FuelGas } from "./fuel.ts";
+import type { FuelGas } from "./composition.ts";
 import { enthalpyRise } from "./heat-capacity.ts";
 import { WATER_LATENT } from "./molecule.ts";
 import { saturationPressure } from "./saturation.ts";

@@ -1,4 +1,4 @@
-import type { FuelGas } from "./fuel.ts";
+import type { FuelGas } from "./composition.ts";
 
 /** Mole fraction of oxygen in dry air. Handbooks take 0.209 to 0.21, which moves CO2max of methane by 0.06 %. */
 export const AIR_OXYGEN = 0.2095;

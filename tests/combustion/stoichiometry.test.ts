@@ -1,5 +1,6 @@
 import { describe, it } from "vitest";
-import { type FuelGas, fuelGas, gasOf } from "../../src/combustion/fuel.ts";
+import { type FuelGas, fuelGas } from "../../src/combustion/composition.ts";
+import { gasOf } from "../../src/combustion/fuel.ts";
 import { stoichiometry } from "../../src/combustion/stoichiometry.ts";
 import { GASES, near } from "./support.ts";
 
@@ -59,20 +60,4 @@ describe("air need", () => {
     near(stoichiometry(methane).air, 9.52, 9.52 * 0.003));
   it("commercial propane 23.5 (CAN/CGA-B149.2-M95): a mixture, 1.6 % below the pure gas", () =>
     near(stoichiometry(propane).air, 23.5, 23.5 * 0.02));
-});
-
-describe("EPA F factors (40 CFR 75 appendix F, table 1), per MMBtu gross at 68 °F", () => {
-  // ft3 of ideal gas per mole at 68 °F over MMBtu per mole; the factors are averages of commercial gases: 2 and 4 %.
-  const molesPerMmbtu = (gas: FuelGas) => 1055.05585262e6 / (1000 * gas.gross[15]);
-  const ft3PerMole = (8.3144621 * 293.15) / 101_325 / 0.028316846592;
-  const fd = (gas: FuelGas) => molesPerMmbtu(gas) * stoichiometry(gas).dryFlue * ft3PerMole;
-  const fc = (gas: FuelGas) => molesPerMmbtu(gas) * gas.c * ft3PerMole;
-  it.each([
-    ["Fd natural gas", fd(natural), 8710, 0.02],
-    ["Fd propane", fd(propane), 8710, 0.02],
-    ["Fd butane", fd(butane), 8710, 0.02],
-    ["Fc natural gas", fc(natural), 1040, 0.04],
-    ["Fc propane", fc(propane), 1190, 0.04],
-    ["Fc butane", fc(butane), 1250, 0.04],
-  ])("%s", (_, actual, expected, relative) => near(actual, expected, expected * relative));
 });

@@ -22,6 +22,11 @@ export const GASES = {
     ["methane", 0.86],
     ["nitrogen", 0.14],
   ],
+  /** EN 437 reference gas G30. */
+  g30: [
+    ["n-butane", 0.5],
+    ["isobutane", 0.5],
+  ],
   /** ISO 6976:2016, annex D, example 1. */
   annexD1: [
     ["methane", 0.933212],
