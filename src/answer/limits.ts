@@ -2,8 +2,7 @@ import { type Edges, edgesFor } from "../judge/limits.ts";
 import { type Situation, situationOf } from "../judge/situation.ts";
 import type { Firing } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
-import { spokenNumber } from "../measure/show.ts";
-import { spokenUnit } from "../measure/unit.ts";
+import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import type { BelowHigh, FuelLimits } from "../visit/sheet.ts";
 import type { VisitState } from "../visit/state.ts";
 import { noLimits } from "./no-limits.ts";
@@ -15,6 +14,7 @@ const UNKNOWN = "no limit known";
 /** The limits of the present firing with their units; before a firing is known, those of the gas pressure. */
 export function limitsSaid(state: VisitState, now: string): string[] {
   const s = situationOf(state, [], now);
+  if (!s.sheet) return ["No sheet, no limit known."];
   if (!s.limits) return [noLimits(state.head)];
   const firing = state.firing?.firing;
   return firing ? flueLimits(s, s.limits, firing) : [pressureLimits(s.limits)];
@@ -37,10 +37,8 @@ function flueLimits(s: Situation, limits: FuelLimits, firing: Firing): string[] 
 /** A band that hangs on a high fire not yet accepted. */
 function belowHighSaid({ belowHigh: { min, max } }: BelowHigh): string {
   const side = (below: number) =>
-    below === 0
-      ? "the high fire value"
-      : `${spokenNumber(Math.abs(below))} ${below > 0 ? "below" : "above"} it`;
-  return `from ${side(max)} to ${side(min)}, once high fire is set`;
+    below === 0 ? "high fire" : `${spokenNumber(Math.abs(below))} ${below > 0 ? "below" : "above"} high fire`;
+  return `from ${side(max)} to ${side(min)}, once that is set`;
 }
 
 function pressureLimits(limits: FuelLimits): string {
@@ -51,14 +49,7 @@ function pressureLimits(limits: FuelLimits): string {
   return sentence(`gas pressure: static ${said(resting)}, dynamic ${said(dynamic)}${drop}`);
 }
 
-function withUnit({
-  min = null,
-  max = null,
-  unit,
-}: {
-  min?: number | null | undefined;
-  max?: number | null | undefined;
-  unit: Edges["unit"];
-}): string {
-  return `${spokenBand({ min, max })} ${spokenUnit(unit)}`;
+function withUnit({ min, max, unit }: Edges): string {
+  const last = max ?? min;
+  return `${spokenBand({ min, max })} ${last === undefined ? "" : spokenUnitOf(last, unit)}`;
 }

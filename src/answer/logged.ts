@@ -1,7 +1,6 @@
 import type { Judgement, Verdict } from "../judge/judgement.ts";
 import { spokenTurns } from "../judge/turns.ts";
-import { spokenNumber } from "../measure/show.ts";
-import { spokenUnit } from "../measure/unit.ts";
+import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
 import { noLimits } from "./no-limits.ts";
@@ -78,7 +77,7 @@ function spokenBare({ value, unit, condition, dial, origin }: Reading): string {
   const words = [
     origin.condition === "assumed" && condition !== null ? condition : "",
     spokenNumber(value),
-    origin.unit === "assumed" ? spokenUnit(unit) : "",
+    origin.unit === "assumed" ? spokenUnitOf(value, unit) : "",
     dial ? spokenDial(dial) : "",
   ];
   return words.filter((word) => word !== "").join(" ");

@@ -2,8 +2,7 @@ import { spokenAmount, spokenScrew } from "../judge/turns.ts";
 import type { Item, Unsure } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
-import { spokenNumber } from "../measure/show.ts";
-import { spokenUnit } from "../measure/unit.ts";
+import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import { NO_TURN_TO_STRIKE, NOTHING_TO_REPLACE, NOTHING_TO_STRIKE } from "../visit/correct.ts";
 import type { Entry } from "../visit/entry.ts";
 import { openQuestion } from "../visit/questions.ts";
@@ -58,7 +57,7 @@ function asked(question: Question): string {
     }
     case "quantity": {
       const { value, unit } = question;
-      return sentence(`${spokenNumber(value)}${unit ? ` ${spokenUnit(unit)}` : ""} of what?`);
+      return sentence(`${spokenNumber(value)}${unit ? ` ${spokenUnitOf(value, unit)}` : ""} of what?`);
     }
     case "way": {
       const screw = question.adjuster ? `${spokenScrew(question.adjuster)} ` : "";

@@ -7,6 +7,7 @@ import { derive } from "../visit/derive.ts";
 import type { Entry } from "../visit/entry.ts";
 import type { VisitState } from "../visit/state.ts";
 import { type Asked, asksForNext, commandAnswer } from "./commands.ts";
+import { derivedSaid } from "./derived.ts";
 import { type Effect, effectOf } from "./effect.ts";
 import { instruction, type Wording } from "./instruction.ts";
 import { type Detail, freshReadings, itemSaid, readBack } from "./logged.ts";
@@ -83,6 +84,7 @@ function compose(asked: Asked, since: readonly Entry[], commands: readonly Comma
   const answers = commands
     .filter((command) => !isAnswered(command, since))
     .flatMap((command) => commandAnswer(command, asked));
+  const derived = talk === "short" ? [] : derivedSaid(state, since, asked.now);
   const wantsNext = question === "" && (movesOn(state, since, judgement) || asksNext);
   const again = reopened(state, since);
   const say = ({ next, ...detail }: Style) => {
@@ -92,6 +94,7 @@ function compose(asked: Asked, since: readonly Entry[], commands: readonly Comma
       again ? "Visit open again." : "",
       ...readBack(state, since, judgement, detail).map((text) => afterWarnings(text, warnings)),
       judgement.verdicts.length > 0 ? noLimits(state.head) : "",
+      ...derived,
       ...answers,
       isSaidIn([...warnings, ...answers], judgement.next) ? "" : step,
       question,
@@ -99,7 +102,8 @@ function compose(asked: Asked, since: readonly Entry[], commands: readonly Comma
   };
   if (talk === "full") return say(FULL);
   if (talk === "short") return say(commands.includes("advice") ? { ...SHORT, next: "plain" } : SHORT);
-  if (!isWell(state, judgement) || again || question !== "" || answers.length > 0) return say(PLAIN);
+  const extra = again || question !== "" || answers.length + derived.length > 0;
+  if (extra || !isWell(state, judgement)) return say(PLAIN);
   return WELL.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
 }
 

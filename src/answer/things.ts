@@ -1,8 +1,7 @@
 import { spokenScrew, spokenTurns } from "../judge/turns.ts";
 import type { Item, ReadingItem } from "../meaning/item.ts";
 import type { Check, Dial } from "../measure/firing.ts";
-import { spokenNumber, spokenReading } from "../measure/show.ts";
-import { spokenUnit } from "../measure/unit.ts";
+import { spokenNumber, spokenReading, spokenUnitOf } from "../measure/show.ts";
 import type { Mark } from "../visit/entry.ts";
 import type { ItemBody } from "../visit/state.ts";
 
@@ -83,7 +82,7 @@ type Valued = Pick<ReadingItem, "quantity" | "value" | "unit" | "condition" | "d
 
 function spokenMend({ quantity, value, unit }: Extract<Item, { kind: "replace" }>): string {
   if (quantity !== undefined) return spokenReading(quantity, value, unit);
-  return `that ${spokenNumber(value)}${unit ? ` ${spokenUnit(unit)}` : ""}`;
+  return `that ${spokenNumber(value)}${unit ? ` ${spokenUnitOf(value, unit)}` : ""}`;
 }
 
 function spokenValue({ quantity, value, unit, condition, dial }: Valued): string {
@@ -91,11 +90,11 @@ function spokenValue({ quantity, value, unit, condition, dial }: Valued): string
   return words.filter((word) => word !== "").join(" ");
 }
 
-/** What the meter's time is for: "for half a cubic foot", "for two cubic feet". */
+/** What the meter's time is for: "seconds for half a cubic foot", "seconds for two cubic feet". */
 export function spokenDial({ value, unit }: Dial): string {
   const [one, many] = DIAL_UNITS[unit];
-  if (value === 0.5) return `for half a ${one}`;
-  return `for ${spokenNumber(value)} ${value === 1 ? one : many}`;
+  if (value === 0.5) return `seconds for half a ${one}`;
+  return `seconds for ${spokenNumber(value)} ${value === 1 ? one : many}`;
 }
 
 function spokenCheck(item: Check, done: boolean): string {

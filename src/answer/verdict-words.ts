@@ -1,4 +1,4 @@
-import type { Limit, Verdict } from "../judge/judgement.ts";
+import type { Verdict } from "../judge/judgement.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import { spokenNumber } from "../measure/show.ts";
 
@@ -32,10 +32,14 @@ function verdictWord({ quantity, firing, value, verdict, limit }: Verdict): stri
 }
 
 /** "Eight point seven to nine point seven", "at most one hundred seventy five", "at least four"; no limit, no words. */
-export function spokenBand({ min, max }: Partial<Limit>): string {
-  const from = min ?? null;
-  const to = max ?? null;
+export function spokenBand({ min, max }: Sides): string {
+  const [from, to] = [min ?? null, max ?? null];
   if (from !== null && to !== null) return `${spokenNumber(from)} to ${spokenNumber(to)}`;
   if (to !== null) return `at most ${spokenNumber(to)}`;
   return from === null ? "" : `at least ${spokenNumber(from)}`;
+}
+
+interface Sides {
+  readonly min?: number | null | undefined;
+  readonly max?: number | null | undefined;
 }

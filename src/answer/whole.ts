@@ -6,8 +6,7 @@ import { spokenTurns } from "../judge/turns.ts";
 import { verdictOf } from "../judge/verdict.ts";
 import type { Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
-import { spokenNumber } from "../measure/show.ts";
-import { spokenUnit } from "../measure/unit.ts";
+import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
 import { withVerdicts } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
@@ -83,7 +82,7 @@ function firingSaid(s: Situation, firing: Firing | null, onlyJudged: boolean, li
   if (readings.length === 0) return [];
   const old = firing ? readings.filter((r) => isOld(s, r, firing)) : [];
   const values = readings.map(
-    (r) => `${spokenBody(r.reading)}${old.includes(r) ? ", before the last turn" : ""}`,
+    (r) => `${old.includes(r) ? "before the last turn " : ""}${spokenBody(r.reading)}`,
   );
   return placed(firing ? `${firing} fire` : "", judgedValues(s, readings, values, limits));
 }
@@ -93,7 +92,7 @@ function pressureSaid(s: Situation, limits: WithLimits): string[] {
   const units = readings.map(({ reading }) => reading.unit);
   const values = readings.map(({ reading: { condition, value, unit } }, i) => {
     // One gauge has one unit: said once.
-    const named = unit === units[i - 1] ? "" : spokenUnit(unit);
+    const named = unit === units[i - 1] ? "" : spokenUnitOf(value, unit);
     return [condition ?? "", spokenNumber(value), named].filter((word) => word !== "").join(" ");
   });
   return placed("gas pressure", judgedValues(s, readings, values, limits));

@@ -46,5 +46,15 @@ export function shownValue(value: number, unit: Unit | null): string {
 export function spokenReading(id: QuantityId, value: number, unit: Unit | null): string {
   const quantity = quantityOf(id);
   const said = `${quantity.spoken} ${spokenNumber(value)}`;
-  return unit === null || quantity.units.length === 1 ? said : `${said} ${spokenUnit(unit)}`;
+  return unit === null || quantity.units.length === 1 ? said : `${said} ${spokenUnitOf(value, unit)}`;
+}
+
+/** The unit as said after a number: "one inch of water", "seven inches of water". */
+export function spokenUnitOf(value: number, unit: Unit): string {
+  const many = spokenUnit(unit);
+  if (Math.abs(value) !== 1) return many;
+  return many
+    .replace(/^inches/, "inch")
+    .replace(/^feet/, "foot")
+    .replace(/^([a-z]+)s\b/, "$1");
 }

@@ -250,8 +250,13 @@ describe("dialogues", () => {
     ],
     [
       "the meter's dial is read back with its time",
-      [["half foot dial eighteen seconds", "Eighteen for half a cubic foot. No sheet, not judged."]],
-      "meter time eighteen for half a cubic foot",
+      [
+        [
+          "half foot dial eighteen seconds",
+          "Meter time eighteen seconds for half a cubic foot. No sheet, not judged. Gas input about one hundred three thousand B T U per hour gross.",
+        ],
+      ],
+      "meter time eighteen seconds for half a cubic foot",
     ],
     ["talk is not answered", [["hand me the four millimetre key", ""]], ""],
     ["no to nothing", [["no", "Nothing to confirm."]], ""],

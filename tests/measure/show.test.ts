@@ -101,5 +101,11 @@ describe("values with their units", () => {
     ["flue-temperature", 52, "Cel", "flue temperature fifty two degrees Celsius"],
     ["draft", -12, "Pa", "draft minus twelve pascals"],
     ["draft", -12, null, "draft minus twelve"],
+    ["gas-pressure-inlet", 1, "[in_i'H2O]", "inlet gas pressure one inch of water"],
+    ["gas-pressure-inlet", 1, "mbar", "inlet gas pressure one millibar"],
+    ["draft", -1, "Pa", "draft minus one pascal"],
+    ["flue-temperature", 1, "Cel", "flue temperature one degree Celsius"],
+    ["altitude", 1, "[ft_i]", "altitude one foot"],
+    ["water-flow", 1, "L/min", "water flow one litre per minute"],
   ])("%s %s %s is spoken %s", (id, value, unit, text) => expect(spokenReading(id, value, unit)).toBe(text));
 });

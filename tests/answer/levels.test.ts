@@ -1,0 +1,115 @@
+import { describe, expect, it } from "vitest";
+import { Talkativeness, talkAfter } from "../../src/answer/talk.ts";
+import { PRESSURE_SHEET } from "../support/sheets.ts";
+import { answer, played, withoutExpectation } from "../support/talk.ts";
+import { co2, command, high, type Said } from "../support/visits.ts";
+
+const lean = "high fire CO2 eight point four";
+const proved = "high fire CO2 nine point two CO forty";
+
+describe("three levels", () => {
+  const cases: [string, string[], short: string, normal: string, full: string][] = [
+    [
+      "all is well",
+      [proved],
+      "Nine point two, forty, good. Low fire next.",
+      "Nine point two, forty, good. Go to low fire.",
+      "High fire C O 2 nine point two, good, eight point seven to nine point seven. High fire C O forty, good, at most one hundred seventy five. Go to low fire: high fire is in limits.",
+    ],
+    [
+      "out of limits",
+      [lean],
+      "Eight point four, low. High screw one full turn clockwise.",
+      "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
+      "High fire C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
+    ],
+    [
+      "a turn",
+      [lean, "one turn clockwise"],
+      "One full turn clockwise. Wait sixty seconds.",
+      "High fire screw one full turn clockwise. Wait sixty seconds.",
+      "High fire screw one full turn clockwise. Wait sixty seconds: readings settle after a touch of the screw.",
+    ],
+    [
+      "a danger",
+      ["high fire CO2 nine point two CO two hundred"],
+      "C O over the limit at high fire. Get help. Nine point two, good. Two hundred, high.",
+      "C O over the limit at high fire. Get help. C O 2 nine point two, good. C O two hundred, high, at most one hundred seventy five.",
+      "C O over the limit at high fire. Get help. High fire C O 2 nine point two, good, eight point seven to nine point seven. High fire C O two hundred, high, at most one hundred seventy five.",
+    ],
+    [
+      "which way is never without what to expect",
+      [lean, "which way"],
+      "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
+      "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
+      "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
+    ],
+    [
+      "closing",
+      ["test port plugged", "high fire CO2 nine point two CO forty", "low fire CO2 nine CO ten"],
+      "Nine, ten, good. Refit low fire cap.",
+      "Nine, ten, good. Refit low fire cap.",
+      "Low fire C O 2 nine, good, eight point nine to nine point two. Low fire C O ten, good, at most one hundred seventy five. Refit low fire cap: two things are open.",
+    ],
+  ];
+  it.each(cases)("%s", (_name, phrases, ...expected) =>
+    expect(Talkativeness.options.map((level) => withoutExpectation(answer(phrases, {}, level)))).toEqual(
+      expected,
+    ),
+  );
+
+  it("what was assumed is said in every level", () => {
+    const said = Talkativeness.options.map((level) =>
+      answer(["gas pressure seven"], { sheet: PRESSURE_SHEET }, level),
+    );
+    for (const text of said) expect(text).toMatch(/[Ss]tatic .*seven inches of water, good/);
+  });
+});
+
+describe("a normal answer keeps to ten words when all is well, dropping least what is needed most", () => {
+  const cases: [string, string[], string][] = [
+    ["the names first", [proved], "Nine point two, forty, good. Go to low fire."],
+    [
+      "then words of the next step",
+      ["high fire CO2 nine point two CO one hundred ten"],
+      "Nine point two, one hundred ten, good. Low fire next.",
+    ],
+    [
+      "then the next step",
+      ["high fire CO2 nine point two CO one hundred twenty five"],
+      "Nine point two, one hundred twenty five, good.",
+    ],
+  ];
+  it.each(cases)("%s", (_name, phrases, expected) => expect(answer(phrases)).toBe(expected));
+});
+
+describe("less talk, more talk", () => {
+  const steps: ["less-talk" | "more-talk" | "none" | "stop-listening", Talkativeness, Talkativeness][] = [
+    ["less-talk", "full", "normal"],
+    ["less-talk", "normal", "short"],
+    ["less-talk", "short", "short"],
+    ["more-talk", "short", "normal"],
+    ["more-talk", "normal", "full"],
+    ["more-talk", "full", "full"],
+    ["none", "short", "short"],
+    ["stop-listening", "full", "full"],
+  ];
+  it.each(steps)("%s in %s gives %s", (effect, level, next) => expect(talkAfter(level, effect)).toBe(next));
+
+  const said: [Said[], Talkativeness, string, string][] = [
+    [[[0, command("less-talk")]], "normal", "Short answers.", "less-talk"],
+    [[[0, command("less-talk")]], "short", "Answers are already short.", "less-talk"],
+    [[[0, command("more-talk")]], "normal", "Full answers.", "more-talk"],
+    [
+      [[0, command("more-talk"), command("stop-listening")]],
+      "short",
+      "Normal answers. Not listening.",
+      "stop-listening",
+    ],
+    [[[0, high]], "short", "High fire. Read C O 2.", "none"],
+    [[[0, co2(9.2, "high")]], "short", "Nine point two, good. Read C O.", "none"],
+  ];
+  it.each(said)("%j in %s", (script, level, expected, effect) => {
+    expect(played(script, {}, level).at(-1)?.reply).toMatchObject({ answer: expected, effect });
+  });
+});
