@@ -9,9 +9,9 @@ import { settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
 import { chooseStep } from "./step.ts";
 import { spokenScrew } from "./turns.ts";
-import { beliefOf, isConfirmed } from "./valve/belief.ts";
+import { beliefOf, hinders, isConfirmed } from "./valve/belief.ts";
 import { carbonOf } from "./valve/carbon.ts";
-import { faultOf, faultText } from "./valve/fault.ts";
+import { faultText } from "./valve/fault.ts";
 import { verdictOf } from "./verdict.ts";
 
 type FlueQuantity = "co2" | "o2" | "co";
@@ -61,21 +61,15 @@ export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
   return { advice: NONE, next: "Nothing to do at this firing." };
 }
 
-/** Further turns than this bring nothing: something else is wrong. */
-const MOST_TOUCHES = 20;
-
 function askForTurn(s: Situation, firing: Firing, co2: StandingReading): Ask {
   const band = limitFor(s, co2.reading);
   const belief = beliefOf(s, firing);
   if (!s.sheet || !band || !belief) return read(quantityOf("co2").spoken, firing);
   const { value } = co2.reading;
   const rise = place(value, band) < 0 ? 1 : -1;
-  const fault = faultOf(belief.bank, rise, isConfirmed(belief));
+  const fault = hinders(belief, rise) ? belief.fault : null;
   if (fault?.sure) return stop(`${faultText(fault, firing)} Get help.`);
   if (fault && !isConfirmed(belief)) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
-  if (belief.touches >= MOST_TOUCHES) {
-    return stop(`Many turns, and ${firing} fire is still out. Get help.`);
-  }
   const adjuster = s.sheet.adjusters[firing];
   const step = chooseStep({
     value,

@@ -51,6 +51,7 @@ export const WARNING_CODES = [
   "low-before-high",
   "moved-wrong-way",
   "no-response",
+  "no-progress",
   "step-too-large",
   "read-too-early",
   "left-open",

@@ -28,6 +28,9 @@ const DEAD = 0.02;
 const REVERSED = 0.02;
 const SPENT = 0.01;
 
+/** The other firing's screw, turned by mistake, moves CO2 a little: up to this share of what the right one would do. */
+const FAINT = [0, 0.12] as const;
+
 /** At each turn old evidence on the gain counts a little less: gains change along the way. */
 const MEMORY = 0.9;
 
@@ -54,8 +57,11 @@ export function startBank({ gain, spread }: Prior, value: number, deviation: num
       weight: g.weight,
     }),
   );
-  const dead: Supposition = { ...level, kind: "dead", up: 0, down: 0, play: 0, slack: 0, weight: DEAD };
-  return [...scaled(sound, 1 - DEAD - REVERSED), dead, ...scaled(reversed, REVERSED)];
+  const dead = FAINT.map((share): Supposition => {
+    const faint = share * gain;
+    return { ...level, kind: "dead", up: faint, down: faint, play: 0, slack: 0, weight: 1 };
+  });
+  return [...scaled(sound, 1 - DEAD - REVERSED), ...scaled(dead, DEAD), ...scaled(reversed, REVERSED)];
 }
 
 /** Where in its play a screw stands is not known before it was turned. */

@@ -4,6 +4,7 @@ import type { Situation } from "../situation.ts";
 import { afterPush, afterReading, afterTurn, type Bank, startBank } from "./bank.ts";
 import { type Coupling, couplingOf } from "./coupling.ts";
 import { eventsAfter, towardsRise } from "./events.ts";
+import { type Fault, faultOf } from "./fault.ts";
 import { readingNoise } from "./noise.ts";
 import { priorOf } from "./prior.ts";
 
@@ -16,11 +17,20 @@ export interface Belief {
   readonly readings: number;
   /** Turns of the firing's own screw so far. */
   readonly touches: number;
+  /** What is wrong with the screw, for turns in the direction of the last one; null where it is likely sound. */
+  readonly fault: Fault | null;
+  /** Direction of the last own turn: 1 towards rising CO2, -1 away, 0 before there was one. */
+  readonly last: number;
 }
 
 /** Whether what the last turn did was read more than once. */
 export function isConfirmed({ readings }: Belief): boolean {
   return readings > 1;
+}
+
+/** Whether the screw's fault matters for a turn in this direction: a valve at its end can still be turned back. */
+export function hinders({ fault, last }: Belief, direction: 1 | -1): boolean {
+  return fault !== null && (fault.kind !== "spent" || last === direction);
 }
 
 /** How far low fire follows the high-fire screw: about as far as high fire itself, give or take this share. */
@@ -29,8 +39,21 @@ const FOLLOWS = 0.5;
 /** Wander of valve and analyser from one reading to the next, vol-% CO2. */
 const DRIFT = 0.02;
 
+/** What was worked out for a situation: several rules ask for the same belief. */
+const known = new WeakMap<Situation, Map<Firing, Belief | null>>();
+
 /** What is believed at a firing; null without a sheet or a settled CO2 reading. A pure replay of the visit. */
 export function beliefOf(s: Situation, firing: Firing): Belief | null {
+  const beliefs = known.get(s) ?? new Map<Firing, Belief | null>();
+  known.set(s, beliefs);
+  const found = beliefs.get(firing);
+  if (found !== undefined) return found;
+  const belief = replayed(s, firing);
+  beliefs.set(firing, belief);
+  return belief;
+}
+
+function replayed(s: Situation, firing: Firing): Belief | null {
   if (!s.sheet) return null;
   const readings = settled(s, "co2", firing);
   const [first] = readings;
@@ -39,24 +62,39 @@ export function beliefOf(s: Situation, firing: Firing): Belief | null {
   const followed: Coupling =
     firing === "high" ? couplingOf(s) : { likely: highGain(s), deviation: FOLLOWS * highGain(s) };
 
-  const start: Bank = startBank(prior, first.reading.value, readingNoise(first.reading.value));
-  let since = 1;
-  let touches = 0;
-  const bank = eventsAfter(s, first, readings).reduce((now, event) => {
+  let belief = read(NOTHING, startBank(prior, first.reading.value, readingNoise(first.reading.value)));
+  for (const event of eventsAfter(s, first, readings)) {
     if ("reading" in event) {
-      since += 1;
       const { value } = event.reading;
-      return afterReading(afterPush(now, 0, DRIFT), value, readingNoise(value));
+      belief = read(belief, afterReading(afterPush(belief.bank, 0, DRIFT), value, readingNoise(value)));
+      continue;
     }
-    since = 0;
     const turns = towardsRise(s, event);
-    if (event.adjuster !== firing) {
-      return afterPush(now, followed.likely * turns, followed.deviation * Math.abs(turns));
-    }
-    touches += 1;
-    return afterTurn(now, turns);
-  }, start);
-  return { bank, gain: likelyGain(bank) ?? prior.gain, readings: since, touches };
+    const own = event.adjuster === firing;
+    belief = {
+      ...belief,
+      bank: own
+        ? afterTurn(belief.bank, turns)
+        : afterPush(belief.bank, followed.likely * turns, followed.deviation * Math.abs(turns)),
+      readings: 0,
+      touches: belief.touches + (own ? 1 : 0),
+      last: own ? Math.sign(turns) : belief.last,
+    };
+  }
+  return { ...belief, gain: likelyGain(belief.bank) ?? prior.gain };
+}
+
+type Replay = Omit<Belief, "gain">;
+
+const NOTHING: Replay = { bank: [], readings: 0, touches: 0, fault: null, last: 0 };
+
+function read(before: Replay, bank: Bank): Replay {
+  const now = { ...before, bank, readings: before.readings + 1 };
+  if (now.last === 0) return now;
+  const found = faultOf(bank, now.last > 0 ? 1 : -1, now.readings > 1);
+  // What was sure enough to stop stays so until it is no longer even likely: one reading's noise takes nothing back.
+  const stays = before.fault?.sure && found && !found.sure;
+  return { ...now, fault: stays ? { ...found, sure: true } : found };
 }
 
 function highGain(s: Situation): number {

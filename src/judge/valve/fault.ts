@@ -42,8 +42,8 @@ export function faultText({ kind }: Fault, firing: Firing): string {
     case "reversed":
       return `${what} moves against the turn: wrong screw, wrong way, or the sheet is wrong.`;
     case "dead":
-      return `${what} does not answer the screw: wrong screw, or it does nothing.`;
+      return `${what} does not answer the screw: it does nothing, or is the wrong screw.`;
     case "spent":
-      return `${what} no longer answers the screw: it is at its end.`;
+      return `${what} no longer answers the screw: it is at its end, or the wrong screw.`;
   }
 }

@@ -5,7 +5,7 @@ import { readTooEarly } from "./early.ts";
 import { airFreeOver400, coOverLimit, richAndRising } from "./flue-co.ts";
 import { gasPressureOut } from "./gas-pressure.ts";
 import { leftOpen } from "./left-open.ts";
-import { movedWrongWay, noResponse } from "./movement.ts";
+import { movedWrongWay, noProgress, noResponse } from "./movement.ts";
 import type { Danger, WarningRule } from "./rule.ts";
 import { lowBeforeHigh, stepTooLarge, wrongFiring } from "./screw.ts";
 
@@ -21,6 +21,7 @@ const RULES: readonly WarningRule[] = [
   lowBeforeHigh,
   movedWrongWay,
   noResponse,
+  noProgress,
   stepTooLarge,
   readTooEarly,
   leftOpen,

@@ -1,12 +1,12 @@
 import type { Firing } from "../../measure/firing.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
-import { dusted } from "../resolution.ts";
+import { limitFor } from "../limits.ts";
+import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
-import { beliefOf, isConfirmed } from "../valve/belief.ts";
+import { beliefOf, hinders, isConfirmed } from "../valve/belief.ts";
 import { towardsRise } from "../valve/events.ts";
-import { type Fault, faultOf, faultText } from "../valve/fault.ts";
-import { verdictOf } from "../verdict.ts";
+import { type Fault, faultText } from "../valve/fault.ts";
 import type { Danger } from "./rule.ts";
 
 /** Repeatability of an analyser's CO2, vol-%: one step of its last digit (common practice, no source). */
@@ -17,7 +17,7 @@ const FIRINGS: readonly Firing[] = ["high", "low"];
 /** A settled reading that moved against the turn before it by more than the analyser's repeatability. */
 export function movedWrongWay(s: Situation): Danger | null {
   for (const firing of FIRINGS) {
-    const fault = faultAt(s, firing);
+    const fault = beliefOf(s, firing)?.fault ?? null;
     const reversed = fault?.kind === "reversed" ? fault : null;
     if (!reversed && !movedAgainst(s, firing)) continue;
     const told = reversed ?? { kind: "reversed", sure: false };
@@ -29,11 +29,26 @@ export function movedWrongWay(s: Situation): Danger | null {
 /** Turns that should have moved the reading, and it did not. */
 export function noResponse(s: Situation): Danger | null {
   for (const firing of FIRINGS) {
-    const fault = faultAt(s, firing);
-    if (!fault || fault.kind === "reversed" || !isOut(s, firing)) continue;
+    const belief = beliefOf(s, firing);
+    const way = wayTo(s, firing);
+    const fault = belief && way && hinders(belief, way) ? belief.fault : null;
+    if (!fault || fault.kind === "reversed") continue;
     if (fault.sure || isNews(s, firing)) return danger(s, "no-response", fault, firing);
   }
   return null;
+}
+
+/** More turns of one screw than this bring nothing: something else is wrong. */
+const MOST_TURNS = 20;
+
+/** Turns without end, and the firing is still out. */
+export function noProgress(s: Situation): Danger | null {
+  const firing = FIRINGS.find(
+    (each) => (beliefOf(s, each)?.touches ?? 0) >= MOST_TURNS && wayTo(s, each) !== null,
+  );
+  if (!firing) return null;
+  const text = `Many turns, and ${firing} fire is still out: check that it is the right screw. Get help.`;
+  return { code: "no-progress", text, stop: true };
 }
 
 function danger(s: Situation, code: Danger["code"], fault: Fault, firing: Firing): Danger {
@@ -46,22 +61,17 @@ function danger(s: Situation, code: Danger["code"], fault: Fault, firing: Firing
   return { code, text: `${faultText(fault, firing)} ${then}`, stop: fault.sure };
 }
 
-/** What the readings say about the screw, for turns in the direction of the last one. */
-function faultAt(s: Situation, firing: Firing): Fault | null {
-  const last = s.state.lastTouch[firing];
-  const belief = last && beliefOf(s, firing);
-  if (!last || !belief) return null;
-  return faultOf(belief.bank, towardsRise(s, last) > 0 ? 1 : -1, isConfirmed(belief));
-}
-
 /** A suspicion is told with the reading that raised it; what is sure stands until a reading takes it back. */
 function isNews(s: Situation, firing: Firing): boolean {
   return s.fresh.some(({ reading }) => reading.quantity === "co2" && reading.firing === firing);
 }
 
-function isOut(s: Situation, firing: Firing): boolean {
+/** Which way CO2 has to go to come into its band: 1 up, -1 down; null where it is inside or not known. */
+function wayTo(s: Situation, firing: Firing): 1 | -1 | null {
   const last = settled(s, "co2", firing).at(-1);
-  return last !== undefined && verdictOf(s, last).verdict === "fail";
+  const limit = last && limitFor(s, last.reading);
+  const where = last && limit ? place(last.reading.value, limit) : 0;
+  return where === 0 ? null : where < 0 ? 1 : -1;
 }
 
 /** Whether the last readings lie on the wrong side of those before the last turns, only the firing's own screw being turned between. */

@@ -37,6 +37,14 @@ describe("a valve at its end", () => {
     expect(told("high", [...moves, 8.2])).toBe("no-response, turn");
     expect(told("high", [...moves, 8.2, [1, 8.2]])).toBe("no-response, stop");
   });
+  it("the stop is not taken back by one reading's noise, but by a turn that moves", () => {
+    const stopped: Move[] = [...moves, 8.2, [1, 8.2]];
+    expect(told("high", [...stopped, 8.3])).toBe("no-response, stop");
+    expect(told("high", [...stopped, [1, 8.6]])).toBe("turn");
+  });
+  it("can be turned back", () => {
+    expect(told("high", [9.5, [1, 9.8], [1, 10.1], [1, 10.1], [1, 10.1]])).toMatch(/turn$/);
+  });
   it("is told from a dead screw", () => {
     const { advice } = after("high", [...moves, 8.2, [1, 8.2]]).judgement;
     expect(advice).toMatchObject({ reason: expect.stringContaining("at its end") });
@@ -59,4 +67,10 @@ describe("CO2 that moves against the turn", () => {
     expect(told("high", [8, [1, 7.7], 7.7])).toBe("moved-wrong-way, stop");
     expect(told("high", [8, [-1, 7.7]])).toBe("turn");
   });
+});
+
+it("many turns without an end are a reason to stop", () => {
+  const moves = Array.from({ length: 20 }, (_, i): Move => [0.1, Number((6.5 + 0.09 * i).toFixed(1))]);
+  expect(told("low", [6.4, ...moves.slice(0, 19)])).not.toContain("no-progress");
+  expect(told("low", [6.4, ...moves])).toContain("no-progress");
 });
