@@ -68,11 +68,11 @@ export function readRequest(args: readonly string[]): ReadRequest {
     if (!read.success) problems.push(`--${FLAG[field]}: expected a number, got "${text}"`);
     return read.data;
   };
-  const together = (flags: readonly string[], what: string) => {
+  const together = (flags: readonly string[], expected: string) => {
     const found = flags.filter((flag) => given.has(flag)).length;
     const names = flags.map((flag) => `--${flag}`).join(", ");
     if (found > 0 && found < flags.length)
-      problems.push(`${names}: expected ${what} or neither, got ${found === 1 ? "one" : found}`);
+      problems.push(`${names}: expected ${expected}, got ${found === 1 ? "one" : found}`);
   };
 
   const fuelText = given.get("fuel");
@@ -88,14 +88,11 @@ export function readRequest(args: readonly string[]): ReadRequest {
     const got = given.has("o2") ? "both: one follows from the other" : "neither";
     problems.push(`--o2, --co2: expected exactly one of them, got ${got}`);
   }
-  together(["flue", "air"], "both temperatures");
-  together(["meter-time", "dial"], "both");
+  together(["flue", "air"], "both temperatures or neither");
+  together(["meter-time", "dial"], "both or neither");
+  together(["flow", "supply", "return"], "all of them or none");
   if (!given.has("meter-time") && (given.has("gas-pressure") || given.has("gas-temperature")))
     problems.push("--gas-pressure, --gas-temperature: expected only beside --meter-time and --dial");
-  if (["flow", "supply", "return"].some((flag) => given.has(flag)))
-    for (const flag of ["flow", "supply", "return"])
-      if (!given.has(flag))
-        problems.push(`--${flag}: expected beside the other two of --flow, --supply, --return`);
   const altitude = numberOf("altitude");
   const rest = {
     co: numberOf("co"),
@@ -128,28 +125,29 @@ export function readRequest(args: readonly string[]): ReadRequest {
   };
 }
 
+const VOLUME = new RegExp(`^(${DECIMAL}) ?(m3|ft3)$`);
 const DIAL_UNITS: Readonly<Record<string, Dial["unit"]>> = { m3: "m3", ft3: "[ft_i]3" };
 
 function dialOf(text: string | undefined, problems: string[]): Dial | undefined {
   if (text === undefined) return undefined;
-  const [, value, unit] = new RegExp(`^(${DECIMAL}) ?(m3|ft3)$`).exec(text) ?? [];
+  const [, value, unit] = VOLUME.exec(text) ?? [];
   const code = unit === undefined ? undefined : DIAL_UNITS[unit];
   if (code !== undefined) return { value: Number(value), unit: code };
   problems.push(`--dial: expected a volume with its unit, 0.01m3 or 2ft3, got "${text}"`);
   return undefined;
 }
 
+const PART = new RegExp(String.raw`^\s*([a-z][a-z-]*)\s*=\s*(${DECIMAL})\s*$`);
+
 function compositionOf(text: string | undefined, problems: string[]): Composition | undefined {
   if (text === undefined) return undefined;
   const before = problems.length;
   const fractions = new Map<string, number>();
   for (const part of text.split(",")) {
-    const [name = "", value = "", ...more] = part.split("=").map((piece) => piece.trim());
-    const read = DecimalText.safeParse(value);
-    if (name === "" || more.length > 0 || !read.success)
-      problems.push(`--composition: expected MOLECULE=FRACTION, got "${part}"`);
+    const [, name, value] = PART.exec(part) ?? [];
+    if (name === undefined) problems.push(`--composition: expected MOLECULE=FRACTION, got "${part}"`);
     else if (fractions.has(name)) problems.push(`--composition: ${name}: expected once, got twice`);
-    else fractions.set(name, read.data);
+    else fractions.set(name, Number(value));
   }
   if (problems.length > before) return undefined;
   const read = CompositionSchema.safeParse(Object.fromEntries(fractions));

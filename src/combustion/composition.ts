@@ -112,5 +112,6 @@ function isMolecule(name: string): name is MoleculeId {
 }
 
 function shown(value: unknown): string {
-  return typeof value === "string" ? `"${value}"` : String(value);
+  if (typeof value === "string") return `"${value}"`;
+  return typeof value === "number" || value === null ? String(value) : typeof value;
 }

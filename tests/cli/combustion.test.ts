@@ -1,9 +1,13 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { combustion } from "../../src/cli/combustion.ts";
+import { near } from "../combustion/support.ts";
 import { cli } from "../support/cli.ts";
 
 /** Runs the verb inside the test: the same code without the wait for a process. */
-async function verb(line: string): Promise<{ status: number; out: unknown[]; err: string[] }> {
+const verb = (line: string) => run(line.split(" ").filter(Boolean));
+
+async function run(args: readonly string[]): Promise<{ status: number; out: unknown[]; err: string[] }> {
   const out: unknown[] = [];
   const err: string[] = [];
   const lines = (async function* () {})();
@@ -12,7 +16,7 @@ async function verb(line: string): Promise<{ status: number; out: unknown[]; err
     json: (value: unknown) => void out.push(value),
     say: (text: string) => void err.push(text),
   };
-  const status = await combustion.run(line.split(" ").filter(Boolean), io);
+  const status = await combustion.run(args, io);
   return { status, out, err };
 }
 
@@ -93,7 +97,9 @@ describe("flags that cannot be read: status 2, every problem", () => {
     ["--fuel propane --o2 5 9", ['expected only flags, got "9"']],
     [
       "--fuel propane --o2 5 --oxygen=5",
-      ["--oxygen: expected one of --fuel, --o2, --co2, --co, --flue, --air, --altitude"],
+      [
+        "--oxygen: expected one of --fuel, --composition, --o2, --co2, --co, --flue, --air, --altitude, --meter-time, --dial, --gas-pressure, --gas-temperature, --flow, --supply, --return, --details",
+      ],
     ],
     [
       "",
@@ -109,6 +115,62 @@ describe("flags that cannot be read: status 2, every problem", () => {
         '--o2: expected a number, got "x"',
         '--co: expected a number, got "y"',
       ],
+    ],
+    ["--fuel propane --o2 5 --details=yes", ['--details: expected no value, got "yes"']],
+    ["--fuel propane --o2 5 --details --details", ["--details: expected once, got twice"]],
+    ["--fuel propane --o2 5 --meter-time 60", ["--meter-time, --dial: expected both or neither, got one"]],
+    ["--fuel propane --o2 5 --dial 1ft3", ["--meter-time, --dial: expected both or neither, got one"]],
+    ...["1", "1l", "ft3", "1e3m3", "NaNm3", "-m3", "1m3x", ""].map((dial): [string, readonly string[]] => [
+      `--fuel propane --o2 5 --meter-time 60 --dial=${dial}`,
+      [`--dial: expected a volume with its unit, 0.01m3 or 2ft3, got "${dial}"`],
+    ]),
+    [
+      "--fuel propane --o2 5 --gas-pressure 20",
+      ["--gas-pressure, --gas-temperature: expected only beside --meter-time and --dial"],
+    ],
+    [
+      "--fuel propane --o2 5 --gas-temperature 20",
+      ["--gas-pressure, --gas-temperature: expected only beside --meter-time and --dial"],
+    ],
+    [
+      "--fuel propane --o2 5 --flow 10 --supply hot",
+      [
+        "--flow, --supply, --return: expected all of them or none, got 2",
+        '--supply: expected a number, got "hot"',
+      ],
+    ],
+    [
+      "--fuel propane --o2 5 --return 60",
+      ["--flow, --supply, --return: expected all of them or none, got one"],
+    ],
+    [
+      "--composition methane,ethane=x,=1,a=1=2 --o2 5",
+      ["methane", "ethane=x", "=1", "a=1=2"].map(
+        (part) => `--composition: expected MOLECULE=FRACTION, got "${part}"`,
+      ),
+    ],
+    ["--composition methane=0.5,methane=0.5 --o2 5", ["--composition: methane: expected once, got twice"]],
+    [
+      "--composition methane=93,ethane=7 --o2 5",
+      [
+        "--composition: methane: expected a mole fraction of 0 to 1, got 93",
+        "--composition: ethane: expected a mole fraction of 0 to 1, got 7",
+      ],
+    ],
+    ["--composition methane=0.9 --o2 5", ["--composition: expected mole fractions that sum to 1, got 0.9"]],
+    [
+      "--composition methane=1,__proto__=0.1 --o2 5",
+      ['--composition: expected MOLECULE=FRACTION, got "__proto__=0.1"'],
+    ],
+    [
+      "--composition methane=0.9,argon=0.1 --o2 5",
+      [
+        "--composition: argon: expected one of methane, ethane, propane, n-butane, isobutane, n-pentane, isopentane, neopentane, n-hexane, propylene, hydrogen, carbon-monoxide, carbon-dioxide, nitrogen, oxygen",
+      ],
+    ],
+    [
+      "--fuel peat --composition methane=1 --o2 5",
+      ['--fuel: expected one of natural-gas, propane, methane, butane, got "peat"'],
     ],
   ])("%s", async (line, problems) => {
     const { status, out, err } = await verb(line);
@@ -130,6 +192,26 @@ describe("numbers that cannot be right: status 1", () => {
     ],
     ["--fuel natural-gas --o2 5 --flue 601 --air 20", /--flue: expected 0 to 600 °C/],
     ["--fuel natural-gas --o2 5 --flue 60 --air 151", /--air: expected -40 to 150 °C/],
+    ["--fuel natural-gas --o2 5 --meter-time 0 --dial 1ft3", /--meter-time: expected 1 to 3600 s, got 0 s/],
+    ["--fuel natural-gas --o2 5 --meter-time 60 --dial 0m3", /--dial: expected a volume above 0 to 1000 m3/],
+    [
+      "--fuel natural-gas --o2 5 --meter-time 60 --dial 1m3 --gas-pressure -5",
+      /--gas-pressure: expected 0 to 100 mbar, got -5 mbar/,
+    ],
+    [
+      "--fuel natural-gas --o2 5 --meter-time 60 --dial 1m3 --gas-temperature 300",
+      /--gas-temperature: expected -40 to 60 °C, got 300 °C/,
+    ],
+    [
+      "--fuel natural-gas --o2 5 --meter-time 60 --dial 1m3 --altitude 9000",
+      /--altitude: expected -500 to 6000 m, got 9000 m/,
+    ],
+    ["--fuel natural-gas --o2 5 --flow 0 --supply 80 --return 60", /--flow: expected above 0 to 1000 L\/min/],
+    [
+      "--fuel natural-gas --o2 5 --flow 9 --supply 60 --return 80",
+      /--supply: expected no less than the return/,
+    ],
+    ["--composition methane=1 --co2 12", /--co2: .*11\.70 % that this gas can make, got 12 %/],
   ])("%s", async (line, sentence) => {
     const { status, out, err } = await verb(line);
     expect(err).toHaveLength(1);
@@ -143,5 +225,203 @@ describe("accepted", () => {
     const { status, out, err } = await verb(`--fuel ${fuel} --co2 9.2`);
     expect({ status, err }).toEqual({ status: 0, err: [] });
     expect(out).toEqual([expect.objectContaining({ co2: 9.2, coAirFree: null, efficiencyNetPercent: null })]);
+  });
+});
+
+describe("more where more is asked", () => {
+  const BASE = "--fuel natural-gas --o2 4.5 --co 40";
+  const METER_KEYS = [
+    "gasRateMeter",
+    "gasRateReference",
+    "inputGross",
+    "inputNet",
+    "inputGrossBtuPerHour",
+    "inputNetBtuPerHour",
+  ];
+  const WATER_KEYS = ["waterHeat", "waterHeatBtuPerHour"];
+  const DETAIL_KEYS = [
+    "heatingValueGross",
+    "heatingValueNet",
+    "relativeDensity",
+    "wobbeGross",
+    "wobbeNet",
+    "siegertLossPercent",
+    "coMilligramsPerKilowattHour",
+    "fuelFactor",
+    "fFactorDry",
+    "fFactorCarbon",
+    "airDensityRatio",
+    "premixInputRatio",
+    "fixedOrificeInputRatio",
+    "codeDeratePercent",
+  ];
+  const METER = "--meter-time 70 --dial 2ft3";
+  const WATER = "--flow 10 --supply 80 --return 60";
+  it.each([
+    ["", []],
+    [METER, METER_KEYS],
+    [`${METER} --gas-pressure 20 --gas-temperature -5`, METER_KEYS],
+    [WATER, WATER_KEYS],
+    ["--details", DETAIL_KEYS],
+    [`--details ${WATER} ${METER}`, [...METER_KEYS, ...WATER_KEYS, ...DETAIL_KEYS]],
+  ])("%s", async (flags, keys) => {
+    const { status, out, err } = await verb(`${BASE} ${flags}`);
+    expect({ status, err }).toEqual({ status: 0, err: [] });
+    expect(Object.keys(out[0] ?? {})).toEqual([...KEYS, ...keys]);
+  });
+
+  const field = async (line: string, name: string): Promise<unknown> => {
+    const { out } = await verb(line);
+    return Object.entries(out[0] ?? {}).find(([key]) => key === name)?.[1];
+  };
+  it.each<[string, string, number, number]>([
+    // 70 s for two turns of a 1 ft3 dial are 102.86 ft3/h: NFPA 54's formula.
+    [`${BASE} ${METER}`, "gasRateMeter", 102.86 * 0.0283168, 0.0002],
+    [`${BASE} ${WATER}`, "waterHeat", 13.73, 0.005], // independent recalculation with IAPWS-IF97
+    ["--fuel methane --o2 5 --details", "wobbeGross", 50.72, 0.005], // EN 437, G20 (from memory)
+    ["--fuel propane --o2 5 --details", "heatingValueNet", 88.0, 0.045], // EN 437, G31 (from memory)
+    ["--fuel natural-gas --o2 4.5 --flue 70 --air 20 --details", "siegertLossPercent", 2.45, 0.0005], // 1. BImSchV
+    ["--fuel propane --o2 4.5 --flue 70 --air 20 --details", "siegertLossPercent", 2.309, 0.0005], // 1. BImSchV
+    ["--fuel methane --o2 0 --co 100 --details", "coMilligramsPerKilowattHour", 107.4, 0.05], // EN 15502 (from memory)
+    ["--fuel methane --o2 5 --altitude 1524 --details", "codeDeratePercent", 20, 1e-9], // NFPA 54, 5000 ft
+    // ISO 6976:2016 annex D, example 1.
+    [
+      "--composition methane=0.933212,ethane=0.025656,propane=0.015368,nitrogen=0.01035,carbon-dioxide=0.015414 --o2 5 --details",
+      "heatingValueGross",
+      38.410611,
+      5e-7,
+    ],
+  ])("%s: %s", async (line, name, expected, tolerance) => {
+    near(Number(await field(line, name)), expected, tolerance);
+  });
+  it("a composition alone has no constants of Siegert; beside a name it has that fuel's", async () => {
+    const rest = "--composition propane=0.95,propylene=0.05 --o2 4.5 --flue 70 --air 20 --details";
+    expect(await field(rest, "siegertLossPercent")).toBeNull();
+    near(Number(await field(`--fuel propane ${rest}`, "siegertLossPercent")), 2.309, 0.0005);
+  });
+  it("a composition may have spaces where the shell keeps them", async () => {
+    const run = await cli(["combustion", "--composition", "methane = 0.9, ethane = 0.1", "--o2", "5"]);
+    expect(run).toMatchObject({ status: 0, err: "" });
+  }, 60_000);
+  it("tells each problem once, of the flue gas, the meter and the water", async () => {
+    const { status, err } = await verb(
+      `--fuel propane --o2 21 --altitude 7000 --meter-time 0 --dial 1m3 --flow -1 --supply 80 --return 60`,
+    );
+    expect(status).toBe(1);
+    expect(err.map((line) => /--[a-z0-9-]+/.exec(line)?.[0])).toEqual([
+      "--o2",
+      "--altitude",
+      "--meter-time",
+      "--flow",
+    ]);
+  });
+});
+
+describe("usage", () => {
+  it("names the unit of every flag", () => {
+    for (const part of [
+      "--o2 %",
+      "--co ppm",
+      "--flue °C",
+      "--altitude m",
+      "--meter-time s",
+      "m3|ft3",
+      "--gas-pressure mbar",
+      "--flow L/min",
+      "--supply °C",
+      "--return °C",
+    ])
+      expect(combustion.usage).toContain(part);
+  });
+});
+
+describe("always", () => {
+  const FLAGS = [
+    "--fuel",
+    "--composition",
+    "--o2",
+    "--co2",
+    "--co",
+    "--flue",
+    "--air",
+    "--altitude",
+    "--meter-time",
+    "--dial",
+    "--gas-pressure",
+    "--gas-temperature",
+    "--flow",
+    "--supply",
+    "--return",
+    "--details",
+  ];
+  const value = fc.oneof(
+    fc.integer({ min: -50, max: 700 }).map(String),
+    fc.double({ min: 0, max: 30, noNaN: true }).map((number) => number.toFixed(2)),
+    fc.constantFrom(
+      "natural-gas",
+      "propane",
+      "NaN",
+      "Infinity",
+      "2ft3",
+      "0.01m3",
+      "methane=1",
+      "methane=0.9,nitrogen=0.1",
+    ),
+    fc.string(),
+  );
+  const line = fc.array(fc.tuple(fc.constantFrom(...FLAGS), value), { maxLength: 8 });
+  it("status 0 comes with one line of finite numbers or null, any other with reasons and no line", async () => {
+    await fc.assert(
+      fc.asyncProperty(line, async (pairs) => {
+        const { status, out, err } = await run(pairs.flat());
+        if (status === 0) {
+          expect({ lines: out.length, err }).toEqual({ lines: 1, err: [] });
+          for (const number of Object.values(out[0] ?? {}))
+            expect(number === null || Number.isFinite(number)).toBe(true);
+        } else {
+          expect([1, 2]).toContain(status);
+          expect(out).toEqual([]);
+          expect(err.length).toBeGreaterThan(0);
+        }
+      }),
+      { numRuns: 1000 },
+    );
+  });
+  // Each a little beyond its range at one end or both.
+  const RANGES: readonly (readonly [string, number, number])[] = [
+    ["--o2", -0.5, 21],
+    ["--co", -100, 20_500],
+    ["--flue", 15, 605],
+    ["--air", -41, 30],
+    ["--altitude", -510, 6100],
+    ["--meter-time", 0, 3650],
+    ["--dial", -0.1, 20],
+    ["--gas-pressure", -1, 102],
+    ["--gas-temperature", -41, 61],
+    ["--flow", -1, 1010],
+    ["--supply", 60, 151],
+    ["--return", -1, 62],
+  ];
+  it("numbers in and about their ranges give finite numbers or reasons", async () => {
+    const numbers = fc.tuple(
+      ...RANGES.map(([, min, max]) => fc.integer({ min: min * 1000, max: max * 1000 })),
+    );
+    let answered = 0;
+    await fc.assert(
+      fc.asyncProperty(numbers, async (values) => {
+        const flags = RANGES.map(
+          ([flag], index) => `${flag} ${(values[index] ?? 0) / 1000}${flag === "--dial" ? "m3" : ""}`,
+        );
+        const { status, out, err } = await verb(`--fuel butane ${flags.join(" ")} --details`);
+        expect({ status, problems: err.length > 0 }).toEqual(
+          out.length === 1 ? { status: 0, problems: false } : { status: 1, problems: true },
+        );
+        for (const number of Object.values(out[0] ?? {}))
+          expect(number === null || Number.isFinite(number)).toBe(true);
+        answered += out.length;
+      }),
+      { numRuns: 500 },
+    );
+    expect(answered).toBeGreaterThan(50);
   });
 });

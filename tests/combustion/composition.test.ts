@@ -66,6 +66,8 @@ describe("refused, every problem with its molecule", () => {
     ["not a number", { methane: Number.NaN }, [/^methane: expected a mole fraction of 0 to 1, got NaN$/]],
     ["infinite", { methane: Number.POSITIVE_INFINITY }, [/^methane: .*got Infinity$/]],
     ["text", { methane: "much" }, [/^methane: .*got "much"$/]],
+    ["a list", { methane: [{ toString: 0 }] }, [/^methane: .*got object$/]],
+    ["null", { methane: null }, [/^methane: .*got null$/]],
     ["an unknown molecule", { methane: 0.9, argon: 0.1 }, [/^argon: expected one of methane, ethane/]],
     ["a name of every object", { methane: 0.9, constructor: 0.1 }, [/^constructor: expected one of/]],
     ["too little in all", { methane: 0.9 }, [/^: expected mole fractions that sum to 1, got 0\.9$/]],
