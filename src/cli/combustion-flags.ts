@@ -45,7 +45,7 @@ const VALUED: readonly string[] = ["fuel", "composition", ...Object.values(FLAG)
 const NAMES: readonly string[] = [...VALUED, "details"];
 
 export const USAGE = [
-  `combustion (--fuel ${FUEL_IDS.join("|")} | --composition MOLECULE=FRACTION,...) (--o2 % | --co2 %)`,
+  `combustion --fuel ${FUEL_IDS.join("|")} [--composition MOLECULE=FRACTION,…] (--o2 % | --co2 %)`,
   "[--co ppm] [--flue °C --air °C] [--altitude m]",
   "[--meter-time s --dial VOLUME(m3|ft3) [--gas-pressure mbar] [--gas-temperature °C]]",
   "[--flow L/min --supply °C --return °C] [--details]",

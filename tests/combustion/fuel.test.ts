@@ -1,7 +1,7 @@
-import { describe, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { fuelGas } from "../../src/combustion/composition.ts";
 import { FUEL_IDS, FUELS, gasOf } from "../../src/combustion/fuel.ts";
-import { WATER_LATENT } from "../../src/combustion/molecule.ts";
+import { MOLECULES, WATER_LATENT } from "../../src/combustion/molecule.ts";
 import { near } from "./support.ts";
 
 describe("net over gross", () => {
@@ -22,6 +22,20 @@ describe("ISO 6976:1995, gross heating value of methane, kJ/mol (from memory): 0
     [20, 891.09],
     [25, 890.63],
   ] as const)("%s °C", (celsius, old) => near(gasOf("methane").gross[celsius], old, 0.055));
+});
+
+describe("tables A.3 and A.4 of ISO 6976:2016 as typed in: no figure out of line (a guard against slips, no outside check)", () => {
+  it.each(Object.entries(MOLECULES))("%s", (id, { summation, gross, c, h, o, n, molarMass }) => {
+    // Gases come closer to ideal with temperature; hydrogen's factor is one for all. Only burning CO gives more when hot.
+    const s = [summation[0], summation[15], summation[15.55], summation[20]];
+    const heats = [gross[0], gross[15], gross[15.55], gross[20], gross[25]];
+    const sign = id === "carbon-monoxide" ? -1 : 1;
+    for (const [index, value] of s.slice(1).entries()) expect(value).toBeLessThanOrEqual(s[index] ?? 0);
+    for (const [index, value] of heats.slice(1).entries())
+      expect(sign * value).toBeLessThanOrEqual(sign * (heats[index] ?? 0));
+    near(heats[4] ?? 0, heats[0] ?? 0, (heats[0] ?? 0) * 0.004);
+    near(molarMass, 12.0107 * c + 1.00794 * h + 15.9994 * o + 14.0067 * n, 1e-3);
+  });
 });
 
 describe("enthalpy of vaporisation of water at 25 °C", () => {

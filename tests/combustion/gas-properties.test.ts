@@ -160,6 +160,13 @@ describe("Btu(IT)/ft3 at 60 °F and 14.696 psia", () => {
   ])("%s", (_, actual, expected, tolerance) => near(actual * BTU_PER_FT3, expected, tolerance));
 });
 
+describe("US average natural gas, EIA: 1036 to 1038 Btu/ft3 (from memory)", () => {
+  it("the default composition lies within 0.5 %", () => {
+    const { real } = of(FUELS["natural-gas"], { ...US_60_F, pressure: 14.73 * PSI });
+    near(real.gross * BTU_PER_FT3, 1037, 1037 * 0.005);
+  });
+});
+
 describe("CAN/CGA-B149.2-M95: propane 93.8 MJ/m3 (the pure ideal gas at 15 °C is 0.15 % above)", () => {
   it("15/15 gross", () => near(of(PROPANE, METRIC_15_15).ideal.gross, 93.8, 93.8 * 0.002));
 });
