@@ -4,13 +4,14 @@ import { Judgement } from "../../src/judge/judgement.ts";
 import { Item, Unsure } from "../../src/meaning/item.ts";
 import { cli, converse } from "../support/cli.ts";
 import { testFolder } from "../support/folder.ts";
-import { PRESSURE_SHEET, sheet } from "../support/sheets.ts";
+import { PRESSURE_SHEET, PROPANE, sheet } from "../support/sheets.ts";
 
 // Each case starts a process: slow on a busy machine, and not what is tested.
 vi.setConfig({ testTimeout: 60_000 });
 
 const { path: folder, file } = testFolder();
 const SHEET = file("sheet.json", JSON.stringify(PRESSURE_SHEET));
+const PROPANE_SHEET = file("propane.json", JSON.stringify(sheet({ fuels: { propane: PROPANE } })));
 
 async function visit(args: string[], lines: string[]) {
   const input = lines.map((line) => `${line}\n`).join("");
@@ -83,7 +84,8 @@ describe("a visit from the command line", () => {
           limit: { min: null, max: 175 },
         },
       ],
-      advice: { action: "turn", adjuster: "high", turns: 1, expect: { min: 8.6, max: 8.9 }, waitSeconds: 60 },
+      // What it expects is for the tests of the judge.
+      advice: { action: "turn", adjuster: "high", turns: 1, waitSeconds: 60 },
       stage: "high-fire",
     });
     expect(out[2]?.advice).toEqual({ action: "wait", seconds: 60 });
@@ -109,10 +111,16 @@ describe("a visit from the command line", () => {
       { verdicts: [{ verdict: "pass" }] },
     ],
     [
-      "a gas that the sheet does not have",
-      ["--sheet", SHEET, "--fuel", "propane"],
+      "few words",
+      ["--sheet", SHEET, "--talk", "short"],
       "high fire CO2 nine point two",
-      { verdicts: [{ verdict: "no-limit" }] },
+      { answer: "Nine point two, good. Read C O." },
+    ],
+    [
+      "many words",
+      ["--sheet", SHEET, "--talk", "full"],
+      "high fire CO2 nine point two",
+      { answer: expect.stringContaining("good, eight point seven to nine point seven. Read C O: ") },
     ],
     [
       "US units unless said otherwise",
@@ -134,12 +142,38 @@ describe("a visit from the command line", () => {
     expect(out).toMatchObject([expected]);
   });
 
-  it("times that go backwards are taken as said; waits never grow", async () => {
-    const { status, out } = await visit(
+  it("a gas that the sheet does not have: said at the start and in the answer, never a pass", async () => {
+    const { status, err, out } = await visit(
+      ["--sheet", SHEET, "--fuel", "propane"],
+      ["high fire CO2 nine point two"],
+    );
+    expect([status, err]).toEqual([0, "visit: This sheet has no limits for propane. Nothing is judged.\n"]);
+    expect(out).toMatchObject([
+      {
+        verdicts: [{ verdict: "no-limit" }],
+        answer: "C O 2 nine point two. This sheet has no limits for propane.",
+      },
+    ]);
+  });
+
+  it("the sheet's only gas, unless said otherwise, and said", async () => {
+    const { status, err, out } = await visit(["--sheet", PROPANE_SHEET], ["high fire CO2 ten"]);
+    expect([status, err]).toEqual([0, "visit: The sheet has limits for propane only: taken as the gas.\n"]);
+    expect(out).toMatchObject([{ verdicts: [{ verdict: "pass", limit: { min: 9.5, max: 10.5 } }] }]);
+  });
+
+  it("times that go backwards are said and taken as they are; waits never grow", async () => {
+    const { status, err, out } = await visit(
       ["--sheet", SHEET],
       [at("09:10:00", "high fire"), at("09:09:00", "one turn clockwise"), at("08:00:00", "how long left")],
     );
-    expect(status).toBe(0);
+    expect([status, err.trim().split("\n")]).toEqual([
+      0,
+      [
+        "visit: line 2: expected a time from 2026-11-25T09:10:00.000Z on, got 2026-11-25T09:09:00.000Z; taken as it is.",
+        "visit: line 3: expected a time from 2026-11-25T09:09:00.000Z on, got 2026-11-25T08:00:00.000Z; taken as it is.",
+      ],
+    ]);
     expect(out.at(-1)?.answer).toBe("Sixty seconds left.");
   });
 
@@ -168,8 +202,8 @@ describe("a visit from the command line", () => {
       "C O 2 nine point two, good. Read C O.",
       "Low fire C O 2 eight point six?",
       "C O 2 eight point six?",
-      "Dropped.",
-      "There is no question open.",
+      "Dropped. Read C O.",
+      "Nothing to confirm.",
     ]);
     expect(out[0]?.unsure).toMatchObject([
       { text: "CO2", candidates: [], question: { asks: "value", quantity: "co2", firing: "high" } },
@@ -231,6 +265,12 @@ describe("bad input: one clear sentence that names the place, status 1", () => {
       /^visit: --fuel: expected natural-gas or propane, got "butane"\.\n$/,
     ],
     [
+      "an unknown level of talk",
+      ["--talk", "loud"],
+      ["high fire"],
+      /^visit: --talk: expected short, normal or full, got "loud"\.\n$/,
+    ],
+    [
       "unknown units",
       ["--units", "metric"],
       ["high fire"],
@@ -240,7 +280,7 @@ describe("bad input: one clear sentence that names the place, status 1", () => {
       "an unknown flag",
       ["--sheets", SHEET],
       ["high fire"],
-      /^visit: expected --sheet FILE, --fuel and --units only/,
+      /^visit: expected --sheet FILE, --fuel, --units and --talk only/,
     ],
   ];
   it.each(cases)("%s", async (_name, args, lines, expected) => {
@@ -252,6 +292,7 @@ describe("bad input: one clear sentence that names the place, status 1", () => {
     expect((await visit([], [at("09:00:00", "high fire"), "x\ty"])).out).toHaveLength(1);
   });
   it("all wrong flags are told", async () => {
-    expect((await visit(["--fuel", "x", "--units", "y"], [])).err.trim().split("\n")).toHaveLength(2);
+    const { err } = await visit(["--fuel", "x", "--units", "y", "--talk", "z"], []);
+    expect(err.trim().split("\n")).toHaveLength(3);
   });
 });
