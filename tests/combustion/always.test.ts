@@ -4,11 +4,11 @@ import { atmosphericPressure } from "../../src/combustion/atmosphere.ts";
 import { coAirFree } from "../../src/combustion/carbon-monoxide.ts";
 import { co2FromO2, co2Max, o2FromCo2 } from "../../src/combustion/dilution.ts";
 import { type FlueGas, type FlueGasInput, flueGas } from "../../src/combustion/flue-gas.ts";
-import { FUEL_IDS } from "../../src/combustion/fuel.ts";
+import { type AnyFuel, FUEL_IDS } from "../../src/combustion/fuel.ts";
 import { saturationPressure, saturationTemperature } from "../../src/combustion/saturation.ts";
-import { burn, near } from "./support.ts";
+import { burn, GASES, near } from "./support.ts";
 
-const fuel = fc.constantFrom(...FUEL_IDS);
+const fuel = fc.constantFrom<AnyFuel>(...FUEL_IDS, GASES.g25, GASES.annexD3);
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const o2 = between(0, 20.49);
 const maybe = (arbitrary: fc.Arbitrary<number>) => fc.option(arbitrary, { nil: undefined });
