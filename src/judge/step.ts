@@ -3,7 +3,7 @@ import type { Limit } from "./judgement.ts";
 import { HAND_TURNS } from "./turns.ts";
 import type { Bank } from "./valve/bank.ts";
 import { type Carbon, coAt } from "./valve/carbon.ts";
-import { chanceBelow, type Landing, landingOf, middleOf, moveOf, quantile } from "./valve/landing.ts";
+import { type Landing, landingOf, middleOf, moveOf, quantile } from "./valve/landing.ts";
 import { readingNoise } from "./valve/noise.ts";
 import { below } from "./valve/normal.ts";
 
@@ -30,8 +30,8 @@ export interface Step {
 /** How far inside a one-sided band to aim, vol-%: three times an analyser's last digit. */
 const INSIDE = 0.3;
 
-/** The most that is risked of passing the band's far side with one step. */
-const RISK = 0.25;
+/** One case in twenty: what a step is expected to do, at the least and at the most, leaves this share out on either side. */
+const RARE = 0.05;
 
 /** A step that passes the far side has to be taken back, and frightens: it counts as so many steps more. */
 const PASSED = 0.5;
@@ -46,30 +46,32 @@ const EQUAL = 0.05;
  */
 export function chooseStep(task: StepTask): Step | null {
   const { adjuster, rise, bank, value } = task;
-  const largest = adjuster.largestStepTurns;
-  const steps = sizes(largest).map((size) => {
+  const noise = readingNoise(value);
+  const steps = sizes(adjuster.largestStepTurns).map((size) => {
     const landing = landingOf(bank, rise * size);
     const middle = middleOf(landing);
-    const miss = Math.abs(middle - aimOf(task.band));
-    return { size, landing, middle, miss, cost: costOf(task, landing) };
+    return {
+      size,
+      middle,
+      miss: Math.abs(middle - aimOf(task.band)),
+      cost: costOf(task, landing),
+      expect: {
+        min: tenth(quantile(landing, RARE, noise)),
+        max: tenth(quantile(landing, 1 - RARE, noise)),
+      },
+    };
   });
   const allowed = steps.filter(({ size, middle }) => keepsBand(task, middle) && keepsCo(task, size));
-  const careful = allowed.filter(({ landing }) => isUnlikelyPast(task, landing));
-  // Where even the smallest step is a gamble on the far side, it is still the only one there is.
+  const careful = allowed.filter(({ expect }) => keepsBand(task, rise > 0 ? expect.max : expect.min));
+  // Where even the smallest step may pass the far side, it is still the only one there is.
   const safe = careful.length > 0 ? careful : allowed.slice(-1);
   const least = Math.min(...safe.map(({ cost }) => cost));
   const best = safe
     .filter(({ cost }) => cost <= least + EQUAL)
     .sort((a, b) => a.miss - b.miss || a.size - b.size)[0];
   if (!best) return null;
-  const noise = readingNoise(value);
-  return {
-    turns: best.size * rise * (adjuster.co2Rises === "clockwise" ? 1 : -1),
-    expect: {
-      min: tenth(quantile(best.landing, 0.05, noise)),
-      max: tenth(quantile(best.landing, 0.95, noise)),
-    },
-  };
+  const clockwise = adjuster.co2Rises === "clockwise" ? 1 : -1;
+  return { turns: best.size * rise * clockwise, expect: best.expect };
 }
 
 function aimOf({ min, max }: Limit): number {
@@ -97,20 +99,15 @@ function costOf({ band, rise, adjuster, value }: StepTask, landing: Landing): nu
   }, 0);
 }
 
-/** Whether a step is expected to end inside the band's far side. */
-function keepsBand({ band: { min, max }, rise }: StepTask, middle: number): boolean {
-  return rise > 0 ? max === null || middle <= max : min === null || middle >= min;
+/** Whether a CO2 is inside the band's far side. */
+function keepsBand({ band: { min, max }, rise }: StepTask, co2: number): boolean {
+  return rise > 0 ? max === null || co2 <= max : min === null || co2 >= min;
 }
 
 /** Whether a step keeps the CO limit in all but one case in twenty. */
 function keepsCo({ bank, rise, carbon, value }: StepTask, size: number): boolean {
   if (carbon === null || rise < 0) return true;
-  return coAt(carbon, value + quantile(moveOf(bank, size), 0.95)) <= carbon.max;
-}
-
-function isUnlikelyPast({ band: { min, max }, rise }: StepTask, landing: Landing): boolean {
-  if (rise < 0) return min === null || chanceBelow(landing, min) <= RISK;
-  return max === null || 1 - chanceBelow(landing, max) <= RISK;
+  return coAt(carbon, value + quantile(moveOf(bank, size), 1 - RARE)) <= carbon.max;
 }
 
 function tenth(value: number): number {

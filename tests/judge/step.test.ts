@@ -46,7 +46,7 @@ describe("the turn", () => {
     ["10.0 to 10.3 takes one full turn", step(10, 10.1, 10.6), 1],
     ["far too low: the largest step", step(8, 8.7, 9.7), 1],
     ["far too high: the largest step back", step(11, 8.7, 9.7), -1],
-    ["0.25 to go: three quarters", step(9, 9.1, 9.4), 0.75],
+    ["0.3 to go, and nothing past 9.5: three quarters", step(9, 9.1, 9.5), 0.75],
     ["never more than the sheet's largest step", step(8, 8.7, 9.7, { largestStepTurns: 0.5 }), 0.5],
     ["a largest step between the hand's fractions", step(8, 8.7, 9.7, { largestStepTurns: 0.6 }), 0.5],
     ["a largest step below the hand's fractions", step(8, 8.7, 9.7, { largestStepTurns: 0.05 }), 0.05],
@@ -94,9 +94,10 @@ describe("always", () => {
         );
         const rises = found.turns > 0 === (adjuster.co2Rises === "clockwise");
         expect(rises).toBe(value < band.min);
-        const middle = (found.expect.min + found.expect.max) / 2;
-        if (rises) expect(middle).toBeLessThanOrEqual(band.max + 0.1);
-        else expect(middle).toBeGreaterThanOrEqual(band.min - 0.1);
+        // The smallest step is the only one there is: it may pass the far side, if it is not likely to.
+        const slack = size <= 1 / 12 ? width : 0;
+        if (rises) expect(found.expect.max).toBeLessThanOrEqual(band.max + slack + 1e-9);
+        else expect(found.expect.min).toBeGreaterThanOrEqual(band.min - slack - 1e-9);
         if (rises && co) expect(co.value).toBeLessThan(co.max);
       }),
     );
