@@ -112,10 +112,13 @@ function joined(parts: readonly string[]): string {
   return [...new Set(parts.flatMap(sentencesOf))].join(" ");
 }
 
-/** A warning that begins with the reading has read it back already: what it leaves to say. */
+/** A warning that begins with the reading, or with its name, has read it back already: what it leaves to say. */
 function afterWarnings(text: string, warnings: readonly string[]): string {
   const [value = ""] = text.split(/[,.]/);
-  const isSaid = warnings.some((w) => w.startsWith(`${value},`) || w.startsWith(`${value}.`));
+  const isSaid = warnings.some((warning) => {
+    const [begun = ""] = warning.split(/[,.]/);
+    return ` ${begun.toLowerCase()}`.endsWith(` ${value.toLowerCase()}`);
+  });
   return isSaid ? sentence(text.slice(value.length + 1)) : text;
 }
 

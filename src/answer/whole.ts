@@ -80,12 +80,14 @@ function firingSaid(s: Situation, firing: Firing | null, onlyJudged: boolean, li
       (!onlyJudged || JUDGED.has(reading.quantity)),
   );
   if (readings.length === 0) return [];
-  const old = firing ? readings.filter((r) => isOld(s, r, firing)) : [];
-  const values = readings.map(
-    (r) => `${old.includes(r) ? "before the last turn " : ""}${spokenBody(r.reading)}`,
-  );
-  return placed(firing ? `${firing} fire` : "", judgedValues(s, readings, values, limits));
+  const old = readings.map((r) => firing !== null && isOld(s, r, firing));
+  const allOld = old.every((each) => each);
+  const values = readings.map((r, i) => `${old[i] && !allOld ? `${BEFORE} ` : ""}${spokenBody(r.reading)}`);
+  const place = firing ? `${firing} fire${allOld ? ` ${BEFORE}` : ""}` : "";
+  return placed(place, judgedValues(s, readings, values, limits));
 }
+
+const BEFORE = "before the last turn";
 
 function pressureSaid(s: Situation, limits: WithLimits): string[] {
   const readings = latest(s, ({ quantity }) => quantity === "gas-pressure-inlet");

@@ -37,12 +37,17 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "the screws, net; what a turn made old",
       [lean, "one turn clockwise", "quarter turn out", "read back"],
-      `High fire: before the last turn ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Read C O 2.`,
+      `High fire before the last turn: ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Read C O 2.`,
+    ],
+    [
+      "some read before the turn, some after it",
+      [proved, "quarter turn clockwise", "CO2 nine point three", "read back"],
+      "High fire: C O 2 nine point three, before the last turn C O forty, good. High fire screw a quarter turn clockwise in all. Still to do: high fire, low fire, close up. Read C O.",
     ],
     [
       "a screw turned back",
       [lean, "half a turn clockwise", "half a turn out", "read back"],
-      `High fire: before the last turn ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Read C O 2.`,
+      `High fire before the last turn: ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Read C O 2.`,
     ],
     [
       "what is open at the end, the next step in it",

@@ -45,6 +45,13 @@ describe("three levels", () => {
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
     ],
     [
+      "a warning that is the reading",
+      ["room CO seventy five"],
+      "Room C O seventy five. Leave now and call for help.",
+      "Room C O seventy five. Leave now and call for help.",
+      "Room C O seventy five. Leave now and call for help.",
+    ],
+    [
       "closing",
       ["test port plugged", "high fire CO2 nine point two CO forty", "low fire CO2 nine CO ten"],
       "Nine, ten, good. Refit low fire cap.",
