@@ -22,8 +22,7 @@ export function wholeState(
   now: string,
   talk: Talkativeness,
 ): string[] {
-  const limits = LIMITS_SAID[talk];
-  return [...readingsSaid(state, now, talk, limits), ...screwsSaid(state), openSaid(state, judgement, now)];
+  return [...readingsSaid(state, now, talk), ...screwsSaid(state), openSaid(state, judgement, now)];
 }
 
 const LIMITS_SAID: Readonly<Record<Talkativeness, WithLimits>> = {
@@ -33,19 +32,18 @@ const LIMITS_SAID: Readonly<Record<Talkativeness, WithLimits>> = {
 };
 
 /** The last readings of each firing with their verdicts, the present firing first, then gas pressure and room. */
-export function readingsSaid(
-  state: VisitState,
-  now: string,
-  talk: Talkativeness,
-  limits: WithLimits = LIMITS_SAID[talk],
-): string[] {
+export function readingsSaid(state: VisitState, now: string, talk: Talkativeness): string[] {
   if (state.readings.length === 0) return ["No readings yet."];
   const s = situationOf(state, [], now);
+  const limits = LIMITS_SAID[talk];
   const present = state.firing?.firing ?? null;
   const other: Firing = present === "low" ? "high" : "low";
   const places = [present ?? "high", other, null] as const;
   const said = [
-    ...places.flatMap((firing) => firingSaid(s, firing, talk === "short" || firing !== present, limits)),
+    ...places.flatMap((firing) => {
+      const all = talk !== "short" && firing !== null && firing === present;
+      return firingSaid(s, firing, all, limits);
+    }),
     ...pressureSaid(s, limits),
     ...latest(s, ({ quantity }) => ALONE.has(quantity)).map((r) => sentence(spokenBody(r.reading))),
   ];
@@ -70,14 +68,14 @@ const JUDGED: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
 /** What belongs to no firing and is worth hearing again. */
 const ALONE: ReadonlySet<QuantityId> = new Set(["co-ambient"]);
 
-function firingSaid(s: Situation, firing: Firing | null, onlyJudged: boolean, limits: WithLimits): string[] {
+/** The readings of one firing, null for those of which it is not known; `all` of them, or what it is judged by. */
+function firingSaid(s: Situation, firing: Firing | null, all: boolean, limits: WithLimits): string[] {
   const readings = latest(
     s,
     (reading) =>
       reading.firing === firing &&
       reading.quantity !== "gas-pressure-inlet" &&
-      !(firing === null && !JUDGED.has(reading.quantity)) &&
-      (!onlyJudged || JUDGED.has(reading.quantity)),
+      (all || JUDGED.has(reading.quantity)),
   );
   if (readings.length === 0) return [];
   const old = readings.map((r) => firing !== null && isOld(s, r, firing));
