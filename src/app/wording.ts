@@ -27,6 +27,7 @@ export const CHECK_NAMES: Readonly<Record<Check, string>> = {
 };
 
 export const STAGE_NAMES: Readonly<Record<Stage, string>> = {
+  "before-test": "Before the test",
   "gas-pressure": "Gas pressure",
   "high-fire": "High fire",
   "low-fire": "Low fire",

@@ -3,8 +3,10 @@ import { quantityOf } from "../measure/quantity.ts";
 import type { StandingReading } from "../visit/state.ts";
 import { type Ask, goTo, NONE, read, stop, turn, wait } from "./ask.ts";
 import { current } from "./current.ts";
+import type { Limit } from "./judgement.ts";
+import { leanerCures } from "./lean.ts";
 import { limitFor } from "./limits.ts";
-import { place } from "./resolution.ts";
+import { dusted, place } from "./resolution.ts";
 import { settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
 import { chooseStep } from "./step.ts";
@@ -42,9 +44,35 @@ export function askForFiring(s: Situation, firing: Firing): Ask {
   const left = settleLeft(s);
   if (left > 0) return wait(left);
   const co2 = current(s, "co2", firing);
-  if (co2 && verdictOf(s, co2).verdict === "fail") return askForTurn(s, firing, co2);
-  return askForReading(s, firing);
+  if (co2 && verdictOf(s, co2).verdict === "fail")
+    return askForTurn(s, firing, co2, limitFor(s, co2.reading));
+  const co = current(s, "co", firing);
+  if (co2 && co && verdictOf(s, co).verdict === "fail" && leanerCures(s, co)) {
+    return askForTurn(s, firing, co2, leanerPart(s, co2));
+  }
+  return unsettled(s, firing) ? letSettle(askForReading(s, firing)) : askForReading(s, firing);
 }
+
+/** Whether nothing was read since the burner went to this firing: the flue gas needs a while to follow. */
+function unsettled({ state }: Situation, firing: Firing): boolean {
+  const { readings, firing: now } = state;
+  const last = readings.findLast(({ reading }) => reading.firing === firing);
+  return now !== null && (last === undefined || last.at < now.since);
+}
+
+function letSettle(ask: Ask): Ask {
+  if (ask.advice.action !== "read") return ask;
+  return { ...ask, next: `Let it settle, then ${ask.next[0]?.toLowerCase()}${ask.next.slice(1)}` };
+}
+
+/** The part of the CO2 band that is leaner than now: where CO is too high at the top of it. */
+function leanerPart(s: Situation, { reading }: StandingReading): Limit | null {
+  const band = limitFor(s, reading);
+  return band && { min: band.min, max: dusted(reading.value - LEANER_BY) };
+}
+
+/** vol-% CO2: what an analyser shows for sure. */
+const LEANER_BY = 0.2;
 
 /** The first needed reading that is missing, or a stop where one is out of limits that no turn can mend. */
 export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
@@ -61,8 +89,7 @@ export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
   return { advice: NONE, next: "Nothing to do at this firing." };
 }
 
-function askForTurn(s: Situation, firing: Firing, co2: StandingReading): Ask {
-  const band = limitFor(s, co2.reading);
+function askForTurn(s: Situation, firing: Firing, co2: StandingReading, band: Limit | null): Ask {
   const belief = beliefOf(s, firing);
   if (!s.sheet || !band || !belief) return read(quantityOf("co2").spoken, firing);
   const { value } = co2.reading;

@@ -39,21 +39,26 @@ export const Advice = z.discriminatedUnion("action", [
 export type Advice = z.infer<typeof Advice>;
 
 export const WARNING_CODES = [
+  "gas-smell",
+  "co-alarm",
   "ambient-co-evacuate",
   "ambient-co-high",
   "ambient-co-raised",
   "flue-co-air-free-over-400",
   "flue-co-over-limit",
+  "co-ratio-high",
   "rich-and-rising",
   "gas-pressure-out",
   "o2-co2-disagree",
   "wrong-firing",
   "low-before-high",
+  "gas-pressure-not-read",
   "moved-wrong-way",
   "no-response",
   "no-progress",
   "step-too-large",
   "read-too-early",
+  "left-unproved",
   "left-open",
 ] as const;
 
@@ -62,6 +67,7 @@ export const Warning = z.strictObject({ code: z.enum(WARNING_CODES), text: z.str
 export type Warning = z.infer<typeof Warning>;
 
 export const STAGES = [
+  "before-test",
   "gas-pressure",
   "high-fire",
   "low-fire",

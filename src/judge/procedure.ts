@@ -1,3 +1,4 @@
+import { BEFORE_CHECKS, type BeforeCheck } from "../measure/firing.ts";
 import { type Ask, goTo, NONE, wait } from "./ask.ts";
 import { CHECK_TO_DO, openChecks } from "./closing.ts";
 import { current } from "./current.ts";
@@ -5,7 +6,7 @@ import { askForFiring, askForReading, isProved } from "./flue-stage.ts";
 import type { Stage } from "./judgement.ts";
 import { settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
-import { gasPressureOut } from "./warnings/gas-pressure.ts";
+import { gasPressureOut, missingPressures } from "./warnings/gas-pressure.ts";
 
 /** One stage of the work: when it is behind us, and what it asks for next. */
 interface StageRule {
@@ -14,11 +15,14 @@ interface StageRule {
   readonly ask: (s: Situation) => Ask;
 }
 
-/** The order of work, as data. The stage is the first that is not satisfied, whatever the technician did in between. */
-const PROCEDURE: readonly [StageRule, ...StageRule[]] = [
+/**
+ * The order of work, as data. The stage is the first that is not satisfied, whatever the technician did in between: what is
+ * read first is as found, what stands when all is proved is as left.
+ */
+const TEST: readonly StageRule[] = [
   {
     stage: "gas-pressure",
-    satisfied: (s) => gasPressureOut(s) === null && (missingPressures(s).length === 0 || burnerWorkBegun(s)),
+    satisfied: (s) => gasPressureOut(s) === null && (wantedPressures(s).length === 0 || burnerWorkBegun(s)),
     ask: askForPressure,
   },
   { stage: "high-fire", satisfied: (s) => isProved(s, "high"), ask: (s) => askForFiring(s, "high") },
@@ -29,11 +33,22 @@ const PROCEDURE: readonly [StageRule, ...StageRule[]] = [
     satisfied: (s) => isProved(s, "high", lastLowTouch(s)),
     ask: askForRecheck,
   },
+];
+
+const CLOSE_UP: StageRule = {
+  stage: "close-up",
+  satisfied: (s) => s.state.finished && openChecks(s).length === 0,
+  ask: askForClosing,
+};
+
+const PROCEDURE: readonly StageRule[] = [
   {
-    stage: "close-up",
-    satisfied: (s) => s.state.finished && openChecks(s).length === 0,
-    ask: askForClosing,
+    stage: "before-test",
+    satisfied: (s) => testBegun(s) || openBefore(s).length === 0,
+    ask: askBefore,
   },
+  ...TEST,
+  CLOSE_UP,
 ];
 
 const FINISHED: StageRule = {
@@ -44,20 +59,58 @@ const FINISHED: StageRule = {
 
 /** Where the work stands. Who says "finish" is taken at his word, but still has to close up. */
 export function stageOf(s: Situation): { stage: Stage; ask: Ask } {
-  const left = s.state.finished ? PROCEDURE.filter(({ stage }) => stage === "close-up") : PROCEDURE;
-  const { stage, ask } = left.find((rule) => !rule.satisfied(s)) ?? FINISHED;
+  return firstOf(s, s.state.finished ? [CLOSE_UP] : PROCEDURE);
+}
+
+/** The stages of the test itself that are not behind us. */
+export function unproved(s: Situation): Stage[] {
+  return TEST.filter((rule) => !rule.satisfied(s)).map(({ stage }) => stage);
+}
+
+function firstOf(s: Situation, rules: readonly StageRule[]): { stage: Stage; ask: Ask } {
+  const { stage, ask } = rules.find((rule) => !rule.satisfied(s)) ?? FINISHED;
   return { stage, ask: ask(s) };
 }
 
-function missingPressures(s: Situation): ("static" | "dynamic")[] {
-  const limits = s.limits?.["gas-pressure-inlet"];
-  return (["static", "dynamic"] as const).filter(
-    (condition) =>
-      limits?.[condition] &&
-      !s.state.readings.some(
-        ({ reading }) => reading.quantity === "gas-pressure-inlet" && reading.condition === condition,
-      ),
+/** Each thing to confirm before the test. Isolation and tap are for the gas pressure: without limits for it they are not asked. */
+const BEFORE_TO_DO: Readonly<Record<BeforeCheck, string>> = {
+  isolation: "gas isolated",
+  "pressure-tap": "pressure tap open",
+  "gas-on": "gas on",
+  "analyser-zeroed": "analyser zeroed in fresh air",
+};
+
+const FOR_PRESSURE: ReadonlySet<BeforeCheck> = new Set(["isolation", "pressure-tap", "gas-on"]);
+
+function openBefore(s: Situation): BeforeCheck[] {
+  const wanted = BEFORE_CHECKS.filter((item) => wantedPressures(s).length > 0 || !FOR_PRESSURE.has(item));
+  return wanted.filter((item) => s.state.checks[item] !== true);
+}
+
+/** Who reads a gas pressure or anything of the flue, names a firing or turns a screw has begun. */
+function testBegun({ state }: Situation): boolean {
+  const read = state.readings.some(
+    ({ reading: { quantity } }) => quantity !== "co-ambient" && quantity !== "altitude",
   );
+  return read || state.firing !== null || state.adjustments.length > 0;
+}
+
+/** Asks in one sentence for what is not confirmed; the advice is already the test's first. */
+function askBefore(s: Situation): Ask {
+  const { advice, next } = firstOf(s, [...TEST, CLOSE_UP]).ask;
+  const todo = openBefore(s).map((item) => BEFORE_TO_DO[item]);
+  const room = s.state.readings.some(({ reading }) => reading.quantity === "co-ambient")
+    ? []
+    : ["room C O read"];
+  return {
+    advice,
+    next: `First ${[...todo, ...room].join(", ")}. Then ${next[0]?.toLowerCase()}${next.slice(1)}`,
+  };
+}
+
+/** Static pressure is read with the burner off: while it is held at a firing it is not asked for. */
+function wantedPressures(s: Situation) {
+  return missingPressures(s).filter((condition) => condition === "dynamic" || s.state.firing === null);
 }
 
 /** Who reads the flue or turns a screw has gone on: pressure is not asked for again. */
@@ -67,7 +120,7 @@ function burnerWorkBegun({ state }: Situation): boolean {
 }
 
 function askForPressure(s: Situation): Ask {
-  const [condition] = missingPressures(s);
+  const [condition] = wantedPressures(s);
   if (condition === "dynamic" && s.state.firing?.firing !== "high") return goTo("high");
   return { advice: NONE, next: `Read the ${condition ?? "inlet"} gas pressure.` };
 }

@@ -15,6 +15,8 @@ export interface Situation {
   readonly fresh: readonly StandingReading[];
   /** Standing adjustments that the last utterance brought. */
   readonly touched: readonly StandingAdjustment[];
+  /** Whether the last utterance declared the visit finished. */
+  readonly finishing: boolean;
 }
 
 export function situationOf(state: VisitState, since: readonly Entry[], now: string): Situation {
@@ -31,6 +33,7 @@ export function situationOf(state: VisitState, since: readonly Entry[], now: str
     limits: sheet?.fuels[fuel] ?? null,
     fresh: state.readings.filter((r) => ids.has(r.id)),
     touched: state.adjustments.filter((a) => ids.has(a.id)),
+    finishing: since.some(({ body }) => body.kind === "mark" && body.mark === "finished"),
   };
 }
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { judge } from "../../src/judge/judge.ts";
 import { Judgement } from "../../src/judge/judgement.ts";
+import { readyAt } from "../../src/judge/settle.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
 import { anyScript } from "../support/arbitrary.ts";
 import { judged } from "../support/judged.ts";
@@ -16,6 +17,7 @@ import {
   low,
   note,
   play,
+  room,
   type Said,
   strike,
   time,
@@ -31,12 +33,20 @@ function where(script: Said[], chosen: Sheet | null = PRESSURE_SHEET): string {
 }
 
 const pressures: Said = [0, gas(7, "static"), gas(6.5, "dynamic")];
+const before: Said = [
+  0,
+  check("isolation"),
+  check("pressure-tap"),
+  check("gas-on"),
+  check("analyser-zeroed"),
+];
 const highSet: Said = [10, high, co2(9.2), co(40)];
 const lowSet: Said = [100, low, co2(9), co(20)];
 
 describe("the order of work, one step after the other", () => {
   const cases: [string, Said[], string][] = [
-    ["nothing yet", [], "gas-pressure: none"],
+    ["nothing yet", [], "before-test: none"],
+    ["gas pressure comes when all before it is confirmed", [before], "gas-pressure: none"],
     ["static read: dynamic needs the burner", [[0, gas(7, "static")]], "gas-pressure: go-to high"],
     [
       "at high fire",
@@ -50,13 +60,13 @@ describe("the order of work, one step after the other", () => {
     ["gone on without them", [[0, high, co2(9.2)]], "high-fire: read high"],
     ["at high fire, to be read", [pressures, [9, high]], "high-fire: read high"],
     ["CO2 read, CO not", [pressures, [9, high, co2(9.2)]], "high-fire: read high"],
-    ["CO2 too low", [pressures, [9, high, co2(8.5), co(40)]], "high-fire: turn high 1 {min:8.7,max:9} 60"],
+    ["CO2 too low", [pressures, [9, high, co2(8.5), co(40)]], "high-fire: turn high 1 {min:8.6,max:9.1} 60"],
     [
       "CO2 too low, CO unknown",
       [pressures, [9, high, co2(8.5)]],
-      "high-fire: turn high 1 {min:8.7,max:9} 60",
+      "high-fire: turn high 1 {min:8.6,max:9.1} 60",
     ],
-    ["CO2 too high", [pressures, [9, high, co2(9.9)]], "high-fire: turn high -1 {min:9.4,max:9.7} 60"],
+    ["CO2 too high", [pressures, [9, high, co2(9.9)]], "high-fire: turn high -1 {min:9.3,max:9.8} 60"],
     ["turned: wait", [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)]], "high-fire: wait 60"],
     [
       "still to wait",
@@ -72,19 +82,19 @@ describe("the order of work, one step after the other", () => {
     [
       "a turn taken back: no wait",
       [pressures, [9, high, co2(8.5)], [20, turn(1)], [21, strike]],
-      "high-fire: turn high 1 {min:8.7,max:9} 60",
+      "high-fire: turn high 1 {min:8.6,max:9.1} 60",
     ],
     ["high fire proved", [pressures, highSet], "low-fire: go-to low"],
     ["at low fire", [pressures, highSet, [20, low]], "low-fire: read low"],
     [
       "low fire too low",
       [pressures, highSet, [20, low, co2(8.6)]],
-      "low-fire: turn low 0.1 {min:8.7,max:9} 60",
+      "low-fire: turn low 0.1 {min:8.6,max:9.1} 60",
     ],
     [
       "low fire too high",
       [pressures, highSet, [20, low, co2(9.6)]],
-      "low-fire: turn low -0.1 {min:9.2,max:9.5} 60",
+      "low-fire: turn low -0.1 {min:9.1,max:9.6} 60",
     ],
     [
       "low fire turned: what was read before it no longer counts",
@@ -119,7 +129,7 @@ describe("the order of work, one step after the other", () => {
     [
       "the recheck fails: back to high fire",
       [pressures, highSet, [20, low, turn(0.1)], lowSet, [110, high, co2(9.9)]],
-      "high-fire: turn high -1 {min:9.4,max:9.7} 60",
+      "high-fire: turn high -1 {min:9.3,max:9.8} 60",
     ],
     [
       "high fire touched after low fire: low fire is to be read again",
@@ -161,7 +171,7 @@ describe("the order of work, one step after the other", () => {
   it.each(cases)("%s", (_name, script, expected) => expect(where(script)).toBe(expected));
 
   it("without pressure limits pressure is not asked for", () => {
-    expect(where([], sheet())).toBe("high-fire: go-to high");
+    expect(where([[0, check("analyser-zeroed")]], sheet())).toBe("high-fire: go-to high");
   });
   it("without limits for this gas nothing is advised, but closing is", () => {
     expect(where([[0, high, co2(5)]], null)).toBe("low-fire: none");
@@ -194,6 +204,112 @@ describe("the order of work, one step after the other", () => {
     });
     expect(advice).toEqual({ action: "read", firing: "high" });
   });
+});
+
+describe("before the test", () => {
+  const next = (script: Said[], chosen: Sheet = PRESSURE_SHEET) => judged(script, { sheet: chosen }).next;
+  const cases: [string, Said[], string][] = [
+    [
+      "all is asked for in one sentence, then the first of the test",
+      [],
+      "First gas isolated, pressure tap open, gas on, analyser zeroed in fresh air, room C O read. Then read the static gas pressure.",
+    ],
+    [
+      "what is confirmed drops out",
+      [
+        [0, check("isolation"), check("pressure-tap")],
+        [9, room(0)],
+      ],
+      "First gas on, analyser zeroed in fresh air. Then read the static gas pressure.",
+    ],
+    ["all confirmed", [before], "Read the static gas pressure."],
+    ["who reads the pressure goes on", [[0, gas(7, "static")]], "Go to high fire."],
+    ["who reads the flue goes on", [[0, high, co2(9.2), co(40)]], "Go to low fire."],
+    [
+      "with the burner firing static pressure is not asked for",
+      [[0, high]],
+      "Read the dynamic gas pressure.",
+    ],
+  ];
+  it.each(cases)("%s", (_name, script, expected) => expect(next(script)).toBe(expected));
+
+  it("without pressure limits the tap is no matter", () => {
+    expect(next([], sheet())).toBe(
+      "First analyser zeroed in fresh air, room C O read. Then go to high fire.",
+    );
+  });
+});
+
+describe("settling", () => {
+  const next = (script: Said[]) => judged(script, { sheet: sheet() }).next;
+  it("after a change of firing it is said, and is no verdict", () => {
+    expect(next([[0, high]])).toBe("Let it settle, then read C O 2.");
+    const { verdicts, warnings } = judged(
+      [
+        [0, high],
+        [2, co2(9.2)],
+      ],
+      { sheet: sheet() },
+    );
+    expect(verdicts).toMatchObject([{ verdict: "pass" }]);
+    expect(warnings).toEqual([]);
+  });
+  it("once something was read it is not said again", () => {
+    expect(next([[0, high, co2(9.2)]])).toBe("Read C O.");
+  });
+
+  const ready = (script: Said[]) => readyAt(play(script).state);
+  const cases: [string, Said[], string | null][] = [
+    ["nothing was touched", [[0, high, co2(9)]], null],
+    ["a minute after a touch", [[10, high, turn(0.5)]], time(70)],
+    [
+      "the last touch counts",
+      [
+        [10, high, turn(0.5)],
+        [30, turn(0.25)],
+      ],
+      time(90),
+    ],
+    [
+      "a struck touch does not",
+      [
+        [10, high, turn(0.5)],
+        [30, turn(0.25)],
+        [31, strike],
+      ],
+      time(70),
+    ],
+    [
+      "start the clock",
+      [
+        [10, high, turn(0.5)],
+        [40, command("start-timer")],
+      ],
+      time(100),
+    ],
+  ];
+  it.each(cases)("ready: %s", (_name, script, at) => expect(ready(script)).toBe(at));
+});
+
+describe("CO over its limit at the top of the CO2 band", () => {
+  const at = (value: number, ppm: number) => where([[0, high, co2(value), co(ppm)]], sheet());
+  const cases: [string, number, number, RegExp][] = [
+    ["in the top 30 %, a little over: leaner", 9.5, 180, /^high-fire: turn high -/],
+    ["at the edge of the top: leaner", 9.4, 180, /^high-fire: turn high -/],
+    ["below it: stop", 9.3, 180, /^high-fire: stop/],
+    ["1.5 times the limit: leaner", 9.5, 262, /^high-fire: turn high -/],
+    ["more: stop", 9.5, 263, /^high-fire: stop/],
+    ["at the limit: good", 9.5, 175, /^low-fire: go-to low/],
+    ["above the band, far over: leaner", 9.9, 300, /^high-fire: turn high -/],
+    [
+      "air-free above 1000, rich: still leaner, with the burner shut down first",
+      9.9,
+      900,
+      /^high-fire: turn high -/,
+    ],
+    ["air-free above 1000, not rich: stop", 9.2, 900, /^high-fire: stop.*Shut the burner down/],
+  ];
+  it.each(cases)("%s", (_name, value, ppm, expected) => expect(at(value, ppm)).toMatch(expected));
 });
 
 describe("always, whatever is said", () => {

@@ -101,17 +101,27 @@ export function afterPush(bank: Bank, by: number, deviation: number): Bank {
 export function afterReading(bank: Bank, value: number, deviation: number): Bank {
   const noise = deviation ** 2;
   const seen = bank.map((s): Supposition => {
-    const total = s.variance + noise;
-    const kept = s.variance / total;
+    const foreseen = s.variance + noise;
+    const kept = s.variance / foreseen;
     return {
       ...s,
       mean: s.mean + kept * (value - s.mean),
       variance: s.variance * (1 - kept),
       // A floor, so that one wild reading leaves suppositions to go on with.
-      weight: s.weight * (density(value, s.mean, total) + 1e-9),
+      weight: s.weight * (density(value, s.mean, foreseen) + 1e-9),
     };
   });
   return scaled(seen, 1);
+}
+
+/** After a reading that follows on something unknown: the screws stay what they are thought to be, CO2 is where it is read. */
+export function placedAt(bank: Bank, value: number, deviation: number): Bank {
+  return bank.map((s) => ({ ...s, mean: value, variance: deviation ** 2 }));
+}
+
+/** CO2 to be expected as it stands, vol-%. */
+export function meanOf(bank: Bank): number {
+  return bank.reduce((total, { weight, mean }) => total + weight * mean, 0) / sum(bank);
 }
 
 /** Probability of a kind of supposition, 0 to 1. */

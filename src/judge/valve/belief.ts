@@ -1,7 +1,7 @@
 import type { Firing } from "../../measure/firing.ts";
 import { settled } from "../current.ts";
 import type { Situation } from "../situation.ts";
-import { afterPush, afterReading, afterTurn, type Bank, startBank } from "./bank.ts";
+import { afterPush, afterReading, afterTurn, type Bank, meanOf, placedAt, startBank } from "./bank.ts";
 import { type Coupling, couplingOf } from "./coupling.ts";
 import { eventsAfter, towardsRise } from "./events.ts";
 import { type Fault, faultOf } from "./fault.ts";
@@ -66,7 +66,7 @@ function replayed(s: Situation, firing: Firing): Belief | null {
   for (const event of eventsAfter(s, first, readings)) {
     if ("reading" in event) {
       const { value } = event.reading;
-      belief = read(belief, afterReading(afterPush(belief.bank, 0, DRIFT), value, readingNoise(value)));
+      belief = read(belief, seen(belief, value));
       continue;
     }
     const turns = towardsRise(s, event);
@@ -79,17 +79,32 @@ function replayed(s: Situation, firing: Firing): Belief | null {
       readings: 0,
       touches: belief.touches + (own ? 1 : 0),
       last: own ? Math.sign(turns) : belief.last,
+      ownTurn: belief.ownTurn || own,
     };
   }
   return { ...belief, gain: likelyGain(belief.bank) ?? prior.gain };
 }
 
-type Replay = Omit<Belief, "gain">;
+/** vol-% CO2 by which nothing known moves a firing whose own screw was not turned. */
+const UNEXPLAINED = 0.3;
 
-const NOTHING: Replay = { bank: [], readings: 0, touches: 0, fault: null, last: 0 };
+function seen({ bank, readings, ownTurn }: Replay, value: number): Bank {
+  const noise = readingNoise(value);
+  const drifted = afterPush(bank, 0, DRIFT);
+  // On coming back from the other firing, a large change is no mistake of reading: that screw did more than was thought.
+  const isMoved = readings === 0 && !ownTurn && Math.abs(value - meanOf(bank)) > UNEXPLAINED;
+  return isMoved ? placedAt(drifted, value, noise) : afterReading(drifted, value, noise);
+}
+
+type Replay = Omit<Belief, "gain"> & {
+  /** Whether the firing's own screw was turned since the last reading. */
+  readonly ownTurn: boolean;
+};
+
+const NOTHING: Replay = { bank: [], readings: 0, touches: 0, fault: null, last: 0, ownTurn: false };
 
 function read(before: Replay, bank: Bank): Replay {
-  const now = { ...before, bank, readings: before.readings + 1 };
+  const now = { ...before, bank, readings: before.readings + 1, ownTurn: false };
   if (now.last === 0) return now;
   const found = faultOf(bank, now.last > 0 ? 1 : -1, now.readings > 1);
   // What was sure enough to stop stays so until it is no longer even likely: one reading's noise takes nothing back.

@@ -1,47 +1,55 @@
-import { coAirFree } from "../../combustion/carbon-monoxide.ts";
-import { o2FromCo2 } from "../../combustion/dilution.ts";
+import { coCo2Ratio } from "../../combustion/carbon-monoxide.ts";
 import type { Firing } from "../../measure/firing.ts";
 import { spokenNumber } from "../../measure/show.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { companion, latest } from "../current.ts";
+import { AIR_FREE_MAX, airFreeOf, isRich, leanerCures } from "../lean.ts";
 import { limitFor } from "../limits.ts";
-import { place } from "../resolution.ts";
-import { tooEarly } from "../settle.ts";
+import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
 
+/** CO air-free, ppm, above which the burner is shut down at once: DVGW G 680, check-values section 4, source S33. */
+const SHUT_DOWN = 1000;
+
 /**
- * CO corrected to air-free, ppm, above which vented heating equipment fails: 400 ppm, ANSI Z21 (Z21.13 for boilers) as
- * quoted in check-values section 4, source S21.
+ * CO/CO2 above which a condensing boiler without a maker's figure fails: UK industry guidance 2013, check-values section 4,
+ * source S22.
  */
-const AIR_FREE_MAX = 400;
+const RATIO_MAX = 0.004;
 
 const FIRINGS: readonly (Firing | null)[] = ["high", "low", null];
 
 const where = (firing: Firing | null) => (firing ? ` at ${firing} fire` : "");
 
 export function airFreeOver400(s: Situation): Danger | null {
-  return firstOf(
-    s,
-    (co) => {
-      const airFree = airFreeOf(s, co);
-      if (airFree === null || airFree <= AIR_FREE_MAX) return null;
-      return `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}, above four hundred.`;
-    },
-    "flue-co-air-free-over-400",
-  );
+  return firstOf(s, "flue-co-air-free-over-400", (co) => {
+    const airFree = airFreeOf(s, co);
+    if (airFree === null || airFree <= AIR_FREE_MAX) return null;
+    const said = `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
+    if (airFree > SHUT_DOWN) return { text: `${said}. Shut the burner down.`, cured: leanerCures(s, co) };
+    return { text: `${said}, above four hundred.`, cured: leanerCures(s, co) };
+  });
 }
 
 export function coOverLimit(s: Situation): Danger | null {
-  return firstOf(
-    s,
-    (co) => {
-      const limit = limitFor(s, co.reading);
-      if (!limit || limit.max === null || place(co.reading.value, limit) !== 1) return null;
-      return `C O over the limit${where(co.reading.firing)}.`;
-    },
-    "flue-co-over-limit",
-  );
+  return firstOf(s, "flue-co-over-limit", (co) => {
+    const limit = limitFor(s, co.reading);
+    if (!limit || limit.max === null || place(co.reading.value, limit) !== 1) return null;
+    return { text: `C O over the limit${where(co.reading.firing)}.`, cured: leanerCures(s, co) };
+  });
+}
+
+/** Where the sheet gives no CO limit, the general ratio holds. */
+export function coRatioHigh(s: Situation): Danger | null {
+  return firstOf(s, "co-ratio-high", (co) => {
+    const co2 = companion(s, co, "co2");
+    const ratio =
+      co2 && limitFor(s, co.reading) === null ? coCo2Ratio(co.reading.value, co2.reading.value) : null;
+    if (ratio === null || dusted(ratio) <= RATIO_MAX) return null;
+    const said = `C O to C O 2 ratio ${spokenNumber(Number(ratio.toPrecision(2)))}${where(co.reading.firing)}`;
+    return { text: `${said}, above zero point zero zero four.`, cured: leanerCures(s, co) };
+  });
 }
 
 /** CO2 above its band, and CO higher than the reading before it in the same firing. */
@@ -58,38 +66,29 @@ export function richAndRising(s: Situation): Danger | null {
   return null;
 }
 
+/** What is wrong with a CO, and whether turning leaner is the cure. */
+interface Finding {
+  readonly text: string;
+  readonly cured: boolean;
+}
+
 /**
- * Looks at the last CO of each firing. Where the mixture is too rich, turning it leaner is the remedy, so the danger
- * is told as news but does not stop; where richness does not explain the CO, work stops until a new reading.
+ * Looks at the last CO of each firing. Where turning leaner is the remedy the danger is told as news but does not stop;
+ * where richness does not explain the CO, work stops until a new reading.
  */
 function firstOf(
   s: Situation,
-  find: (co: StandingReading) => string | null,
   code: Danger["code"],
+  find: (co: StandingReading) => Finding | null,
 ): Danger | null {
   for (const firing of FIRINGS) {
     const co = latest(s, "co", firing);
-    const text = co && find(co);
-    if (!co || !text) continue;
-    const stop = !isRich(s, co);
-    if (stop || isNews(s, co)) return { code, text: stop ? `${text} Get help.` : text, stop };
+    const found = co && find(co);
+    if (!co || !found) continue;
+    if (!found.cured) return { code, text: `${found.text} Get help.`, stop: true };
+    if (isNews(s, co)) return { code, text: found.text, stop: false };
   }
   return null;
-}
-
-function airFreeOf(s: Situation, co: StandingReading): number | null {
-  const o2 = companion(s, co, "o2")?.reading.value;
-  const co2 = companion(s, co, "co2")?.reading.value;
-  const oxygen = o2 ?? (co2 === undefined ? null : o2FromCo2(s.state.head.fuel, co2));
-  return oxygen === null ? null : coAirFree(co.reading.value, oxygen);
-}
-
-/** Whether the CO2 that belongs to a CO had settled above its band. */
-function isRich(s: Situation, co: StandingReading): boolean {
-  const co2 = companion(s, co, "co2");
-  if (co2 && tooEarly(s, co2) > 0) return false;
-  const limit = co2 && limitFor(s, co2.reading);
-  return !!co2 && !!limit && place(co2.reading.value, limit) === 1;
 }
 
 /** Whether the utterance brought this CO, or the CO2 or O2 that puts it in a new light. */

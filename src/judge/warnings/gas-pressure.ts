@@ -21,6 +21,29 @@ export function gasPressureOut(s: Situation): Danger | null {
   return dropsTooFar(s) ? danger("Gas pressure drops too far from static to dynamic.") : null;
 }
 
+/** Adjusting on a supply that nobody has proved: told once, with the first turn. */
+export function gasPressureNotRead(s: Situation): Danger | null {
+  const missing = missingPressures(s);
+  const isFirst = s.touched.length > 0 && s.touched.length === s.state.adjustments.length;
+  if (missing.length === 0 || !isFirst) return null;
+  const text = `The ${missing.join(" and ")} gas pressure was not read: prove it before adjusting.`;
+  return { code: "gas-pressure-not-read", text, stop: false };
+}
+
+/** What the sheet limits and nobody has read. */
+export function missingPressures(s: Situation): Condition[] {
+  const limits = s.limits?.["gas-pressure-inlet"];
+  return CONDITIONS.filter(
+    (condition) =>
+      limits?.[condition] &&
+      !s.state.readings.some(
+        ({ reading }) => reading.quantity === "gas-pressure-inlet" && reading.condition === condition,
+      ),
+  );
+}
+
+const CONDITIONS: readonly Condition[] = ["static", "dynamic"];
+
 function danger(text: string): Danger {
   return { code: "gas-pressure-out", text: `${text} Do not adjust.`, stop: true };
 }

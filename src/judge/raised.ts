@@ -1,0 +1,74 @@
+import type { Entry } from "../visit/entry.ts";
+import { startState, step } from "../visit/fold.ts";
+import type { VisitState } from "../visit/state.ts";
+import type { Visit } from "../visit/visit.ts";
+import type { Warning } from "./judgement.ts";
+import { situationOf } from "./situation.ts";
+import { dangersOf } from "./warnings/list.ts";
+
+/** A warning that was given in a visit. */
+export interface Raised extends Warning {
+  /** ISO 8601. */
+  readonly at: string;
+  /** When the person took note of it, null where he did not yet. */
+  readonly acknowledgedAt: string | null;
+}
+
+/** The warnings of a visit so far. */
+export interface Warned {
+  readonly raised: readonly Raised[];
+  /** The warnings of the last utterance: what only stands on is not raised again. */
+  readonly last: readonly Warning[];
+}
+
+const NOTHING: Warned = { raised: [], last: [] };
+
+/** The warnings after one more utterance: `since` are its entries, already in `state`; `now` is ISO 8601. */
+export function warned(before: Warned, state: VisitState, since: readonly Entry[], now: string): Warned {
+  const open = before.raised.filter(({ acknowledgedAt }) => acknowledgedAt === null);
+  const dangers = dangersOf(situationOf(state, since, now));
+  const fresh = dangers
+    .filter((danger) => !has(open, danger) && !(danger.stop && has(before.last, danger)))
+    .map(({ code, text }): Raised => ({ code, text, at: now, acknowledgedAt: null }));
+  const all = [...before.raised, ...fresh];
+  const taken = since.some(({ body }) => body.kind === "mark" && body.mark === "acknowledged");
+  return {
+    raised: taken ? all.map((each) => ({ ...each, acknowledgedAt: each.acknowledgedAt ?? now })) : all,
+    last: dangers.map(({ code, text }) => ({ code, text })),
+  };
+}
+
+function has(warnings: readonly Warning[], { code, text }: Warning): boolean {
+  return warnings.some((old) => old.code === code && old.text === text);
+}
+
+/** Every warning that was given in a visit, in order: a pure replay of its utterances. */
+export function warnedIn(visit: Visit): Warned {
+  let state = startState(visit.head);
+  let so = NOTHING;
+  for (const since of utterances(visit.entries)) {
+    state = since.reduce(step, state);
+    const [first] = since;
+    if (first) so = warned(so, state, since, first.at);
+  }
+  return so;
+}
+
+/** What has to be shown at `now` (ISO 8601): what stops the work, acknowledged or not, then what was not acknowledged. */
+export function openWarnings({ raised }: Warned, state: VisitState, now: string): readonly Warning[] {
+  const standing = dangersOf(situationOf(state, [], now)).filter(({ stop }) => stop);
+  const open = raised.filter(({ acknowledgedAt }) => acknowledgedAt === null);
+  const others = open.filter(({ code }) => !standing.some((danger) => danger.code === code));
+  return [...standing, ...others].map(({ code, text }) => ({ code, text }));
+}
+
+/** Entries of one phrase were stored together. */
+function utterances(entries: readonly Entry[]): readonly Entry[][] {
+  const groups: Entry[][] = [];
+  for (const entry of entries) {
+    const last = groups.at(-1);
+    if (last?.[0]?.at === entry.at && last[0].phrase === entry.phrase) last.push(entry);
+    else groups.push([entry]);
+  }
+  return groups;
+}

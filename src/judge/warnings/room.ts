@@ -1,0 +1,90 @@
+import { spokenReading } from "../../measure/show.ts";
+import type { LoggedItem } from "../../visit/state.ts";
+import type { Situation } from "../situation.ts";
+import type { Danger } from "./rule.ts";
+
+/** Room CO, ppm, below which an alarm counts as over: the lowest level that is warned of (ambient.ts). */
+const QUIET = 9;
+
+/** A smell of gas: until a leak check after it is confirmed. What to do first is common practice, no source. */
+export function gasSmell(s: Situation): Danger | null {
+  const smelt = lastMark(s, "gas-smell");
+  if (!smelt) return null;
+  const checked = after(
+    s,
+    smelt,
+    ({ body }) => body.kind === "check" && body.item === "leak-check" && body.done,
+  );
+  if (checked) return null;
+  const text = "Gas smell. No flame, no switches. Gas off, ventilate, leave, call the gas emergency line.";
+  return { code: "gas-smell", text, stop: true };
+}
+
+/** A CO alarm that sounds: until room CO is read after it, and is low. */
+export function coAlarm(s: Situation): Danger | null {
+  const sounded = lastMark(s, "co-alarm");
+  if (!sounded) return null;
+  const quiet = after(
+    s,
+    sounded,
+    ({ body }) => body.kind === "reading" && body.quantity === "co-ambient" && body.value < QUIET,
+  );
+  if (quiet) return null;
+  const text =
+    "C O alarm. Burner off, ventilate, leave now, call for help. Come back only when the room is safe.";
+  return { code: "co-alarm", text, stop: true };
+}
+
+/**
+ * Room CO, ppm, at and above which each warning is given; gravest first. A level that stops goes only with a new reading:
+ * who mends or strikes the number has not measured again.
+ */
+const LEVELS = [
+  // UL 2034: alarms at 70 ppm (60 to 240 minutes); check-values section 5, source S20.
+  { ppm: 70, code: "ambient-co-evacuate", what: "Leave now and call for help.", stop: true },
+  // 40 CFR 50.8(a)(2): 35 ppm, one-hour average; check-values section 5, source S16.
+  { ppm: 35, code: "ambient-co-high", what: "Stop and ventilate.", stop: true },
+  // 40 CFR 50.8(a)(1): 9 ppm, eight-hour average; check-values section 5, source S16.
+  { ppm: QUIET, code: "ambient-co-raised", what: "Look for the source.", stop: false },
+] as const;
+
+/** Only the gravest level that the last room reading reaches, or reached before it was mended or struck. */
+export function ambientCo(s: Situation): Danger | null {
+  const last = s.state.items.findLast(
+    ({ body }) => body.kind === "reading" && body.quantity === "co-ambient",
+  );
+  if (last?.body.kind !== "reading") return null;
+  const { unit } = last.body;
+  const stands = last.struckBy === null ? last.body.value : 0;
+  const worst = Math.max(stands, ...pastValues(last), last.body.value);
+  const [now, before] = [levelOf(stands), levelOf(worst)];
+  if (before?.stop && now?.code !== before.code) {
+    const text = `${capital(spokenReading("co-ambient", worst, unit))} was logged. Read room C O again.`;
+    return { code: before.code, text, stop: true };
+  }
+  const fresh = s.fresh.some(({ id }) => id === last.id);
+  if (!now || !(now.stop || fresh)) return null;
+  return {
+    code: now.code,
+    text: `${capital(spokenReading("co-ambient", stands, unit))}. ${now.what}`,
+    stop: now.stop,
+  };
+}
+
+const levelOf = (value: number) => LEVELS.find(({ ppm }) => value >= ppm);
+
+const capital = (text: string) => `${text[0]?.toUpperCase()}${text.slice(1)}`;
+
+function pastValues({ history }: LoggedItem): number[] {
+  return history.flatMap((past) => (past.kind === "reading" ? [past.value] : []));
+}
+
+function lastMark({ state }: Situation, mark: string): LoggedItem | undefined {
+  return state.items.findLast(
+    ({ body, struckBy }) => struckBy === null && body.kind === "mark" && body.mark === mark,
+  );
+}
+
+function after({ state }: Situation, { seq }: LoggedItem, holds: (item: LoggedItem) => boolean): boolean {
+  return state.items.some((item) => item.seq > seq && item.struckBy === null && holds(item));
+}

@@ -1,0 +1,163 @@
+import { describe, expect, it } from "vitest";
+import { judged } from "../../support/judged.ts";
+import { sheet } from "../../support/sheets.ts";
+import { co, co2, high, low, note, o2, turn } from "../../support/visits.ts";
+import { type Case, codes, test } from "./told.ts";
+
+describe("flue CO over the sheet's limit (175)", () => {
+  test([
+    ["below", [[0, high, co2(9.2), co(174)]], []],
+    ["at", [[0, high, co2(9.2), co(175)]], []],
+    ["above, CO2 in its band: stop", [[0, high, co2(9.2), co(176)]], ["flue-co-over-limit", "stop"]],
+    ["above, CO2 too low: stop", [[0, high, co2(8), co(176)]], ["flue-co-over-limit", "stop"]],
+    ["above, CO2 too high: leaner is the remedy", [[0, high, co2(10), co(176)]], ["flue-co-over-limit"]],
+    ["above, CO2 unknown: stop", [[0, high, co(176)]], ["flue-co-over-limit", "stop"]],
+    [
+      "stop stays after a turn",
+      [
+        [0, high, co2(9.2), co(176)],
+        [9, turn(-0.25)],
+      ],
+      ["flue-co-over-limit", "stop"],
+    ],
+    [
+      "stop stays at the other firing",
+      [
+        [0, high, co2(9.2), co(176)],
+        [9, low],
+      ],
+      ["flue-co-over-limit", "stop"],
+    ],
+    [
+      "stop goes with a new reading",
+      [
+        [0, high, co2(9.2), co(176)],
+        [99, co(90)],
+      ],
+      [],
+    ],
+    [
+      "an early reading warns too",
+      [
+        [0, high, turn(0.5)],
+        [5, co2(9.2), co(176)],
+      ],
+      ["flue-co-over-limit", "read-too-early", "stop"],
+    ],
+    [
+      "a CO2 that had not settled explains nothing",
+      [
+        [0, high, turn(0.5)],
+        [5, co2(10), co(176)],
+      ],
+      ["flue-co-over-limit", "read-too-early", "stop"],
+    ],
+    ["of unknown firing there is no limit", [[0, co(176)]], []],
+  ]);
+  it("too rich: the turn is leaner", () => {
+    expect(judged([[0, high, co2(10), co(176)]]).advice).toMatchObject({
+      action: "turn",
+      adjuster: "high",
+      turns: -1,
+    });
+  });
+});
+
+describe("flue CO air-free above 400 ppm: ANSI Z21 as quoted in check-values section 4", () => {
+  // Air-free at O2 5 %: CO x 20.9/15.9 (check-values section 4), so 304.3 ppm measured is 400.
+  const noLimits = sheet({ fuels: { "natural-gas": { high: {}, low: {} } } });
+  const cases: Case[] = [
+    ["304 at O2 5 %: 399.6", [[0, high, o2(5), co(304)]], []],
+    ["305 at O2 5 %: 400.9", [[0, high, o2(5), co(305)]], ["flue-co-air-free-over-400", "stop"]],
+    ["400 at O2 0 %: exactly 400", [[0, high, o2(0), co(400)]], []],
+    ["401 at O2 0 %", [[0, high, o2(0), co(401)]], ["flue-co-air-free-over-400", "stop"]],
+    ["from CO2 where no O2 was read", [[0, high, co2(9), co(320)]], ["flue-co-air-free-over-400", "stop"]],
+    ["from CO2, below", [[0, high, co2(9), co(290)]], []],
+    ["neither O2 nor CO2: not known", [[0, high, co(390)]], []],
+    [
+      "O2 of the other firing does not count",
+      [
+        [0, high, o2(9)],
+        [9, low, co(390)],
+      ],
+      [],
+    ],
+    [
+      "O2 read after the CO",
+      [
+        [0, high, co(350)],
+        [9, o2(5)],
+      ],
+      ["flue-co-air-free-over-400", "stop"],
+    ],
+    [
+      "a turn between: not of one setting",
+      [
+        [0, high, o2(5), turn(-0.5)],
+        [99, co(350)],
+      ],
+      [],
+    ],
+    ["nearly fresh air: not known", [[0, high, o2(20.6), co(350)]], []],
+    ["of unknown firing", [[0, o2(5), co(305)]], ["flue-co-air-free-over-400", "stop"]],
+  ];
+  it.each(cases)("%s", (_name, script, expected) => {
+    expect(codes(script, noLimits)).toEqual(expected);
+    expect(codes(script, null)).toEqual(expected);
+  });
+});
+
+describe("too rich and rising", () => {
+  test([
+    [
+      "CO higher, CO2 above its band",
+      [
+        [0, high, co2(9.8), co(50)],
+        [99, co2(9.9), co(60)],
+      ],
+      ["rich-and-rising"],
+    ],
+    [
+      "CO the same",
+      [
+        [0, high, co2(9.8), co(50)],
+        [99, co2(9.9), co(50)],
+      ],
+      [],
+    ],
+    [
+      "CO lower",
+      [
+        [0, high, co2(9.8), co(50)],
+        [99, co2(9.9), co(49)],
+      ],
+      [],
+    ],
+    [
+      "CO2 at its limit",
+      [
+        [0, high, co2(9.6), co(50)],
+        [99, co2(9.7), co(60)],
+      ],
+      [],
+    ],
+    ["first CO of this firing", [[0, high, co2(9.8), co(50)]], []],
+    [
+      "CO of the other firing",
+      [
+        [0, low, co(10)],
+        [99, high, co2(9.9), co(60)],
+      ],
+      [],
+    ],
+    [
+      "told when read, not again",
+      [
+        [0, high, co2(9.8), co(50)],
+        [99, co(60)],
+        [120, note("hm")],
+      ],
+      [],
+    ],
+  ]);
+});

@@ -1,0 +1,115 @@
+import { describe, expect, it } from "vitest";
+import { PRESSURE_SHEET, sheet } from "../../support/sheets.ts";
+import { check, co, co2, gas, high, low, type Said, turn } from "../../support/visits.ts";
+import { type Case, codes, test } from "./told.ts";
+
+describe("gas pressure out: no adjusting", () => {
+  const out = ["gas-pressure-out", "stop"];
+  const cases: Case[] = [
+    ["static at its minimum", [[0, gas(4.5, "static")]], []],
+    ["static below", [[0, gas(4.4, "static")]], out],
+    ["dynamic above", [[0, gas(14.1, "dynamic")]], out],
+    ["drop at its limit of 1", [[0, gas(7, "static"), gas(6, "dynamic")]], []],
+    ["drop above", [[0, gas(7, "static"), gas(5.9, "dynamic")]], out],
+    ["drop in another unit", [[0, gas(17.4, "static", "mbar"), gas(14.8, "dynamic", "mbar")]], out],
+    [
+      "no adjusting, though the CO2 is low",
+      [
+        [0, gas(4.4, "static")],
+        [9, high, co2(8), co(40)],
+      ],
+      out,
+    ],
+    [
+      "gone with a new static reading",
+      [
+        [0, gas(4.4, "static")],
+        [9, gas(7, "static")],
+      ],
+      [],
+    ],
+    [
+      "a good dynamic one does not mend a static one",
+      [
+        [0, gas(4.4, "static")],
+        [9, gas(4.2, "dynamic")],
+      ],
+      out,
+    ],
+    [
+      "a good one at low fire does not mend high fire",
+      [
+        [0, high, gas(3.9)],
+        [9, low, gas(6)],
+      ],
+      out,
+    ],
+    [
+      "mended at high fire",
+      [
+        [0, high, gas(3.9)],
+        [9, gas(6)],
+      ],
+      [],
+    ],
+    [
+      "of unknown firing: mended by any later one",
+      [
+        [0, gas(3.9, "dynamic")],
+        [9, high, gas(6)],
+      ],
+      [],
+    ],
+  ];
+  test(cases, PRESSURE_SHEET);
+  it("without limits nothing is known", () => {
+    expect(codes([[0, gas(1, "static")]], sheet())).toEqual([]);
+  });
+});
+
+describe("adjusting on a supply that nobody proved", () => {
+  const told = ["gas-pressure-not-read"];
+  const both: Said = [0, gas(7, "static"), gas(6.5, "dynamic")];
+  test(
+    [
+      [
+        "the first turn",
+        [
+          [0, high, co2(8)],
+          [9, turn(1)],
+        ],
+        told,
+      ],
+      [
+        "told once",
+        [
+          [0, high, co2(8)],
+          [9, turn(1)],
+          [90, turn(1)],
+        ],
+        [],
+      ],
+      [
+        "one of the two is missing",
+        [
+          [0, gas(7, "static")],
+          [5, high, co2(8)],
+          [9, turn(1)],
+        ],
+        told,
+      ],
+      ["both were read", [both, [5, high, co2(8)], [9, turn(1)]], []],
+      ["a reading of the flue alone", [[0, high, co2(8)]], []],
+      ["a check alone", [[0, check("gas-on")]], []],
+    ],
+    PRESSURE_SHEET,
+  );
+  it("without limits for it there is nothing to prove", () => {
+    expect(
+      codes([
+        [0, high, co2(8)],
+        [9, turn(1)],
+      ]),
+    ).toEqual([]);
+  });
+});
