@@ -74,10 +74,10 @@ function firstOf(s: Situation, rules: readonly StageRule[]): { stage: Stage; ask
 
 /** Each thing to confirm before the test. Isolation and tap are for the gas pressure: without limits for it they are not asked. */
 const BEFORE_TO_DO: Readonly<Record<BeforeCheck, string>> = {
-  isolation: "gas isolated",
-  "pressure-tap": "pressure tap open",
-  "gas-on": "gas on",
-  "analyser-zeroed": "analyser zeroed in fresh air",
+  isolation: "isolate the gas",
+  "pressure-tap": "open the pressure tap",
+  "gas-on": "turn the gas on",
+  "analyser-zeroed": "zero the analyser in fresh air",
 };
 
 const FOR_PRESSURE: ReadonlySet<BeforeCheck> = new Set(["isolation", "pressure-tap", "gas-on"]);
@@ -101,7 +101,7 @@ function askBefore(s: Situation): Ask {
   const todo = openBefore(s).map((item) => BEFORE_TO_DO[item]);
   const room = s.state.readings.some(({ reading }) => reading.quantity === "co-ambient")
     ? []
-    : ["room C O read"];
+    : ["read room C O"];
   return {
     advice,
     next: `First ${[...todo, ...room].join(", ")}. Then ${next[0]?.toLowerCase()}${next.slice(1)}`,

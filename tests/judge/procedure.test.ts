@@ -212,7 +212,7 @@ describe("before the test", () => {
     [
       "all is asked for in one sentence, then the first of the test",
       [],
-      "First gas isolated, pressure tap open, gas on, analyser zeroed in fresh air, room C O read. Then read the static gas pressure.",
+      "First isolate the gas, open the pressure tap, turn the gas on, zero the analyser in fresh air, read room C O. Then read the static gas pressure.",
     ],
     [
       "what is confirmed drops out",
@@ -220,7 +220,7 @@ describe("before the test", () => {
         [0, check("isolation"), check("pressure-tap")],
         [9, room(0)],
       ],
-      "First gas on, analyser zeroed in fresh air. Then read the static gas pressure.",
+      "First turn the gas on, zero the analyser in fresh air. Then read the static gas pressure.",
     ],
     ["all confirmed", [before], "Read the static gas pressure."],
     ["who reads the pressure goes on", [[0, gas(7, "static")]], "Go to high fire."],
@@ -235,7 +235,7 @@ describe("before the test", () => {
 
   it("without pressure limits the tap is no matter", () => {
     expect(next([], sheet())).toBe(
-      "First analyser zeroed in fresh air, room C O read. Then go to high fire.",
+      "First zero the analyser in fresh air, read room C O. Then go to high fire.",
     );
   });
 });
