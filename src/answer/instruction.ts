@@ -2,6 +2,7 @@ import type { Advice, Judgement, Stage } from "../judge/judgement.ts";
 import { spokenSeconds, spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
 import type { VisitState } from "../visit/state.ts";
+import { sentence } from "./text.ts";
 
 /** How the next step is said: in the fewest words that are safe, as a sentence, or with the reason for it. */
 export type Wording = "fewest" | "plain" | "reasoned";
@@ -10,7 +11,7 @@ export type Wording = "fewest" | "plain" | "reasoned";
 export function instruction(state: VisitState, { advice, next, stage }: Judgement, wording: Wording): string {
   switch (wording) {
     case "fewest":
-      return fewest(advice) ?? next;
+      return stage === "before-test" ? firstOf(next) : (fewest(advice) ?? next);
     case "plain":
       return next;
     case "reasoned":
@@ -18,6 +19,12 @@ export function instruction(state: VisitState, { advice, next, stage }: Judgemen
         ? reasonedTurn(state, advice)
         : withReason(next, reason(advice, stage, next));
   }
+}
+
+/** Of several things to do before the test the first: "First isolate the gas, open the pressure tap. Then …". */
+function firstOf(next: string): string {
+  const [, first] = /^First ([^,.]+)/.exec(next) ?? [];
+  return first === undefined ? next : sentence(first);
 }
 
 function fewest(advice: Advice): string | null {

@@ -102,7 +102,7 @@ function compose(asked: Asked, since: readonly Entry[], commands: readonly Comma
   };
   if (talk === "full") return say(FULL);
   if (talk === "short") return say(commands.includes("advice") ? { ...SHORT, next: "plain" } : SHORT);
-  const extra = again || question !== "" || answers.length + derived.length > 0;
+  const extra = again || asksNext || question !== "" || answers.length + derived.length > 0;
   if (extra || !isWell(state, judgement)) return say(PLAIN);
   return WELL.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
 }

@@ -1,6 +1,7 @@
 import { CHECK_TO_DO, openChecks } from "../judge/closing.ts";
 import { current } from "../judge/current.ts";
-import { type Judgement, STAGES, type Stage } from "../judge/judgement.ts";
+import type { Judgement } from "../judge/judgement.ts";
+import { unproved } from "../judge/procedure.ts";
 import { type Situation, situationOf } from "../judge/situation.ts";
 import { spokenTurns } from "../judge/turns.ts";
 import { verdictOf } from "../judge/verdict.ts";
@@ -145,18 +146,16 @@ function screwsSaid({ adjustments }: VisitState): string[] {
 /** The stages still to do, or at the end the things still to close. */
 function openSaid(state: VisitState, { stage }: Judgement, now: string): string {
   if (stage === "finished") return "Nothing is open.";
-  const checks = openChecks(situationOf(state, [], now));
+  const s = situationOf(state, [], now);
   if (stage === "close-up") {
+    const checks = openChecks(s);
     return checks.length === 0 ? "All closed." : toDo(checks.map((item) => CHECK_TO_DO[item]));
   }
-  const ahead = STAGES.slice(STAGES.indexOf(stage)).filter((each) => isAhead(state, each, stage));
-  return toDo(ahead.map((each) => each.replaceAll("-", " ")));
-}
-
-/** A recheck is due only once low fire was touched. */
-function isAhead({ lastTouch }: VisitState, each: Stage, now: Stage): boolean {
-  if (each === "finished") return false;
-  return each !== "recheck-high" || each === now || lastTouch.low !== null;
+  const test = unproved(s);
+  // What is not proved needs no recheck yet.
+  const ahead = test.includes("high-fire") ? test.filter((each) => each !== "recheck-high") : test;
+  const first = stage === "before-test" ? [stage] : [];
+  return toDo([...first, ...ahead, "close-up"].map((each) => each.replaceAll("-", " ")));
 }
 
 function toDo(things: readonly string[]): string {

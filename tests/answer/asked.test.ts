@@ -9,6 +9,7 @@ const lean = "high fire CO2 eight point four";
 const proved = "high fire CO2 nine point two CO forty";
 const failing = "C O 2 eight point four, low, eight point seven to nine point seven.";
 const oneTurn = "Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.";
+const before = "First zero the analyser in fresh air, read room C O. Then go to high fire.";
 const pressures = ["static gas pressure seven inches", "high fire", "dynamic gas pressure six inches"];
 const gasPressure = "Gas pressure: static seven inches of water, dynamic six, good.";
 
@@ -21,7 +22,7 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "nothing yet",
       ["read back"],
-      "No readings yet. Still to do: high fire, low fire, close up. Go to high fire.",
+      `No readings yet. Still to do: before test, high fire, low fire, close up. ${before}`,
     ],
     [
       "both firings",
@@ -56,8 +57,8 @@ describe("read back: the whole state, the present firing first", () => {
     ],
     [
       "room air",
-      ["room CO three", "read back"],
-      "Room C O three. Still to do: high fire, low fire, close up. Go to high fire.",
+      ["high fire", "room CO three", "read back"],
+      "Room C O three. Still to do: high fire, low fire, close up. Let it settle, then read C O 2.",
     ],
     [
       "no sheet",
@@ -87,7 +88,7 @@ describe("is that good, which way, what's next, say again", () => {
     ["which way", [lean, "which way"], `${failing} ${oneTurn}`],
     ["which way, when all is well", [proved, "which way"], "Go to low fire."],
     ["what's next", [lean, "what's next"], oneTurn],
-    ["what's next at the start", ["what's next"], "Go to high fire."],
+    ["what's next at the start", ["what's next"], before],
     [
       "what's next, after the end",
       [...["low fire cap is back on", "test mode off", "test port plugged"], "finish visit", "what's next"],

@@ -45,6 +45,13 @@ describe("three levels", () => {
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
     ],
     [
+      "before the test",
+      ["mark as found"],
+      "Marked as found. Zero the analyser in fresh air.",
+      "Marked as found. Zero the analyser in fresh air.",
+      "Marked as found. First zero the analyser in fresh air, read room C O. Then go to high fire.",
+    ],
+    [
       "a warning that is the reading",
       ["room CO seventy five"],
       "Room C O seventy five. Leave now and call for help.",
@@ -113,10 +120,43 @@ describe("less talk, more talk", () => {
       "Normal answers. Not listening.",
       "stop-listening",
     ],
-    [[[0, high]], "short", "High fire. Read C O 2.", "none"],
+    [[[0, high]], "short", "High fire. Let it settle, then read C O 2.", "none"],
     [[[0, co2(9.2, "high")]], "short", "Nine point two, good. Read C O.", "none"],
   ];
   it.each(said)("%j in %s", (script, level, expected, effect) => {
     expect(played(script, {}, level).at(-1)?.reply).toMatchObject({ answer: expected, effect });
   });
+});
+
+describe("an emergency, and taking note of it: the same in every level", () => {
+  const smell = "Gas smell. No flame, no switches. Gas off, ventilate, leave, call the gas emergency line.";
+  const alarm =
+    "C O alarm. Burner off, ventilate, leave now, call for help. Come back only when the room is safe.";
+  const cases: [string, Said[], string][] = [
+    ["a smell of gas", [[0, command("gas-smell")]], `${smell} Gas smell logged.`],
+    ["an alarm", [[0, command("co-alarm")]], `${alarm} Alarm logged.`],
+    [
+      "noted, and it stands",
+      [
+        [0, command("gas-smell")],
+        [9, command("acknowledge")],
+      ],
+      `${smell} Noted.`,
+    ],
+    [
+      "what's next",
+      [
+        [0, command("gas-smell")],
+        [9, command("next-step")],
+      ],
+      smell,
+    ],
+  ];
+  it.each(cases)("%s", (_name, script, expected) =>
+    expect(Talkativeness.options.map((level) => played(script, {}, level).at(-1)?.reply.answer)).toEqual([
+      expected,
+      expected,
+      expected,
+    ]),
+  );
 });

@@ -75,12 +75,16 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     ["nothing to mend", ["make that fifty"], "No reading to mend."],
     ["what could not be measured: a question", ["CO2 ninety two"], "C O 2 nine point two?"],
     ["and yes", ["high fire", "CO2 ninety two", "yes"], "C O 2 nine point two, good. Read C O."],
-    ["and no", ["high fire", "CO2 ninety two", "no"], "Dropped. Read C O 2."],
-    ["a firing", ["high fire"], "High fire. Read C O 2."],
-    ["a check", ["test port plugged"], "Test port plugged. Go to high fire."],
-    ["a check that is not done", ["low fire cap isn't on yet"], "Low fire cap is off. Go to high fire."],
-    ["a note", ["note gasket renewed"], "Note: gasket renewed. Go to high fire."],
-    ["a mark", ["mark as found"], "Marked as found. Go to high fire."],
+    ["and no", ["high fire", "CO2 ninety two", "no"], "Dropped. Let it settle, then read C O 2."],
+    ["a firing", ["high fire"], "High fire. Let it settle, then read C O 2."],
+    ["a check", [proved, "test port plugged"], "Test port plugged. Go to low fire."],
+    [
+      "a check that is not done",
+      [proved, "low fire cap isn't on yet"],
+      "Low fire cap is off. Go to low fire.",
+    ],
+    ["a note", [proved, "note gasket renewed"], "Note: gasket renewed. Go to low fire."],
+    ["a mark", [proved, "mark as found"], "Marked as found. Go to low fire."],
     ["not for the log: silence", ["hand me the four millimetre key"], ""],
     ["firing not known", ["CO2 nine point two"], "Nine point two, firing not known. Go to high fire."],
   ];
@@ -92,28 +96,34 @@ describe("what was logged: warnings, verdict, one instruction", () => {
 });
 
 describe("the end of a visit", () => {
-  const closed = ["low fire cap is back on", "test mode off", "test port plugged"];
+  const set = [proved, "low fire CO2 nine CO ten"];
+  const closed = [...set, "low fire cap is back on", "test mode off", "test port plugged"];
   const cases: [string, string[], string][] = [
     [
       "with things open",
-      ["finish visit"],
+      [...set, "finish visit"],
       "Not done: refit low fire cap, switch test mode off, plug the test port. Finished with open points.",
     ],
     ["all closed", [...closed, "finish visit"], "Visit finished."],
     [
+      "all closed, but something not proved",
+      ["low fire cap is back on", "test mode off", "test port plugged", "finish visit"],
+      "High fire was not read. Low fire was not read. Finished with open points.",
+    ],
+    [
       "a danger stands",
-      [...closed, "high fire CO2 nine point two CO two hundred", "finish visit"],
-      "C O over the limit at high fire. Get help. Finished with open points.",
+      [...closed, "room CO fifty", "finish visit"],
+      "Room C O fifty. Stop and ventilate. Finished with open points.",
     ],
     [
       "work goes on",
-      [...closed, "finish visit", "high fire CO2 nine point two"],
-      "Visit open again. C O 2 nine point two, good. Read C O.",
+      [...closed, "finish visit", "high fire CO2 nine point two CO forty"],
+      "Visit open again. C O 2 nine point two, C O forty, good. All closed. Say finish visit.",
     ],
     [
       "open again is said once",
-      [...closed, "finish visit", "high fire", "CO2 nine"],
-      "C O 2 nine, good. Read C O.",
+      [...closed, "finish visit", "high fire", "CO2 nine point two"],
+      "Nine point two, good. All closed. Say finish visit.",
     ],
     ["a note opens nothing", [...closed, "finish visit", "note gasket renewed"], "Note: gasket renewed."],
   ];

@@ -229,7 +229,10 @@ describe("dialogues", () => {
       [
         ["CO2", "C O 2: how much?"],
         ["hand me the torch", ""],
-        ["read back", "No readings yet. Still to do: high fire, low fire, close up. C O 2: how much?"],
+        [
+          "read back",
+          "No readings yet. Still to do: before test, high fire, low fire, close up. C O 2: how much?",
+        ],
         ["repeat", "C O 2: how much?"],
         ["nine", "C O 2 nine. No sheet, not judged."],
       ],

@@ -11,8 +11,8 @@ describe("the reply on screen", () => {
   const cases: [string, string[], string, string][] = [
     ["the first reading large, the next step under it", [proved], "CO2 9.2 %", "Go to low fire."],
     ["formulas, not letters", ["high fire", "CO2 nine point two"], "CO2 9.2 %", "Read CO."],
-    ["a question", ["CO2 ninety two"], "CO2 nine point two?", "Go to high fire."],
-    ["a firing", ["high fire"], "High fire", "Read CO2."],
+    ["a question", [proved, "CO2 ninety two"], "CO2 nine point two?", "Go to low fire."],
+    ["a firing", ["high fire"], "High fire", "Let it settle, then read CO2."],
     ["finished too early", ["finish visit"], "Finished with open points", "Refit low fire cap."],
   ];
   it.each(cases)("%s", (_name, phrases, headline, detail) => {
@@ -21,7 +21,8 @@ describe("the reply on screen", () => {
 
   it("an empty visit is ready", () => {
     const { visit } = talk([]);
-    const ready = { answer: "", headline: "Ready", detail: "Go to high fire." };
+    const detail = "First zero the analyser in fresh air, read room CO. Then go to high fire.";
+    const ready = { answer: "", headline: "Ready", detail };
     expect(standing(visit, time(0))).toMatchObject(ready);
   });
   it("after a reload it stands as it was, in the same level", () => {
