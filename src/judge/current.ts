@@ -38,8 +38,10 @@ export function companion(s: Situation, r: StandingReading, quantity: QuantityId
       other.reading.firing === r.reading.firing &&
       !touchedBetween(s, other.seq, r.seq),
   );
-  return others.reduce<StandingReading | null>(
-    (best, other) => (best && Math.abs(best.seq - r.seq) < Math.abs(other.seq - r.seq) ? best : other),
+  // What was said in one breath belongs together, whatever came next.
+  const together = others.filter(({ at }) => at === r.at);
+  return (together.length > 0 ? together : others).reduce<StandingReading | null>(
+    (best, other) => (best && Math.abs(best.seq - r.seq) <= Math.abs(other.seq - r.seq) ? best : other),
     null,
   );
 }

@@ -1,4 +1,5 @@
-import type { Check, Firing } from "../measure/firing.ts";
+import type { Check, ClosingCheck, Firing } from "../measure/firing.ts";
+import type { Reading } from "./entry.ts";
 import { phasesOf } from "./phase.ts";
 import type {
   CurrentFiring,
@@ -35,6 +36,7 @@ export function derive(items: readonly LoggedItem[]): Derived {
     }
     switch (body.kind) {
       case "reading": {
+        for (const check of undoneBy(body)) delete checks[check];
         const history = item.history.filter((past) => past.kind === "reading");
         readings.push({ id, seq, at, said, confidence, reading: body, history });
         if (body.firing !== null && body.origin.firing === "said") goTo(body.firing, at);
@@ -42,6 +44,7 @@ export function derive(items: readonly LoggedItem[]): Derived {
         break;
       }
       case "firing":
+        delete checks["test-mode-off"];
         goTo(body.firing, at);
         finished = false;
         break;
@@ -51,6 +54,8 @@ export function derive(items: readonly LoggedItem[]): Derived {
         const then = firing as CurrentFiring | null;
         const touch = { id, seq, at, adjuster, turns, firing: then?.firing ?? null };
         adjustments.push(touch);
+        // Who turns the low-fire screw has its cap off.
+        if (adjuster === "low") delete checks["low-fire-cap"];
         lastTouch[adjuster] = touch;
         finished = false;
         break;
@@ -70,4 +75,19 @@ export function derive(items: readonly LoggedItem[]): Derived {
   }
   const phases = phasesOf(readings, adjustments, marks);
   return { firing, readings, adjustments, lastTouch, phases, checks, marks, finished };
+}
+
+/** The closing checks that a reading takes back: to measure, what was closed has been opened again. */
+function undoneBy({ quantity, firing }: Reading): readonly ClosingCheck[] {
+  switch (quantity) {
+    case "co2":
+    case "o2":
+    case "co":
+    case "flue-temperature":
+      return firing === null ? ["test-port"] : ["test-port", "test-mode-off"];
+    case "gas-pressure-inlet":
+      return ["manometer-removed", "pressure-test-screw"];
+    default:
+      return [];
+  }
 }

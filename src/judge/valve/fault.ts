@@ -42,7 +42,7 @@ export function faultText({ kind }: Fault, firing: Firing): string {
     case "reversed":
       return `${what} moves against the turn: wrong screw, wrong way, or the sheet is wrong.`;
     case "dead":
-      return `${what} does not answer the screw: it does nothing, or is the wrong screw.`;
+      return `${what} does not answer the screw: it does nothing, is at its end, or is the wrong screw.`;
     case "spent":
       return `${what} no longer answers the screw: it is at its end, or the wrong screw.`;
   }

@@ -14,13 +14,15 @@ const CO2_TOLERANCE = 0.3;
 /** O2 and CO2 further apart than this, in seconds, are not of one moment. */
 const ONE_MOMENT = 60;
 
-/** O2 and CO2 that cannot both be right for this gas: probe seal, wrong gas, misheard. */
+/**
+ * O2 and CO2 of one moment that cannot both be right for this gas: probe seal, wrong gas, misheard. It stands until O2 is read
+ * again with a CO2 that agrees, or one of the two is mended.
+ */
 export function o2Co2Disagree(s: Situation): Danger | null {
   for (const firing of ["high", "low", null] as const) {
-    const co2 = latest(s, "co2", firing);
-    const o2 = co2 && companion(s, co2, "o2");
-    if (!co2 || !o2 || o2 !== latest(s, "o2", firing)) continue;
-    if (Math.abs(secondsBetween(o2.at, co2.at)) > ONE_MOMENT) continue;
+    const o2 = latest(s, "o2", firing);
+    const co2 = o2 && companion(s, o2, "co2");
+    if (!o2 || !co2 || Math.abs(secondsBetween(o2.at, co2.at)) > ONE_MOMENT) continue;
     if (agree(s, o2.reading.value, co2.reading.value)) continue;
     const text = "Oxygen and C O 2 disagree. Check probe seal and gas, then read both again.";
     return { code: "o2-co2-disagree", text, stop: true };

@@ -12,6 +12,9 @@ import type { Danger } from "./rule.ts";
 /** CO air-free, ppm, above which the burner is shut down at once: DVGW G 680, check-values section 4, source S33. */
 const SHUT_DOWN = 1000;
 
+/** CO air-free, ppm, above which no turn is advised, however rich the mixture. Our own caution. */
+const NO_MORE = 2000;
+
 /**
  * CO/CO2 above which a condensing boiler without a maker's figure fails: UK industry guidance 2013, check-values section 4,
  * source S22.
@@ -27,7 +30,10 @@ export function airFreeOver400(s: Situation): Danger | null {
     const airFree = airFreeOf(s, co);
     if (airFree === null || airFree <= AIR_FREE_MAX) return null;
     const said = `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
-    if (airFree > SHUT_DOWN) return { text: `${said}. Shut the burner down.`, cured: leanerCures(s, co) };
+    if (airFree > SHUT_DOWN) {
+      const cured = airFree <= NO_MORE && leanerCures(s, co);
+      return { text: `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`, cured };
+    }
     return { text: `${said}, above four hundred.`, cured: leanerCures(s, co) };
   });
 }
@@ -85,10 +91,20 @@ function firstOf(
     const co = latest(s, "co", firing);
     const found = co && find(co);
     if (!co || !found) continue;
-    if (!found.cured) return { code, text: `${found.text} Get help.`, stop: true };
+    // What stopped the work at this setting stops it still, though a digit of CO2 now looks rich.
+    const uncured = sameSetting(s, co).some((each) => find(each)?.cured === false);
+    if (uncured) return { code, text: `${found.text} Get help.`, stop: true };
     if (isNews(s, co)) return { code, text: found.text, stop: false };
   }
   return null;
+}
+
+/** The CO readings of a firing since a screw was last turned. */
+function sameSetting(s: Situation, co: StandingReading): readonly StandingReading[] {
+  const touch = s.state.adjustments.findLast(({ seq }) => seq < co.seq)?.seq ?? -1;
+  return s.state.readings.filter(
+    ({ seq, reading }) => seq > touch && reading.quantity === "co" && reading.firing === co.reading.firing,
+  );
 }
 
 /** Whether the utterance brought this CO, or the CO2 or O2 that puts it in a new light. */

@@ -1,6 +1,6 @@
 import type { Condition } from "../../measure/firing.ts";
 import { spokenReading } from "../../measure/show.ts";
-import { comparable, convert } from "../../measure/unit.ts";
+import { convert } from "../../measure/unit.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { limitFor } from "../limits.ts";
 import { dusted, place } from "../resolution.ts";
@@ -21,11 +21,16 @@ export function gasPressureOut(s: Situation): Danger | null {
   return dropsTooFar(s) ? danger("Gas pressure drops too far from static to dynamic.") : null;
 }
 
-/** Adjusting on a supply that nobody has proved: told once, with the first turn. */
+/** About to adjust, or adjusting, on a supply that nobody has proved: told once, with the first CO2 that is out or the first turn. */
 export function gasPressureNotRead(s: Situation): Danger | null {
-  const missing = missingPressures(s);
-  const isFirst = s.touched.length > 0 && s.touched.length === s.state.adjustments.length;
-  if (missing.length === 0 || !isFirst) return null;
+  const missing = gasPressureOut(s) ? [] : missingPressures(s);
+  const isOut = (r: StandingReading) => {
+    const limit = r.reading.quantity === "co2" ? limitFor(s, r.reading) : null;
+    return limit !== null && place(r.reading.value, limit) !== 0;
+  };
+  const causes = [...s.state.readings.filter(isOut), ...s.state.adjustments];
+  const news = new Set([...s.fresh, ...s.touched].map(({ id }) => id));
+  if (missing.length === 0 || causes.length === 0 || !causes.every(({ id }) => news.has(id))) return null;
   const text = `The ${missing.join(" and ")} gas pressure was not read: prove it before adjusting.`;
   return { code: "gas-pressure-not-read", text, stop: false };
 }
@@ -48,15 +53,20 @@ function danger(text: string): Danger {
   return { code: "gas-pressure-out", text: `${text} Do not adjust.`, stop: true };
 }
 
+/** Where the sheet gives no largest drop: losing more than half of the static pressure is no healthy supply. Our own caution. */
+const MOST_LOST = 0.5;
+
 function dropsTooFar(s: Situation): boolean {
-  const most = s.limits?.["gas-pressure-inlet"]?.maxDrop;
+  const limits = s.limits?.["gas-pressure-inlet"];
   const readings = standing(s);
   const resting = readings.find(({ reading }) => reading.condition === "static");
-  if (!most || !resting || !comparable(most.unit, resting.reading.unit)) return false;
-  const inUnit = ({ reading }: StandingReading) => convert(reading.value, reading.unit, most.unit);
+  if (!limits || !resting) return false;
+  const unit = limits.maxDrop?.unit ?? resting.reading.unit;
+  const inUnit = ({ reading }: StandingReading) => convert(reading.value, reading.unit, unit);
+  const most = limits.maxDrop?.value ?? MOST_LOST * inUnit(resting);
   return readings
     .filter(({ reading }) => reading.condition === "dynamic")
-    .some((running) => dusted(inUnit(resting) - inUnit(running)) > most.value);
+    .some((running) => dusted(inUnit(resting) - inUnit(running)) > dusted(most));
 }
 
 /**

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { co2FromO2 } from "../../../src/combustion/dilution.ts";
 import { judged } from "../../support/judged.ts";
 import { PROPANE, sheet } from "../../support/sheets.ts";
-import { co2, high, low, o2, turn } from "../../support/visits.ts";
+import { co, co2, high, low, o2, replace, turn } from "../../support/visits.ts";
 import { codes, test } from "./told.ts";
 
 describe("O2 and CO2 that cannot both be right", () => {
@@ -52,6 +52,22 @@ describe("O2 and CO2 that cannot both be right", () => {
         [9, high],
       ],
       disagree,
+    ],
+    [
+      "not taken back by CO2 alone",
+      [
+        [0, high, o2(8.5), co2(9.2)],
+        [80, co2(9.2), co(40)],
+      ],
+      disagree,
+    ],
+    [
+      "mended",
+      [
+        [0, high, o2(8.5), co2(9.2)],
+        [5, replace(7.1)],
+      ],
+      [],
     ],
     ["more CO2 than the gas can make", [[0, high, o2(0), co2(12.8)]], disagree],
     ["both nearly air", [[0, high, o2(20.9), co2(0)]], []],

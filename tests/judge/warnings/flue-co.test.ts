@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judged } from "../../support/judged.ts";
 import { sheet } from "../../support/sheets.ts";
-import { co, co2, high, low, note, o2, turn } from "../../support/visits.ts";
+import { co, co2, high, low, note, o2, type Said, turn } from "../../support/visits.ts";
 import { type Case, codes, test } from "./told.ts";
 
 describe("flue CO over the sheet's limit (175)", () => {
@@ -160,4 +160,51 @@ describe("too rich and rising", () => {
       [],
     ],
   ]);
+});
+
+describe("CO air-free above 1000 ppm: shut the burner down (DVGW G 680, check-values section 4, source S33)", () => {
+  // Air-free at O2 0 % is the CO as read.
+  const told = (ppm: number, co2Read: number) =>
+    judged([[0, high, o2(0), co(ppm), co2(co2Read)]], { sheet: null }).warnings[0]?.text ?? "";
+  it.each([
+    [1000, false],
+    [1001, true],
+  ])("%d ppm", (ppm, shut) => expect(told(ppm, 11.8).includes("Shut the burner down")).toBe(shut));
+
+  const rich = (ppm: number) => judged([[0, high, co2(10), co(ppm)]]).advice.action;
+  it("rich: leaner is advised up to 2000 ppm air-free (our own caution), no turn above", () => {
+    // CO2 10 % on this gas: air-free is CO times 11.89/10 or so (check-values section 1.1).
+    expect([rich(1600), rich(1750)]).toEqual(["turn", "stop"]);
+  });
+});
+
+describe("CO/CO2 above 0.0040 where the sheet limits no CO: UK industry guidance 2013, check-values section 4, source S22", () => {
+  const noCo = sheet({
+    fuels: { "natural-gas": { high: { co2: { min: 8.7, max: 9.7, unit: "%" } }, low: {} } },
+  });
+  const high9 = (ppm: number): Said[] => [[0, high, co2(9), co(ppm)]];
+  test(
+    [
+      [
+        "0.00389: 350 ppm at 9.0 %, the source's example, is air-free above 400 but no ratio",
+        high9(350),
+        ["flue-co-air-free-over-400", "stop"],
+      ],
+      ["0.0040", high9(360), ["flue-co-air-free-over-400", "stop"]],
+      ["above", high9(361), ["flue-co-air-free-over-400", "co-ratio-high", "stop"]],
+    ],
+    noCo,
+  );
+  it("with a CO limit the maker's figure counts", () => {
+    expect(codes(high9(361))).not.toContain("co-ratio-high");
+  });
+});
+
+it("what stopped the work is not taken back by a digit of CO2 that now looks rich", () => {
+  const script: Said[] = [
+    [0, high, co2(9.3), co(300)],
+    [30, co2(9.8), co(300)],
+  ];
+  expect(codes(script)).toContain("stop");
+  expect(codes(script.slice(1))).not.toContain("stop");
 });
