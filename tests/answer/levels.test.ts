@@ -60,10 +60,10 @@ describe("three levels", () => {
     ],
     [
       "closing",
-      ["test port plugged", "high fire CO2 nine point two CO forty", "low fire CO2 nine CO ten"],
-      "Nine, ten, good. Refit low fire cap.",
-      "Nine, ten, good. Refit low fire cap.",
-      "Low fire C O 2 nine, good, eight point nine to nine point two. Low fire C O ten, good, at most one hundred seventy five. Refit low fire cap: two things are open.",
+      [proved, "low fire CO2 nine CO ten", "test port plugged"],
+      "Test port plugged. Refit low fire cap.",
+      "Test port plugged. Refit low fire cap.",
+      "Test port plugged. Refit low fire cap: two things are open.",
     ],
   ];
   it.each(cases)("%s", (_name, phrases, ...expected) =>
