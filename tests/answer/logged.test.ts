@@ -118,12 +118,12 @@ describe("the end of a visit", () => {
     [
       "work goes on",
       [...closed, "finish visit", "high fire CO2 nine point two CO forty"],
-      "Visit open again. C O 2 nine point two, C O forty, good. All closed. Say finish visit.",
+      "Visit open again. C O 2 nine point two, C O forty, good. Switch test mode off.",
     ],
     [
       "open again is said once",
       [...closed, "finish visit", "high fire", "CO2 nine point two"],
-      "Nine point two, good. All closed. Say finish visit.",
+      "Nine point two, good. Switch test mode off.",
     ],
     ["a note opens nothing", [...closed, "finish visit", "note gasket renewed"], "Note: gasket renewed."],
   ];
