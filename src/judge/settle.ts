@@ -2,7 +2,7 @@ import type { Firing } from "../measure/firing.ts";
 import { epochMs, isoTime } from "../measure/instant.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
-import { type Situation, secondsGone } from "./situation.ts";
+import type { Situation } from "./situation.ts";
 
 /** Quantities that take time to settle after a touch of a screw, and have limits. */
 const SETTLING: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
@@ -10,20 +10,38 @@ const SETTLING: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
 /** A clock that was started: when, by which entry, and for how long. */
 interface Clock {
   readonly seq: number;
-  readonly at: string;
-  readonly seconds: number;
+  /** Milliseconds since the epoch. */
+  readonly from: number;
+  /** Null where it depends on the firing that is waited for. */
+  readonly seconds: number | null;
 }
 
+/** The clocks of a state, worked out once: every reading is held against every one of them. */
+const known = new WeakMap<VisitState, readonly Clock[]>();
+
 /** Each touch of a screw starts the clock, with the sheet's time for that screw; "start the clock" starts it anew. */
-function clocksOf(state: VisitState, firing: Firing | null): readonly Clock[] {
+function clocksOf(state: VisitState): readonly Clock[] {
+  const found = known.get(state);
+  if (found) return found;
   const settle = state.head.sheet?.settleSeconds;
-  if (!settle) return [];
-  return [
-    ...state.adjustments.map((a) => ({ seq: a.seq, at: a.at, seconds: settle[a.adjuster] })),
-    ...state.marks
-      .filter(({ mark }) => mark === "timer-start")
-      .map((m) => ({ seq: m.seq, at: m.at, seconds: settle[firing ?? "high"] })),
-  ];
+  const clocks = settle
+    ? [
+        ...state.adjustments.map((a) => ({
+          seq: a.seq,
+          from: epochMs(a.at),
+          seconds: settle[a.adjuster],
+        })),
+        ...state.marks
+          .filter(({ mark }) => mark === "timer-start")
+          .map((m) => ({ seq: m.seq, from: epochMs(m.at), seconds: null })),
+      ]
+    : [];
+  known.set(state, clocks);
+  return clocks;
+}
+
+function secondsOf(state: VisitState, clock: Clock, firing: Firing | null): number {
+  return clock.seconds ?? state.head.sheet?.settleSeconds[firing ?? "high"] ?? 0;
 }
 
 /**
@@ -31,20 +49,26 @@ function clocksOf(state: VisitState, firing: Firing | null): readonly Clock[] {
  * `seq`. 0 without a sheet: no settle time is known.
  */
 export function settleLeft(
-  s: Situation,
-  at: string = s.now,
-  seq: number = s.state.nextSeq,
-  firing: Firing | null = s.state.firing?.firing ?? null,
+  { state, now }: Situation,
+  at: string = now,
+  seq: number = state.nextSeq,
+  firing: Firing | null = state.firing?.firing ?? null,
 ): number {
-  return clocksOf(s.state, firing)
-    .filter((clock) => clock.seq < seq)
-    .reduce((most, clock) => Math.max(most, clock.seconds - secondsGone(clock.at, at)), 0);
+  const ms = epochMs(at);
+  let most = 0;
+  for (const clock of clocksOf(state)) {
+    if (clock.seq >= seq) continue;
+    // A clock that went backwards counts as none gone by.
+    const gone = Math.max(0, ms - clock.from) / 1000;
+    most = Math.max(most, secondsOf(state, clock, firing) - gone);
+  }
+  return most;
 }
 
 /** When the settle time that was started last is over, ISO 8601; null where none was. Then "ready" is due. */
 export function readyAt(state: VisitState): string | null {
-  const ends = clocksOf(state, state.firing?.firing ?? null).map(
-    ({ at, seconds }) => epochMs(at) + 1000 * seconds,
+  const ends = clocksOf(state).map(
+    (clock) => clock.from + 1000 * secondsOf(state, clock, state.firing?.firing ?? null),
   );
   return ends.length > 0 ? isoTime(Math.max(...ends)) : null;
 }

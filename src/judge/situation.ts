@@ -1,4 +1,3 @@
-import { secondsBetween } from "../measure/instant.ts";
 import type { Entry } from "../visit/entry.ts";
 import type { FuelLimits, Sheet } from "../visit/sheet.ts";
 import type { StandingAdjustment, StandingReading, VisitState } from "../visit/state.ts";
@@ -35,9 +34,4 @@ export function situationOf(state: VisitState, since: readonly Entry[], now: str
     touched: state.adjustments.filter((a) => ids.has(a.id)),
     finishing: since.some(({ body }) => body.kind === "mark" && body.mark === "finished"),
   };
-}
-
-/** Seconds from one time to a later one; a clock that went backwards counts as none gone by. */
-export function secondsGone(from: string, to: string): number {
-  return Math.max(0, secondsBetween(from, to));
 }
