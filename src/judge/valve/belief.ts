@@ -62,27 +62,56 @@ function replayed(s: Situation, firing: Firing): Belief | null {
   const followed: Coupling =
     firing === "high" ? couplingOf(s) : { likely: highGain(s), deviation: FOLLOWS * highGain(s) };
 
-  let belief = read(NOTHING, startBank(prior, first.reading.value, readingNoise(first.reading.value)));
+  const { value } = first.reading;
+  let belief = following(s.sheet.adjusters[firing], `${firing} ${value}`, () =>
+    read(NOTHING, startBank(prior, value, readingNoise(value))),
+  );
   for (const event of eventsAfter(s, first, readings)) {
+    const before = belief;
     if ("reading" in event) {
       const { value } = event.reading;
-      belief = read(belief, seen(belief, value));
+      belief = following(before, `read ${value}`, () => read(before, seen(before, value)));
       continue;
     }
     const turns = towardsRise(s, event);
-    const own = event.adjuster === firing;
-    belief = {
-      ...belief,
-      bank: own
-        ? afterTurn(belief.bank, turns)
-        : afterPush(belief.bank, followed.likely * turns, followed.deviation * Math.abs(turns)),
-      readings: 0,
-      touches: belief.touches + (own ? 1 : 0),
-      last: own ? Math.sign(turns) : belief.last,
-      ownTurn: belief.ownTurn || own,
-    };
+    if (event.adjuster === firing) {
+      belief = following(before, `turn ${turns}`, () => turnedBy(before, turns));
+    } else {
+      const by = followed.likely * turns;
+      const deviation = followed.deviation * Math.abs(turns);
+      belief = following(before, `push ${by} ${deviation}`, () => ({
+        ...before,
+        bank: afterPush(before.bank, by, deviation),
+        readings: 0,
+      }));
+    }
   }
   return { ...belief, gain: likelyGain(belief.bank) ?? prior.gain };
+}
+
+/**
+ * What followed last on a replay, or on the screw that it begins with. An utterance only adds to the visit, so the long
+ * beginning is as it was; anything else that follows is worked out anew and takes its place.
+ */
+const followers = new WeakMap<object, { readonly event: string; readonly next: Replay }>();
+
+function following(before: object, event: string, after: () => Replay): Replay {
+  const last = followers.get(before);
+  if (last?.event === event) return last.next;
+  const next = after();
+  followers.set(before, { event, next });
+  return next;
+}
+
+function turnedBy(before: Replay, turns: number): Replay {
+  return {
+    ...before,
+    bank: afterTurn(before.bank, turns),
+    readings: 0,
+    touches: before.touches + 1,
+    last: Math.sign(turns),
+    ownTurn: true,
+  };
 }
 
 /** vol-% CO2 by which nothing known moves a firing whose own screw was not turned. */
