@@ -56,6 +56,7 @@ export const WARNING_CODES = [
   "moved-wrong-way",
   "no-response",
   "no-progress",
+  "wrong-screw",
   "step-too-large",
   "read-too-early",
   "left-unproved",

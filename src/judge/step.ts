@@ -61,7 +61,7 @@ export function chooseStep(task: StepTask): Step | null {
       },
     };
   });
-  const allowed = steps.filter(({ size, middle }) => keepsBand(task, middle) && keepsCo(task, size));
+  const allowed = steps.filter(({ size, middle }) => keepsBand(task, tenth(middle)) && keepsCo(task, size));
   const careful = allowed.filter(({ expect }) => keepsBand(task, rise > 0 ? expect.max : expect.min));
   // Where even the smallest step may pass the far side, it is still the only one there is.
   const safe = careful.length > 0 ? careful : allowed.slice(-1);

@@ -52,7 +52,7 @@ describe("the turn", () => {
     ["a largest step below the hand's fractions", step(8, 8.7, 9.7, { largestStepTurns: 0.05 }), 0.05],
     ["the other thread turns the other way", step(8, 8.7, 9.7, { co2Rises: "counterclockwise" }), -1],
     ["a lively screw: a twelfth", step(8.6, 8.7, 9.3, { percentPerTurn: 5 }), 1 / 12],
-    ["a screw too lively for the band: none", step(8.8, 8.9, 9.2, { percentPerTurn: 6 }), undefined],
+    ["a screw too lively for the band: none", step(8.8, 8.9, 9.2, { percentPerTurn: 8 }), undefined],
     ["upper limit only: lower", step(10, null, 9.7), -1],
     ["lower limit only: raise", step(8, 8.7, null), 1],
     ["CO far from its limit does not hold it back", step(8, 8.7, 9.7, {}, { value: 20, max: 175 }), 1],

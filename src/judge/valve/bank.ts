@@ -24,8 +24,8 @@ const PLAYS: readonly (readonly [turns: number, weight: number])[] = [
 ];
 
 /** How likely a screw is to do nothing, to be the wrong way round, or to reach its end with one turn. Our own guesses. */
-const DEAD = 0.02;
-const REVERSED = 0.02;
+const DEAD = 0.03;
+const REVERSED = 0.01;
 const SPENT = 0.01;
 
 /** The other firing's screw, turned by mistake, moves CO2 a little: up to this share of what the right one would do. */

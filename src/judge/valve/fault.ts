@@ -16,15 +16,19 @@ const SURE = 0.9;
 /** A screw that works the wrong way is worth another reading long before it is likely. */
 const WORTH_A_LOOK = 0.3;
 
+/** Read twice, it is enough to stop: the next turn would make things worse. Where that means leaner, a surer sign is awaited. */
+const READ_TWICE = { richer: 0.5, leaner: 0.8 } as const;
+
 /**
  * The likeliest fault for turns in this direction (1 towards rising CO2), or null where the screw is likely sound.
- * `confirmed`: CO2 was read more than once since the last turn. That is enough to believe that a screw works the wrong
- * way, since the next turn would make things worse; one that does nothing gets another turn to show itself.
+ * `confirmed`: CO2 was read more than once since the last turn. A screw that does nothing gets another turn to show itself.
  */
 export function faultOf(bank: Bank, direction: 1 | -1, confirmed: boolean): Fault | null {
   const reversed = chanceOf(bank, "reversed");
   if (reversed > WORTH_A_LOOK) {
-    return { kind: "reversed", sure: reversed > SURE || (confirmed && reversed > LIKELY) };
+    // A screw that is turned to make it richer, and works the wrong way, makes it leaner.
+    const enough = direction > 0 ? READ_TWICE.leaner : READ_TWICE.richer;
+    return { kind: "reversed", sure: reversed > SURE || (confirmed && reversed > enough) };
   }
   const dead = chanceOf(bank, "dead");
   const spent = chanceOf(

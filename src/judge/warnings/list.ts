@@ -4,7 +4,7 @@ import { readTooEarly } from "./early.ts";
 import { airFreeOver400, coOverLimit, coRatioHigh, richAndRising } from "./flue-co.ts";
 import { gasPressureNotRead, gasPressureOut } from "./gas-pressure.ts";
 import { leftOpen, leftUnproved } from "./left-open.ts";
-import { movedWrongWay, noProgress, noResponse } from "./movement.ts";
+import { movedWrongWay, noProgress, noResponse, wrongScrew } from "./movement.ts";
 import { ambientCo, coAlarm, gasSmell } from "./room.ts";
 import type { Danger, WarningRule } from "./rule.ts";
 import { lowBeforeHigh, stepTooLarge, wrongFiring } from "./screw.ts";
@@ -26,6 +26,7 @@ const RULES: readonly WarningRule[] = [
   movedWrongWay,
   noResponse,
   noProgress,
+  wrongScrew,
   stepTooLarge,
   readTooEarly,
   leftUnproved,

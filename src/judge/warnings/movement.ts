@@ -1,6 +1,6 @@
 import type { Firing } from "../../measure/firing.ts";
 import type { StandingReading } from "../../visit/state.ts";
-import { settled } from "../current.ts";
+import { current, settled } from "../current.ts";
 import { limitFor } from "../limits.ts";
 import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
@@ -49,6 +49,19 @@ export function noProgress(s: Situation): Danger | null {
   if (!firing) return null;
   const text = `Many turns, and ${firing} fire is still out: check that it is the right screw. Get help.`;
   return { code: "no-progress", text, stop: true };
+}
+
+/** vol-% CO2 between the two firings that no sound valve shows: each follows the other. Our own caution. */
+const FAR_APART = 2;
+
+/** Low fire far off high fire after high-fire turns alone: at high fire the low-fire screw feels like a lazy high-fire one. */
+export function wrongScrew(s: Situation): Danger | null {
+  const { high, low } = s.state.lastTouch;
+  const [atHigh, atLow] = [current(s, "co2", "high"), current(s, "co2", "low")];
+  if (!high || low || !atHigh || !atLow) return null;
+  if (Math.abs(dusted(atLow.reading.value - atHigh.reading.value)) <= FAR_APART) return null;
+  const text = "Low fire C O 2 is far off high fire: was the wrong screw turned? Get help.";
+  return { code: "wrong-screw", text, stop: true };
 }
 
 function danger(s: Situation, code: Danger["code"], fault: Fault, firing: Firing): Danger {

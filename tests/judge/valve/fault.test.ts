@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Firing } from "../../../src/measure/firing.ts";
+import { judged } from "../../support/judged.ts";
+import { sheet } from "../../support/sheets.ts";
+import { co, co2, high, low, type Said, turn } from "../../support/visits.ts";
 import { after, type Move } from "./script.ts";
 
 /** Movement warnings and what is advised: "no-response, read". */
@@ -56,7 +59,8 @@ describe("CO2 that moves against the turn", () => {
     ["clearly: stop", "high", [8, [1, 7.7]], "moved-wrong-way, stop"],
     ["leaner, and it rises: stop", "high", [10, [-1, 10.3]], "moved-wrong-way, stop"],
     ["by 0.2 after a quarter turn: read again", "high", [8, [0.25, 7.8]], "moved-wrong-way, read"],
-    ["confirmed: stop", "high", [8, [0.25, 7.8], 7.8], "moved-wrong-way, stop"],
+    ["the same again: another turn tells", "high", [8, [0.25, 7.8], 7.8], "moved-wrong-way, turn"],
+    ["leaner is wanted, the same again: stop", "high", [10, [-0.25, 10.2], 10.2], "moved-wrong-way, stop"],
     ["a slip of the reading: gone", "high", [8, [0.25, 7.8], 8.1], "turn"],
     ["by 0.1: within repeatability", "high", [8, [0.25, 7.9]], "turn"],
     ["low fire", "low", [8.3, [0.1, 8]], "moved-wrong-way, stop"],
@@ -73,4 +77,24 @@ it("many turns without an end are a reason to stop", () => {
   const moves = Array.from({ length: 20 }, (_, i): Move => [0.1, Number((6.5 + 0.09 * i).toFixed(1))]);
   expect(told("low", [6.4, ...moves.slice(0, 19)])).not.toContain("no-progress");
   expect(told("low", [6.4, ...moves])).toContain("no-progress");
+});
+
+describe("low fire far off high fire after high-fire turns alone: the wrong screw", () => {
+  const script = (lowCo2: number, ...between: Said[]): Said[] => [
+    [0, high, co2(8.5), co(30)],
+    [10, turn(1)],
+    [80, co2(8.9), co(30)],
+    ...between,
+    [120, low, co2(lowCo2)],
+  ];
+  const codes = (said: Said[]) => judged(said, { sheet: sheet() }).warnings.map(({ code }) => code);
+  const cases: [string, Said[], boolean][] = [
+    ["2.0 above", script(10.9), false],
+    ["2.1 above", script(11), true],
+    ["2.0 below", script(6.9), false],
+    ["2.1 below", script(6.8), true],
+    ["as found: nothing was turned", script(11).filter(([seconds]) => seconds !== 10), false],
+    ["the low-fire screw was turned, too", script(11, [90, turn(0.1, "low")]), false],
+  ];
+  it.each(cases)("%s", (_name, said, told) => expect(codes(said).includes("wrong-screw")).toBe(told));
 });
