@@ -1,21 +1,20 @@
 import { spokenReading } from "../../measure/show.ts";
-import type { LoggedItem } from "../../visit/state.ts";
+import type { ItemBody, LoggedItem } from "../../visit/state.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
+import { takenBack } from "./taken-back.ts";
 
-/** Room CO, ppm, below which an alarm counts as over: the lowest level that is warned of (ambient.ts). */
+/** Room CO, ppm, below which an alarm counts as over: the lowest level that is warned of. */
 const QUIET = 9;
 
 /** A smell of gas: until a leak check after it is confirmed. What to do first is common practice, no source. */
 export function gasSmell(s: Situation): Danger | null {
   const smelt = lastMark(s, "gas-smell");
   if (!smelt) return null;
-  const checked = after(
-    s,
-    smelt,
-    ({ body }) => body.kind === "check" && body.item === "leak-check" && body.done,
+  const check = itemsAfter(s, smelt).findLast(
+    ({ body }) => body.kind === "check" && body.item === "leak-check",
   );
-  if (checked) return null;
+  if (check?.body.kind === "check" && check.body.done) return null;
   const text = "Gas smell. No flame, no switches. Gas off, ventilate, leave, call the gas emergency line.";
   return { code: "gas-smell", text, stop: true };
 }
@@ -24,20 +23,19 @@ export function gasSmell(s: Situation): Danger | null {
 export function coAlarm(s: Situation): Danger | null {
   const sounded = lastMark(s, "co-alarm");
   if (!sounded) return null;
-  const quiet = after(
-    s,
-    sounded,
-    ({ body }) => body.kind === "reading" && body.quantity === "co-ambient" && body.value < QUIET,
-  );
+  const quiet = itemsAfter(s, sounded).some((item) => [item.body, ...takenBack(item)].every(isQuiet));
   if (quiet) return null;
   const text =
     "C O alarm. Burner off, ventilate, leave now, call for help. Come back only when the room is safe.";
   return { code: "co-alarm", text, stop: true };
 }
 
+function isQuiet(body: ItemBody): boolean {
+  return body.kind === "reading" && body.quantity === "co-ambient" && body.value < QUIET;
+}
+
 /**
- * Room CO, ppm, at and above which each warning is given; gravest first. A level that stops goes only with a new reading:
- * who mends or strikes the number has not measured again.
+ * Room CO, ppm, at and above which each warning is given; gravest first. A level that stops goes only with a new reading.
  */
 const LEVELS = [
   // UL 2034: alarms at 70 ppm (60 to 240 minutes); check-values section 5, source S20.
@@ -56,7 +54,7 @@ export function ambientCo(s: Situation): Danger | null {
   if (last?.body.kind !== "reading") return null;
   const { unit } = last.body;
   const stands = last.struckBy === null ? last.body.value : 0;
-  const worst = Math.max(stands, ...pastValues(last), last.body.value);
+  const worst = Math.max(stands, ...takenBack(last).map(({ value }) => value));
   const [now, before] = [levelOf(stands), levelOf(worst)];
   if (before?.stop && now?.code !== before.code) {
     const text = `${capital(spokenReading("co-ambient", worst, unit))} was logged. Read room C O again.`;
@@ -75,16 +73,13 @@ const levelOf = (value: number) => LEVELS.find(({ ppm }) => value >= ppm);
 
 const capital = (text: string) => `${text[0]?.toUpperCase()}${text.slice(1)}`;
 
-function pastValues({ history }: LoggedItem): number[] {
-  return history.flatMap((past) => (past.kind === "reading" ? [past.value] : []));
-}
-
 function lastMark({ state }: Situation, mark: string): LoggedItem | undefined {
   return state.items.findLast(
     ({ body, struckBy }) => struckBy === null && body.kind === "mark" && body.mark === mark,
   );
 }
 
-function after({ state }: Situation, { seq }: LoggedItem, holds: (item: LoggedItem) => boolean): boolean {
-  return state.items.some((item) => item.seq > seq && item.struckBy === null && holds(item));
+/** The items that stand and were logged after this one. */
+function itemsAfter({ state }: Situation, { seq }: LoggedItem): LoggedItem[] {
+  return state.items.filter((item) => item.seq > seq && item.struckBy === null);
 }

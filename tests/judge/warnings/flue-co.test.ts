@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judged } from "../../support/judged.ts";
 import { sheet } from "../../support/sheets.ts";
-import { co, co2, high, low, note, o2, type Said, turn } from "../../support/visits.ts";
+import { co, co2, high, low, note, o2, replace, type Said, strike, turn } from "../../support/visits.ts";
 import { type Case, codes, test } from "./told.ts";
 
 describe("flue CO over the sheet's limit (175)", () => {
@@ -207,4 +207,54 @@ it("what stopped the work is not taken back by a digit of CO2 that now looks ric
   ];
   expect(codes(script)).toContain("stop");
   expect(codes(script.slice(1))).not.toContain("stop");
+});
+
+describe("a flue CO that stopped the work goes with a new reading, not with a mend", () => {
+  const over: Said = [0, high, co2(9.2), co(400)];
+  const stop = ["flue-co-air-free-over-400", "flue-co-over-limit", "stop"];
+  test([
+    ["mended: read again", [over, [9, replace(40)]], stop],
+    ["struck: read again", [over, [9, strike]], stop],
+    [
+      "struck, an older one good",
+      [
+        [0, high, co2(9.2), co(40)],
+        [5, co(400)],
+        [9, strike],
+      ],
+      stop,
+    ],
+    ["mended, then read", [over, [9, replace(40)], [20, co(40)]], []],
+    ["struck, then read", [over, [9, strike], [20, co(40)]], []],
+    [
+      "mended upwards",
+      [
+        [0, high, co2(9.2), co(40)],
+        [9, replace(180)],
+      ],
+      ["flue-co-over-limit", "stop"],
+    ],
+    [
+      "one that was in its limit: no stop to hold",
+      [
+        [0, high, co2(9.2), co(90)],
+        [9, replace(40)],
+      ],
+      [],
+    ],
+    [
+      "one that leaner cured: no stop to hold",
+      [
+        [0, high, co2(9.9), co(200)],
+        [9, replace(150)],
+      ],
+      [],
+    ],
+  ]);
+  it("says what was logged, and to read it again", () => {
+    expect(judged([over, [9, replace(40)]]).advice).toEqual({
+      action: "stop",
+      reason: "C O four hundred at high fire was logged. Read C O again.",
+    });
+  });
 });

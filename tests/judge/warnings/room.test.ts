@@ -123,6 +123,7 @@ describe("a smell of gas: stop until a leak check after it (common practice, no 
     ],
     ["a leak check that failed", [smell, [9, check("leak-check", false)]], stop],
     ["a leak check after it", [smell, [99, check("leak-check")]], []],
+    ["a leak check taken back", [smell, [99, check("leak-check")], [120, check("leak-check", false)]], stop],
     ["it was said by mistake", [smell, [9, strike]], []],
     ["smelt again", [smell, [99, check("leak-check")], [120, command("gas-smell")]], stop],
   ]);
@@ -142,6 +143,8 @@ describe("a CO alarm that sounds: stop until room CO is read below 9 ppm", () =>
       stop,
     ],
     ["8 ppm after it", [alarm, [99, room(8)]], []],
+    ["mended to 8 ppm: read again", [alarm, [99, room(18)], [105, replace(8)]], ["co-alarm", "stop"]],
+    ["8 ppm, struck", [alarm, [99, room(8)], [105, strike]], stop],
     ["9 ppm after it", [alarm, [99, room(9)]], ["co-alarm", "ambient-co-raised", "stop"]],
     ["70 ppm after it", [alarm, [99, room(70)]], ["co-alarm", "ambient-co-evacuate", "stop"]],
   ]);
