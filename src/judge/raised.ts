@@ -30,10 +30,13 @@ export function warned(before: Warned, state: VisitState, since: readonly Entry[
   const fresh = dangers
     .filter((danger) => !has(open, danger) && !(danger.stop && has(before.last, danger)))
     .map(({ code, text }): Raised => ({ code, text, at: now, acknowledgedAt: null }));
-  const all = [...before.raised, ...fresh];
+  // Nobody takes note of what he has not heard yet: only of the warnings before this utterance.
   const taken = since.some(({ body }) => body.kind === "mark" && body.mark === "acknowledged");
+  const old = before.raised.map((each) =>
+    taken && each.acknowledgedAt === null ? { ...each, acknowledgedAt: now } : each,
+  );
   return {
-    raised: taken ? all.map((each) => ({ ...each, acknowledgedAt: each.acknowledgedAt ?? now })) : all,
+    raised: [...old, ...fresh],
     last: dangers.map(({ code, text }) => ({ code, text })),
   };
 }
@@ -54,12 +57,25 @@ export function warnedIn(visit: Visit): Warned {
   return so;
 }
 
+/** A warning that has to be shown, and since when, ISO 8601. */
+export interface Shown extends Warning {
+  readonly at: string;
+}
+
 /** What has to be shown at `now` (ISO 8601): what stops the work, acknowledged or not, then what was not acknowledged. */
-export function openWarnings({ raised }: Warned, state: VisitState, now: string): readonly Warning[] {
-  const standing = dangersOf(situationOf(state, [], now)).filter(({ stop }) => stop);
-  const open = raised.filter(({ acknowledgedAt }) => acknowledgedAt === null);
-  const others = open.filter(({ code }) => !standing.some((danger) => danger.code === code));
-  return [...standing, ...others].map(({ code, text }) => ({ code, text }));
+export function openWarnings({ raised }: Warned, state: VisitState, now: string): readonly Shown[] {
+  const standing = dangersOf(situationOf(state, [], now))
+    .filter(({ stop }) => stop)
+    .map(({ code, text }) => ({
+      code,
+      text,
+      at: raised.findLast((old) => old.code === code && old.text === text)?.at ?? now,
+    }));
+  const others = raised
+    .filter(({ acknowledgedAt }) => acknowledgedAt === null)
+    .filter(({ code }) => !standing.some((danger) => danger.code === code))
+    .map(({ code, text, at }) => ({ code, text, at }));
+  return [...standing, ...others];
 }
 
 /** Entries of one phrase were stored together. */

@@ -356,7 +356,8 @@ describe("always, whatever is said", () => {
           const middle = (advice.expect.min + advice.expect.max) / 2;
           if (advice.turns > 0) expect(middle).toBeLessThanOrEqual(9.7);
           else expect(middle).toBeGreaterThanOrEqual(8.7);
-          expect(value < 8.7 || value > 9.7).toBe(true);
+          // Inside its band CO2 is only ever lowered, where CO is too high at the top of it.
+          expect(value < 8.7 || value > 9.7 || advice.turns < 0).toBe(true);
         }
       }),
       { numRuns: 300 },

@@ -19,7 +19,8 @@ export function movedWrongWay(s: Situation): Danger | null {
   for (const firing of FIRINGS) {
     const fault = beliefOf(s, firing)?.fault ?? null;
     const reversed = fault?.kind === "reversed" ? fault : null;
-    if (!reversed && !movedAgainst(s, firing)) continue;
+    // One reading against the turn is no news where another fault is sure.
+    if (!reversed && (fault?.sure || !movedAgainst(s, firing))) continue;
     const told = reversed ?? { kind: "reversed", sure: false };
     if (told.sure || isNews(s, firing)) return danger(s, "moved-wrong-way", told, firing);
   }

@@ -105,7 +105,7 @@ function spoilt(c: Chance, spec: ValveSpec, name: FaultName, middle: number): Va
   const lean =
     screw === "high"
       ? { high: middle - c.from(1, 1.6), low: middle - 1 }
-      : { high: middle, low: middle - c.from(0.7, 1) };
+      : { high: middle, low: middle - c.from(0.8, 1.1) };
   const out: ValveSpec = { ...spec, found: lean };
   const faulty = (fault: Fault): ValveSpec => ({ ...out, fault });
   switch (kind) {
