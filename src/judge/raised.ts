@@ -25,16 +25,16 @@ const NOTHING: Warned = { raised: [], last: [] };
 
 /** The warnings after one more utterance: `since` are its entries, already in `state`; `now` is ISO 8601. */
 export function warned(before: Warned, state: VisitState, since: readonly Entry[], now: string): Warned {
-  const open = before.raised.filter(({ acknowledgedAt }) => acknowledgedAt === null);
+  // Nobody takes note of what he has not heard yet: only of the warnings before this utterance.
+  const taken = since.some(({ body }) => body.kind === "mark" && body.mark === "acknowledged");
+  const old = taken
+    ? before.raised.map((each) => ({ ...each, acknowledgedAt: each.acknowledgedAt ?? now }))
+    : before.raised;
+  const open = old.filter(({ acknowledgedAt }) => acknowledgedAt === null);
   const dangers = dangersOf(situationOf(state, since, now));
   const fresh = dangers
     .filter((danger) => !has(open, danger) && !(danger.stop && has(before.last, danger)))
     .map(({ code, text }): Raised => ({ code, text, at: now, acknowledgedAt: null }));
-  // Nobody takes note of what he has not heard yet: only of the warnings before this utterance.
-  const taken = since.some(({ body }) => body.kind === "mark" && body.mark === "acknowledged");
-  const old = before.raised.map((each) =>
-    taken && each.acknowledgedAt === null ? { ...each, acknowledgedAt: now } : each,
-  );
   return {
     raised: [...old, ...fresh],
     last: dangers.map(({ code, text }) => ({ code, text })),

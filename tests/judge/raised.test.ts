@@ -4,7 +4,7 @@ import { openWarnings, warnedIn } from "../../src/judge/raised.ts";
 import { anyScript } from "../support/arbitrary.ts";
 import { judged } from "../support/judged.ts";
 import { sheet } from "../support/sheets.ts";
-import { co, co2, command, high, note, play, room, type Said, turn } from "../support/visits.ts";
+import { co, co2, command, high, note, play, room, type Said, time, turn } from "../support/visits.ts";
 
 const ack = command("acknowledge");
 
@@ -36,6 +36,19 @@ describe("warnings raised in a visit", () => {
       ["read-too-early!", "read-too-early"],
     ],
     ["acknowledged", [danger, [9, ack]], ["ambient-co-evacuate!"]],
+    [
+      "acknowledged in one breath with something new: that is still to be heard",
+      [...early, [12, ack, turn(2)]],
+      ["read-too-early!", "step-too-large"],
+    ],
+    [
+      "the same news again, with it",
+      [
+        [0, high, turn(2)],
+        [9, ack, turn(2)],
+      ],
+      ["step-too-large!", "step-too-large"],
+    ],
     ["what stands on is not raised again", [danger, [9, ack], [12, note("a")]], ["ambient-co-evacuate!"]],
     [
       "gone, and back again",
@@ -59,6 +72,14 @@ describe("warnings that have to be shown", () => {
     ["and then no more", [danger, [20, room(0)], [25, ack]], []],
   ];
   it.each(cases)("%s", (_name, script, expected) => expect(open(script)).toEqual(expected));
+});
+
+it("a warning is shown with when it was given", () => {
+  const { visit, state, now } = play([...early, [12, room(80)], [20, note("a")]], { sheet: sheet() });
+  expect(openWarnings(warnedIn(visit), state, now).map(({ code, at }) => [code, at])).toEqual([
+    ["ambient-co-evacuate", time(12)],
+    ["read-too-early", time(9)],
+  ]);
 });
 
 it("every warning that is given is raised, and shown until acknowledged", () => {
