@@ -14,7 +14,7 @@ export interface Situation {
   readonly fresh: readonly StandingReading[];
   /** Standing adjustments that the last utterance brought. */
   readonly touched: readonly StandingAdjustment[];
-  /** Whether the last utterance declared the visit finished. */
+  /** Whether the last utterance declared the visit finished, or took back or mended what was logged before that. */
   readonly finishing: boolean;
 }
 
@@ -32,6 +32,12 @@ export function situationOf(state: VisitState, since: readonly Entry[], now: str
     limits: sheet?.fuels[fuel] ?? null,
     fresh: state.readings.filter((r) => ids.has(r.id)),
     touched: state.adjustments.filter((a) => ids.has(a.id)),
-    finishing: since.some(({ body }) => body.kind === "mark" && body.mark === "finished"),
+    finishing: state.finished && since.some(endsWork),
   };
+}
+
+function endsWork({ body }: Entry): boolean {
+  return (
+    body.kind === "strike" || body.kind === "replace" || (body.kind === "mark" && body.mark === "finished")
+  );
 }

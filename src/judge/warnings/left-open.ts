@@ -1,16 +1,18 @@
 import type { Firing } from "../../measure/firing.ts";
 import { CHECK_TO_DO, openChecks } from "../closing.ts";
+import { current, latest } from "../current.ts";
+import { needed } from "../flue-stage.ts";
 import { unproved } from "../procedure.ts";
 import type { Situation } from "../situation.ts";
+import { verdictOf } from "../verdict.ts";
+import { gasPressureOut, missingPressures } from "./gas-pressure.ts";
+import { ambientCo, QUIET } from "./room.ts";
 import type { Danger } from "./rule.ts";
 
-/** Finishing with a firing or the gas pressure not proved. */
+/** Finishing with a firing, the gas pressure or the room not proved: firings first. */
 export function leftUnproved(s: Situation): Danger | null {
-  if (!s.finishing || !s.state.finished || !s.limits) return null;
-  const stages = unproved(s);
-  // What was never proved needs no recheck.
-  const told = stages.includes("high-fire") ? stages.filter((stage) => stage !== "recheck-high") : stages;
-  const open = told.flatMap((stage) => openTest(s, stage));
+  if (!s.finishing) return null;
+  const open = [...(s.limits ? [...openFirings(s), ...openPressure(s)] : []), ...openRoom(s)];
   if (open.length === 0) return null;
   const sentences = open.map((text) => `${text[0]?.toUpperCase()}${text.slice(1)}.`);
   return { code: "left-unproved", text: sentences.join(" "), stop: false };
@@ -18,7 +20,7 @@ export function leftUnproved(s: Situation): Danger | null {
 
 /** Finishing with closing checks undone. */
 export function leftOpen(s: Situation): Danger | null {
-  const open = s.finishing && s.state.finished ? openChecks(s) : [];
+  const open = s.finishing ? openChecks(s) : [];
   if (open.length === 0) return null;
   return {
     code: "left-open",
@@ -27,27 +29,33 @@ export function leftOpen(s: Situation): Danger | null {
   };
 }
 
-/** What is open at a stage of the test, in words. */
-function openTest(s: Situation, stage: ReturnType<typeof unproved>[number]): string[] {
-  switch (stage) {
-    case "gas-pressure":
-      return ["gas pressure is not proved"];
-    case "high-fire":
-      return [firingOpen(s, "high")];
-    case "low-fire":
-      return [firingOpen(s, "low")];
-    case "recheck-high":
-      return ["high fire was not rechecked"];
-    case "before-test":
-    case "close-up":
-    case "finished":
-      return [];
-  }
+function openFirings(s: Situation): string[] {
+  const stages = unproved(s);
+  const high = stages.includes("high-fire") ? [openFiring(s, "high")] : [];
+  const low = stages.includes("low-fire") ? [openFiring(s, "low")] : [];
+  // What was never proved needs no recheck.
+  const recheck = high.length === 0 && stages.includes("recheck-high") ? ["high fire was not rechecked"] : [];
+  return [...high, ...low, ...recheck];
 }
 
-function firingOpen(s: Situation, firing: Firing): string {
-  const read = s.state.readings.some(
-    ({ reading }) => reading.firing === firing && reading.quantity === "co2",
-  );
-  return `${firing} fire ${read ? "is not proved" : "was not read"}`;
+function openFiring(s: Situation, firing: Firing): string {
+  if (latest(s, "co2", firing) === null) return `${firing} fire was not read`;
+  const out = needed(s, firing).some((quantity) => {
+    const r = current(s, quantity, firing);
+    return r !== null && verdictOf(s, r).verdict === "fail";
+  });
+  return `${firing} fire is ${out ? "out of limits" : "not proved"}`;
+}
+
+function openPressure(s: Situation): string[] {
+  if (gasPressureOut(s)) return ["gas pressure is out of limits"];
+  const missing = missingPressures(s);
+  return missing.length > 0 ? [`${missing.join(" and ")} gas pressure was not read`] : [];
+}
+
+/** A room CO that stops the work is told by its own warning. */
+function openRoom(s: Situation): string[] {
+  if (ambientCo(s)?.stop) return [];
+  const room = s.state.readings.findLast(({ reading }) => reading.quantity === "co-ambient");
+  return room && room.reading.value >= QUIET ? ["room C O is raised"] : [];
 }

@@ -4,8 +4,8 @@ import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
 import { takenBack } from "./taken-back.ts";
 
-/** Room CO, ppm, below which an alarm counts as over: the lowest level that is warned of. */
-const QUIET = 9;
+/** Room CO, ppm, below which a room counts as safe: the lowest level that is warned of. */
+export const QUIET = 9;
 
 /** A smell of gas: until a leak check after it is confirmed. What to do first is common practice, no source. */
 export function gasSmell(s: Situation): Danger | null {

@@ -1,7 +1,21 @@
 import { describe, expect, it } from "vitest";
 import { judged } from "../../support/judged.ts";
 import { sheet } from "../../support/sheets.ts";
-import { check, co, co2, command, high, low, replace, type Said, turn } from "../../support/visits.ts";
+import {
+  check,
+  co,
+  co2,
+  command,
+  gas,
+  high,
+  low,
+  note,
+  replace,
+  room,
+  type Said,
+  strike,
+  turn,
+} from "../../support/visits.ts";
 import { proved, test } from "./told.ts";
 
 describe("left open", () => {
@@ -33,12 +47,8 @@ describe("left open", () => {
     ],
   ]);
   it("says what, in the sheet's order; the advice is to close up", () => {
-    const { advice, warnings } = judged([
-      proved,
-      lowSet,
-      [20, check("test-mode-off")],
-      [30, command("finish-visit")],
-    ]);
+    const script: Said[] = [proved, lowSet, [20, check("test-mode-off")], [30, command("finish-visit")]];
+    const { advice, warnings } = judged(script, { sheet: sheet() });
     expect(warnings[0]?.text).toBe("Not done: refit low fire cap, plug the test port.");
     expect(advice).toEqual({ action: "close-up", open: ["low-fire-cap", "test-port"] });
   });
@@ -62,8 +72,9 @@ describe("left unproved", () => {
         [0, high, co2(8), co(40)],
         [10, low, co2(8), co(20)],
       ],
-      "High fire is not proved. Low fire is not proved.",
+      "High fire is out of limits. Low fire is not proved.",
     ],
+    ["low fire out of limits", [proved, [10, low, co2(8.5), co(20)]], "Low fire is out of limits."],
     [
       "CO not read",
       [
@@ -87,6 +98,49 @@ describe("left unproved", () => {
       "",
     ],
     ["all proved", [proved, [10, low, co2(9), co(20)]], ""],
+    ["room CO 8", [proved, [10, low, co2(9), co(20), room(8)]], ""],
+    ["room CO 9", [proved, [10, low, co2(9), co(20), room(9)]], "Room C O is raised."],
+    [
+      "room CO that stops is told by itself",
+      [proved, [10, low, co2(9), co(20), room(35)]],
+      "Room C O thirty five. Stop and ventilate.",
+    ],
+    ["firings before the room", [proved, [20, room(9)]], "Low fire was not read. Room C O is raised."],
   ];
   it.each(cases)("%s", (_name, script, expected) => expect(text(script)).toBe(expected));
+
+  const pressure: [string, Said[], string][] = [
+    ["never read", [], "Static and dynamic gas pressure was not read."],
+    ["static never read", [[0, gas(6, "dynamic")]], "Static gas pressure was not read."],
+    ["both read", [[0, gas(7, "static"), gas(6.5, "dynamic")]], ""],
+  ];
+  it.each(pressure)("gas pressure %s", (_name, read, expected) => {
+    const script: Said[] = [...read, proved, [10, low, co2(9), co(20)], all, finish];
+    expect(judged(script).warnings[0]?.text ?? "").toBe(expected);
+  });
+  it("gas pressure out of limits", () => {
+    const script: Said[] = [
+      [0, gas(4, "static"), gas(4, "dynamic")],
+      proved,
+      [10, low, co2(9), co(20)],
+      all,
+      finish,
+    ];
+    expect(judged(script).warnings.map(({ code, text: said }) => `${code}: ${said}`)).toContain(
+      "left-unproved: Gas pressure is out of limits.",
+    );
+  });
+
+  describe("what is mended after finishing", () => {
+    const done: Said[] = [proved, [10, low, co2(9), co(20)], all, finish];
+    const after = (...then: Said[]) =>
+      judged([...done, ...then], { sheet: sheet() }).warnings.map(({ text: said }) => said);
+    const mends: [string, Said, string[]][] = [
+      ["a reading, out of limits", [60, replace(8.5)], ["Low fire is out of limits."]],
+      ["a reading, in limits", [60, replace(9.1)], []],
+      ["the finish itself is struck", [60, strike], []],
+      ["a note", [60, note("a")], []],
+    ];
+    it.each(mends)("%s", (_name, then, expected) => expect(after(then)).toEqual(expected));
+  });
 });
