@@ -1,9 +1,9 @@
 import type { Condition } from "../../measure/firing.ts";
 import { spokenReading } from "../../measure/show.ts";
-import { convert } from "../../measure/unit.ts";
+import type { Unit } from "../../measure/unit.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { limitFor } from "../limits.ts";
-import { dusted, place } from "../resolution.ts";
+import { dusted, limitAsSaid, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
 
@@ -61,12 +61,16 @@ function dropsTooFar(s: Situation): boolean {
   const readings = standing(s);
   const resting = readings.find(({ reading }) => reading.condition === "static");
   if (!limits || !resting) return false;
-  const unit = limits.maxDrop?.unit ?? resting.reading.unit;
-  const inUnit = ({ reading }: StandingReading) => convert(reading.value, reading.unit, unit);
-  const most = limits.maxDrop?.value ?? MOST_LOST * inUnit(resting);
+  const { value, unit } = limits.maxDrop ?? { ...resting.reading, value: MOST_LOST * resting.reading.value };
   return readings
     .filter(({ reading }) => reading.condition === "dynamic")
-    .some((running) => dusted(inUnit(resting) - inUnit(running)) > dusted(most));
+    .some(({ reading: running }) => {
+      // In the unit in which the dynamic one was said, and as fine: a gauge that shows tenths of a mbar shows no more of a drop.
+      const asSaid = (limit: number, from: Unit) =>
+        limitAsSaid({ max: limit, unit: from }, running.quantity, running.value, running.unit).max ?? limit;
+      const drop = asSaid(resting.reading.value, resting.reading.unit) - running.value;
+      return dusted(drop) > asSaid(value, unit);
+    });
 }
 
 /**

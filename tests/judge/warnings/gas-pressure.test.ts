@@ -11,6 +11,24 @@ describe("gas pressure out: no adjusting", () => {
     ["dynamic above", [[0, gas(14.1, "dynamic")]], out],
     ["drop at its limit of 1", [[0, gas(7, "static"), gas(6, "dynamic")]], []],
     ["drop above", [[0, gas(7, "static"), gas(5.9, "dynamic")]], out],
+    // 1 in. w.c. is 2.4909 mbar (UCUM essence 2.2): 2.5 on a gauge that shows tenths, 2.49 on one that shows hundredths.
+    ["drop in mbar below", [[0, gas(17.4, "static", "mbar"), gas(15, "dynamic", "mbar")]], []],
+    [
+      "drop in mbar at its limit as said",
+      [[0, gas(17.4, "static", "mbar"), gas(14.9, "dynamic", "mbar")]],
+      [],
+    ],
+    [
+      "drop in mbar, said finer: above",
+      [[0, gas(17.4, "static", "mbar"), gas(14.89, "dynamic", "mbar")]],
+      out,
+    ],
+    [
+      "static in inches, dynamic in mbar: at its limit",
+      [[0, gas(7, "static"), gas(14.9, "dynamic", "mbar")]],
+      [],
+    ],
+    ["static in inches, dynamic in mbar: above", [[0, gas(7, "static"), gas(14.8, "dynamic", "mbar")]], out],
     ["drop in another unit", [[0, gas(17.4, "static", "mbar"), gas(14.8, "dynamic", "mbar")]], out],
     [
       "no adjusting, though the CO2 is low",
