@@ -162,6 +162,15 @@ describe("a visit from the command line", () => {
     expect(out).toMatchObject([{ verdicts: [{ verdict: "pass", limit: { min: 9.5, max: 10.5 } }] }]);
   });
 
+  it("less talk holds from the next answer on", async () => {
+    const { out } = await visit(["--sheet", SHEET], ["say less", "high fire CO2 nine point two", "say more"]);
+    expect(out.map(({ answer }) => answer)).toEqual([
+      "Short answers.",
+      "Nine point two, good. Read C O.",
+      "Normal answers.",
+    ]);
+  });
+
   it("times that go backwards are said and taken as they are; waits never grow", async () => {
     const { status, err, out } = await visit(
       ["--sheet", SHEET],
