@@ -1,0 +1,56 @@
+import { describe, expect, it } from "vitest";
+import { readyAt } from "../../src/judge/settle.ts";
+import { judged } from "../support/judged.ts";
+import { sheet } from "../support/sheets.ts";
+import { co2, command, high, play, type Said, strike, time, turn } from "../support/visits.ts";
+
+describe("settling", () => {
+  const next = (script: Said[]) => judged(script, { sheet: sheet() }).next;
+  it("after a change of firing it is said, and is no verdict", () => {
+    expect(next([[0, high]])).toBe("Let it settle, then read C O 2.");
+    const { verdicts, warnings } = judged(
+      [
+        [0, high],
+        [2, co2(9.2)],
+      ],
+      { sheet: sheet() },
+    );
+    expect(verdicts).toMatchObject([{ verdict: "pass" }]);
+    expect(warnings).toEqual([]);
+  });
+  it("once something was read it is not said again", () => {
+    expect(next([[0, high, co2(9.2)]])).toBe("Read C O.");
+  });
+
+  const ready = (script: Said[]) => readyAt(play(script).state);
+  const cases: [string, Said[], string | null][] = [
+    ["nothing was touched", [[0, high, co2(9)]], null],
+    ["a minute after a touch", [[10, high, turn(0.5)]], time(70)],
+    [
+      "the last touch counts",
+      [
+        [10, high, turn(0.5)],
+        [30, turn(0.25)],
+      ],
+      time(90),
+    ],
+    [
+      "a struck touch does not",
+      [
+        [10, high, turn(0.5)],
+        [30, turn(0.25)],
+        [31, strike],
+      ],
+      time(70),
+    ],
+    [
+      "start the clock",
+      [
+        [10, high, turn(0.5)],
+        [40, command("start-timer")],
+      ],
+      time(100),
+    ],
+  ];
+  it.each(cases)("ready: %s", (_name, script, at) => expect(ready(script)).toBe(at));
+});
