@@ -62,6 +62,8 @@ export function derive(items: readonly LoggedItem[]): Derived {
       }
       case "check":
         checks[body.item] = body.done;
+        // The pressure test screw undone is the pressure tap open.
+        if (body.item === "pressure-test-screw" && !body.done) checks["pressure-tap"] = true;
         // Out of test mode the burner is no longer held at a firing rate.
         if (body.item === "test-mode-off" && body.done) firing = null;
         break;
