@@ -130,10 +130,11 @@ describe("always, whatever is said", () => {
         );
         const { value = Number.NaN } = co2Now?.reading ?? {};
         if (advice.adjuster === "high") {
-          // Where it is not known where CO2 stands, the worst case of the smallest step may pass the far side, not its middle.
+          // Where it is not known where CO2 stands, the worst case of the smallest step may pass the far side, not its middle,
+          // by more than the rounding of what is expected: an analyser's last digit.
           const middle = (advice.expect.min + advice.expect.max) / 2;
-          if (advice.turns > 0) expect(middle).toBeLessThanOrEqual(9.7);
-          else expect(middle).toBeGreaterThanOrEqual(8.7);
+          if (advice.turns > 0) expect(middle).toBeLessThan(9.8);
+          else expect(middle).toBeGreaterThan(8.6);
           // Inside its band CO2 is only ever lowered, where CO is too high at the top of it.
           expect(value < 8.7 || value > 9.7 || advice.turns < 0).toBe(true);
         }
