@@ -6,7 +6,7 @@ export interface Chance {
   readonly normal: () => number;
   /** True with this probability. */
   readonly is: (probability: number) => boolean;
-  readonly oneOf: <T>(values: readonly [T, ...T[]]) => T;
+  readonly oneOf: <const T>(values: readonly [T, ...T[]]) => T;
 }
 
 /** The generator is mulberry32, a public-domain 32-bit one (from memory): good enough to draw valves. */

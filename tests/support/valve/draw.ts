@@ -14,6 +14,8 @@ export const FAULTS = [
   "wrong-screw low",
   "at-its-end high",
   "at-its-end low",
+  "loose high",
+  "loose low",
   "sooted",
   "supply static",
   "supply dynamic",
@@ -47,7 +49,7 @@ export function drawValve(seed: number, fault: FaultName | null = null): ValveSp
     slack: { high: c.from(0, 1), low: c.from(0, 1) },
     lowIntoHigh: c.from(0.02, 0.15),
     highIntoLow: c.from(0.7, 1.05),
-    lag: c.from(5, 15),
+    lag: c.from(5, 20),
     co: { floor: c.from(5, 50), knee: middle + half + c.from(0.1, 0.8), width: c.from(0.2, 0.4) },
     noise: c.from(0.02, 0.05),
     supply: { static: c.from(6, 9), dynamic: c.from(5.5, 6) },
@@ -72,7 +74,9 @@ function drawSheet(c: Chance, fuel: Fuel, middle: number, half: number): Sheet {
     high: { ...base.high, co2: { min: tenth(middle - half), max: tenth(middle + half), unit } },
     low: {
       ...base.low,
-      ...(c.is(0.2) ? { co2: { min: tenth(middle - 0.3), max: tenth(middle + 0.1), unit } } : {}),
+      co2: c.is(0.2)
+        ? { min: tenth(middle - 0.3), max: tenth(middle + 0.1), unit }
+        : { belowHigh: { min: 0, max: c.oneOf([0.3, 0.3, 0.4]) }, unit },
     },
     "gas-pressure-inlet": {
       static: { min: 4.5, max: 14, unit: "[in_i'H2O]" },
@@ -95,34 +99,43 @@ function drawSheet(c: Chance, fuel: Fuel, middle: number, half: number): Sheet {
         underCap: true,
       },
     },
+    settleSeconds: { high: 60, low: c.oneOf([60, 60, 90]) },
   });
 }
 
-/** The same boiler with a fault, and far enough out for the fault to matter. */
+/** The same boiler with a fault, and far enough out for the fault to matter: mostly lean, as a new boiler is, or rich. */
 function spoilt(c: Chance, spec: ValveSpec, name: FaultName, middle: number): ValveSpec {
   const [kind, where] = name.split(" ");
   const screw: Firing = where === "low" ? "low" : "high";
-  const lean =
+  const way = c.is(0.7) ? 1 : -1;
+  const found =
     screw === "high"
-      ? { high: middle - c.from(1, 1.6), low: middle - 1 }
-      : { high: middle, low: middle - c.from(0.8, 1.1) };
-  const out: ValveSpec = { ...spec, found: lean };
-  const faulty = (fault: Fault): ValveSpec => ({ ...out, fault });
+      ? { high: middle - way * c.from(1, 1.6), low: middle - way }
+      : { high: middle, low: middle - way * c.from(0.8, 1.1) };
+  const faulty = (fault: Fault): ValveSpec => ({ ...spec, found, fault });
   switch (kind) {
     case "dead":
     case "reversed":
     case "wrong-screw":
       return faulty({ kind, screw });
     case "at-its-end":
-      return faulty({ kind, screw, room: c.from(0.1, 0.25) });
+      return faulty({ kind, screw, way, room: c.from(0.1, 0.25) });
+    case "loose": {
+      // So much that the largest steps one after the other do nothing.
+      const play = { ...spec.play, [screw]: c.from(9, 12) * spec.sheet.adjusters[screw].largestStepTurns };
+      return { ...faulty({ kind, screw }), play, slack: { high: 0.5, low: 0.5 } };
+    }
     case "sooted":
       return { ...faulty({ kind }), found: spec.found, co: { ...spec.co, floor: c.from(300, 700) } };
-    default: {
+    case "supply": {
       const condition = where === "static" ? "static" : "dynamic";
+      const pressure = condition === "static" && c.is(0.3) ? c.from(14.6, 17) : c.from(2, 3.8);
       return {
         ...faulty({ kind: "supply", condition }),
-        supply: { ...spec.supply, [condition]: c.from(2, 3.8) },
+        supply: { ...spec.supply, [condition]: pressure },
       };
     }
+    default:
+      throw new Error(`expected a known fault, got "${name}"`);
   }
 }

@@ -1,7 +1,7 @@
 import type { Warning } from "../../../src/judge/judgement.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
 import { Boiler } from "./boiler.ts";
-import { bandOf, inRange, trueCo, type ValveSpec } from "./valve.ts";
+import { bandOf, inRange, isCoOver, type ValveSpec } from "./valve.ts";
 
 /** How one boiler went. */
 export interface Play {
@@ -13,14 +13,23 @@ export interface Play {
   /** Why it was stopped, and the warnings then. */
   readonly reason: string;
   readonly warnings: readonly Warning[];
-  /** Whether both firings are truly in range at the end, within 0.1 vol-%. */
+  /** Whether both firings are truly in range at the end: within 0.1 vol-%, and as an analyser without noise would show. */
   readonly truly: boolean;
-  /** Turns that drove true CO over its limit, or true CO2 from one side of its band past the other by more than 0.1. */
+  readonly exactly: boolean;
+  /** Whether true CO, at either firing, is over its limit at the end. */
+  readonly coTruly: boolean;
+  /** Turns after which true CO of the firing at hand was higher than before and over its limit. */
   readonly coOver: number;
+  /** The same of the firing that was not at hand: it shows at the next change. */
+  readonly coOverElsewhere: number;
+  /** Turns that drove true CO2 from one side of its band past the other by more than 0.1 vol-%. */
   readonly passed: number;
   /** Turns with an expectation, and those that truly ended more than 0.1 outside it. */
   readonly expected: number;
   readonly missed: number;
+  /** Phrases said, and those of them that were not logged as they were meant. */
+  readonly phrases: number;
+  readonly misheard: readonly string[];
   /** What was said and answered. */
   readonly lines: readonly string[];
 }
@@ -29,9 +38,11 @@ export interface Play {
 export class Work {
   readonly boiler: Boiler;
   readonly lines: string[] = [];
+  readonly misheard: string[] = [];
   seconds = 0;
   adjustments = 0;
   #coOver = 0;
+  #coOverElsewhere = 0;
   #passed = 0;
   #expected = 0;
   #missed = 0;
@@ -50,8 +61,11 @@ export class Work {
     this.adjustments += 1;
     const after = this.boiler.settled;
     const [from, to] = [before[screw], after[screw]];
-    const most = spec.sheet.fuels[spec.fuel]?.[screw].co?.max ?? Number.POSITIVE_INFINITY;
-    if (to > from && trueCo(spec, to) > most) this.#coOver += 1;
+    for (const firing of ["high", "low"] as const) {
+      if (after[firing] <= before[firing] || !isCoOver(spec, firing, after[firing])) continue;
+      if (firing === this.boiler.firing) this.#coOver += 1;
+      else this.#coOverElsewhere += 1;
+    }
     const band = bandOf(spec, screw, after.high);
     if ((from < band.min && to > band.max + 0.1) || (from > band.max && to < band.min - 0.1))
       this.#passed += 1;
@@ -61,6 +75,7 @@ export class Work {
   }
 
   done(end: Play["end"], reason = "", warnings: readonly Warning[] = []): Play {
+    const { spec, settled } = this.boiler;
     return {
       seed: this.#seed,
       adjustments: this.adjustments,
@@ -68,11 +83,16 @@ export class Work {
       end,
       reason,
       warnings,
-      truly: inRange(this.boiler.spec, this.boiler.settled, 0.1),
+      truly: inRange(spec, settled, 0.1),
+      exactly: inRange(spec, settled),
+      coTruly: isCoOver(spec, "high", settled.high) || isCoOver(spec, "low", settled.low),
       coOver: this.#coOver,
+      coOverElsewhere: this.#coOverElsewhere,
       passed: this.#passed,
       expected: this.#expected,
       missed: this.#missed,
+      phrases: this.lines.length,
+      misheard: this.misheard,
       lines: this.lines,
     };
   }

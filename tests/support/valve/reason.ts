@@ -4,8 +4,16 @@ import type { Play } from "./play.ts";
 
 type Code = (typeof WARNING_CODES)[number];
 
-/** For each kind of fault the warnings that name it, and the firing that the reason must name; null where none. */
-const RIGHT: Readonly<Record<FaultName, { readonly codes: readonly Code[]; readonly says: RegExp }>> = {
+interface Right {
+  readonly codes: readonly Code[];
+  /** What the reason must say: the firing, and what is wrong. */
+  readonly says: RegExp;
+}
+
+const OVER_LIMIT: readonly Code[] = ["flue-co-over-limit", "flue-co-air-free-over-400"];
+
+/** For each kind of fault the warnings that name it. */
+const RIGHT: Readonly<Record<FaultName, Right>> = {
   "dead high": { codes: ["no-response"], says: /high fire.*(does nothing|no longer)/i },
   "dead low": { codes: ["no-response"], says: /low fire.*(does nothing|no longer)/i },
   "reversed high": { codes: ["moved-wrong-way"], says: /high fire.*against the turn/i },
@@ -21,13 +29,24 @@ const RIGHT: Readonly<Record<FaultName, { readonly codes: readonly Code[]; reado
   },
   "at-its-end high": { codes: ["no-response"], says: /high fire.*at its end/i },
   "at-its-end low": { codes: ["no-response"], says: /low fire.*at its end/i },
-  sooted: { codes: ["flue-co-over-limit", "flue-co-air-free-over-400"], says: /C O /i },
+  "loose high": { codes: ["no-response"], says: /high fire.*(does nothing|no longer)/i },
+  "loose low": { codes: ["no-response"], says: /low fire.*(does nothing|no longer)/i },
+  sooted: { codes: OVER_LIMIT, says: /C O /i },
   "supply static": { codes: ["gas-pressure-out"], says: /static/i },
   "supply dynamic": { codes: ["gas-pressure-out"], says: /dynamic|drops/i },
 };
 
-/** Whether a boiler with this fault was stopped for the right reason. */
-export function faultFound(name: FaultName, { end, warnings }: Play): boolean {
-  const { codes: right, says } = RIGHT[name];
-  return end === "stopped" && warnings.some(({ code, text }) => right.includes(code) && says.test(text));
+/** Whether a boiler with this fault was stopped, and the reason given is a right one. */
+export function faultFound(name: FaultName, { end, reason, warnings, coTruly }: Play): boolean {
+  if (end !== "stopped") return false;
+  const { codes, says } = RIGHT[name];
+  return warnings.some(({ code, text }) => {
+    if (!isSame(text, reason)) return false;
+    // Whatever else is wrong: CO over its limit is reason enough, where it truly is.
+    if (coTruly && OVER_LIMIT.includes(code)) return true;
+    return codes.includes(code) && says.test(text);
+  });
 }
+
+/** The reason of a stop is the text of the warning that made it. */
+const isSame = (text: string, reason: string) => text.trim() === reason.trim();

@@ -1,12 +1,13 @@
 import { type Turn, takeTurn } from "../../../src/answer/turn.ts";
 import { loadLanguage } from "../../../src/cli/language.ts";
 import type { Advice } from "../../../src/judge/judgement.ts";
-import { spokenTurns } from "../../../src/judge/turns.ts";
 import { createParser } from "../../../src/meaning/parser.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
+import { shortMeaning } from "../short.ts";
 import { head, time, typed } from "../visits.ts";
 import { chance } from "./chance.ts";
+import { firingSaid, pressureSaid, readingSaid, type Said, turnSaid } from "./phrase.ts";
 import { type Play, Work } from "./play.ts";
 import type { ValveSpec } from "./valve.ts";
 
@@ -23,7 +24,7 @@ const FOLLOW = 50;
 export function withTheApp(spec: ValveSpec, seed: number): Play {
   const work = new Work(spec, seed);
   const { boiler } = work;
-  const late = chance(seed + 77);
+  const habits = chance(seed + 77);
   let visit: Visit = {
     format: "burnerside-visit/1",
     head: head({ sheet: spec.sheet, fuel: spec.fuel }),
@@ -31,33 +32,34 @@ export function withTheApp(spec: ValveSpec, seed: number): Play {
   };
   let ids = 0;
 
-  const say = (phrase: string): Turn => {
-    const turn = takeTurn(parser, visit, typed(phrase), time(work.seconds), () => `e${ids++}`);
+  const say = ({ text, meant }: Said): Turn => {
+    const turn = takeTurn(parser, visit, typed(text), time(work.seconds), () => `e${ids++}`);
     visit = turn.visit;
-    work.lines.push(`${work.seconds.toFixed(0).padStart(5)} s  ${phrase}\n         ${turn.reply.answer}`);
+    const heard = shortMeaning(turn.meaning);
+    if (heard !== meant) work.misheard.push(`${text} | ${heard}`);
+    const { high, low } = boiler.settled;
+    work.lines.push(
+      `${work.seconds.toFixed(0).padStart(5)} s  ${text}   [truly ${high.toFixed(2)}, ${low.toFixed(2)}]\n         ${turn.reply.answer}`,
+    );
     return turn;
   };
-  const read = () => {
-    const { co2, co } = boiler.read(work.seconds);
-    return say(`CO2 ${co2.toFixed(1)}, CO ${co}`);
-  };
+  const read = () => say(readingSaid(habits, boiler.firing, boiler.read(work.seconds)));
   const goTo = (firing: Firing) => {
     boiler.goTo(firing, work.seconds);
-    const turn = say(`${firing} fire`);
+    const turn = say(firingSaid(habits, firing));
     work.seconds += FOLLOW;
     return turn;
   };
-  const pressure = (condition: "static" | "dynamic") =>
-    say(`${condition} gas pressure ${spec.supply[condition].toFixed(1)} inches`);
+  const pressure = (condition: "static" | "dynamic") => say(pressureSaid(condition, spec.supply[condition]));
 
   const follow = (advice: Exclude<Advice, { action: "close-up" | "stop" }>, next: string): Turn => {
     work.seconds += REACH;
     switch (advice.action) {
       case "turn":
         work.turn(advice.adjuster, advice.turns, advice.expect);
-        say(`${advice.adjuster} screw ${spokenTurns(advice.turns)}`);
+        say(turnSaid(habits, advice.adjuster, advice.turns));
         // Sometimes a little late, never early.
-        work.seconds += advice.waitSeconds + (late.is(0.3) ? late.from(0, 30) : 0);
+        work.seconds += advice.waitSeconds + (habits.is(0.3) ? habits.from(0, 30) : 0);
         return read();
       case "read":
         return boiler.firing === advice.firing ? read() : goTo(advice.firing);

@@ -3,9 +3,9 @@ import type { Sheet } from "../../../src/visit/sheet.ts";
 
 /** What is wrong with a boiler, null for a sound one. */
 export type Fault =
-  | { readonly kind: "dead" | "reversed" | "wrong-screw"; readonly screw: Firing }
-  /** CO2 can rise by no more than this, vol-%. */
-  | { readonly kind: "at-its-end"; readonly screw: Firing; readonly room: number }
+  | { readonly kind: "dead" | "reversed" | "wrong-screw" | "loose"; readonly screw: Firing }
+  /** CO2 can rise (1) or fall (-1) by no more than this, vol-%. */
+  | { readonly kind: "at-its-end"; readonly screw: Firing; readonly way: 1 | -1; readonly room: number }
   | { readonly kind: "sooted" }
   | { readonly kind: "supply"; readonly condition: "static" | "dynamic" };
 
@@ -68,15 +68,18 @@ export function settledCo2(spec: ValveSpec, { acting }: Screws): Both<number> {
   const start = screwsAsFound(spec).acting;
   const high = effect(spec, "high", acting.high - start.high);
   const low = effect(spec, "low", acting.low - start.low);
-  const most = RICHEST[spec.fuel];
+  const burning = (co2: number) => Math.min(RICHEST[spec.fuel], Math.max(LEANEST, co2));
   return {
-    high: Math.min(most, spec.found.high + high + spec.lowIntoHigh * low),
-    low: Math.min(most, spec.found.low + spec.highIntoLow * high + low),
+    high: burning(spec.found.high + high + spec.lowIntoHigh * low),
+    low: burning(spec.found.low + spec.highIntoLow * high + low),
   };
 }
 
 /** There is no more CO2 than this in the flue gas, vol-% (check-values section 1.1); beyond it CO runs away. */
 const RICHEST: Readonly<Record<Fuel, number>> = { "natural-gas": 11.8, propane: 13.7 };
+
+/** Leaner than this no flame stands, vol-%: from memory, roughly; it only keeps the numbers possible. */
+const LEANEST = 4;
 
 /** What a screw does, vol-%: less and less towards the rich end. */
 function effect({ gain, bend, fault }: ValveSpec, screw: Firing, turns: number): number {
@@ -88,9 +91,12 @@ function effect({ gain, bend, fault }: ValveSpec, screw: Firing, turns: number):
       return 0;
     case "reversed":
       return -linear;
-    case "at-its-end":
-      return linear <= 0 ? linear : fault.room * (1 - Math.exp(-linear / fault.room));
+    case "at-its-end": {
+      const gone = linear * fault.way;
+      return gone <= 0 ? linear : fault.way * fault.room * (1 - Math.exp(-gone / fault.room));
+    }
     case "wrong-screw":
+    case "loose":
       return bent;
   }
 }
@@ -98,6 +104,11 @@ function effect({ gain, bend, fault }: ValveSpec, screw: Firing, turns: number):
 /** CO at a CO2, ppm. */
 export function trueCo({ co }: ValveSpec, co2: number): number {
   return Math.min(9000, co.floor + 20 * Math.exp((co2 - co.knee) / co.width));
+}
+
+/** Whether true CO at a CO2 is over the sheet's limit for this firing. */
+export function isCoOver(spec: ValveSpec, firing: Firing, co2: number): boolean {
+  return trueCo(spec, co2) > (spec.sheet.fuels[spec.fuel]?.[firing].co?.max ?? Number.POSITIVE_INFINITY);
 }
 
 const DUST = 1e-9;

@@ -1,0 +1,54 @@
+import { spokenTurns } from "../../../src/judge/turns.ts";
+import type { Firing } from "../../../src/measure/firing.ts";
+import { spokenNumber } from "../../../src/measure/show.ts";
+import type { Shown } from "./boiler.ts";
+import type { Chance } from "./chance.ts";
+
+/** What is said, and what it is meant as, in the short notation of `tests/support/short.ts`. */
+export interface Said {
+  readonly text: string;
+  readonly meant: string;
+}
+
+/** A reading, as one person or another says it: "CO2 nine point two, CO forty". */
+export function readingSaid(c: Chance, firing: Firing, { co2, co }: Shown): Said {
+  const [dioxide, monoxide] = [tenthSaid(co2), spokenNumber(co)];
+  const [named, at] = c.is(0.3) ? [`${firing} fire `, ` ${firing}`] : ["", ""];
+  const text = c.oneOf([
+    `CO2 ${dioxide}, CO ${monoxide}`,
+    `CO2 ${dioxide} percent, CO ${monoxide} ppm`,
+    `CO2 is ${dioxide} and CO ${monoxide}`,
+    `C O two ${dioxide} C O ${monoxide}`,
+  ]);
+  return { text: named + text, meant: `co2 ${co2} %${at}; co ${co} [ppm]${at}` };
+}
+
+/** As an analyser shows it, with its decimal: "eight point zero". */
+const tenthSaid = (value: number) => `${spokenNumber(value)}${Number.isInteger(value) ? " point zero" : ""}`;
+
+/** A turn that was made. */
+export function turnSaid(c: Chance, screw: Firing, clockwise: number): Said {
+  const turns = spokenTurns(clockwise);
+  const text = c.oneOf([
+    `${screw} screw ${turns}`,
+    `${screw} fire screw ${turns}`,
+    `turned the ${screw} fire screw ${turns}`,
+  ]);
+  return { text, meant: `turn ${screw} ${Number(clockwise.toPrecision(6))}` };
+}
+
+export function firingSaid(c: Chance, firing: Firing): Said {
+  return {
+    text: c.oneOf([`${firing} fire`, `going to ${firing} fire`, `now on ${firing} fire`]),
+    meant: `firing ${firing}`,
+  };
+}
+
+/** Inches of water, to a tenth. */
+export function pressureSaid(condition: "static" | "dynamic", inches: number): Said {
+  const value = Number(inches.toFixed(1));
+  return {
+    text: `${condition} gas pressure ${spokenNumber(value)} inches`,
+    meant: `gas-pressure-inlet ${value} [in_i'H2O] ${condition}`,
+  };
+}
