@@ -19,6 +19,7 @@ export function contextOf(state: VisitState): Context {
     })),
     gas: { co2Max: co2Max(state.head.fuel), o2InAir: AIR_O2_PERCENT },
     turn: turnIn(state),
+    read: readIn(state),
   };
 }
 
@@ -29,6 +30,13 @@ function turnIn(state: VisitState): Context["turn"] {
   const last = open ? asked : state.items.findLast(({ struckBy }) => struckBy === null)?.body;
   if (last?.kind !== "adjustment" || last.adjuster === null) return null;
   return { adjuster: last.adjuster, turns: last.turns };
+}
+
+/** The firing of the last thing logged, where it was a reading. */
+function readIn(state: VisitState): Context["read"] {
+  if (openQuestion(state)) return null;
+  const last = state.items.findLast(({ struckBy }) => struckBy === null)?.body;
+  return last?.kind === "reading" ? last.firing : null;
 }
 
 /** What a phrase that says only a number, a name or a way would answer. */

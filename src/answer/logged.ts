@@ -66,9 +66,14 @@ function joined(value: string, word: string): string {
 
 function spokenValue(r: StandingReading, since: readonly Entry[], detail: Detail): string {
   const mended = since.some(({ body }) => body.kind === "replace" && body.target === r.id);
-  const { firing } = r.reading;
-  const place = detail.limits === "all" && firing !== null ? `${firing} fire ` : "";
-  const text = detail.names ? `${place}${spokenBody(r.reading)}` : spokenBare(r.reading);
+  const { firing, value } = r.reading;
+  const old = mended ? r.history.at(-1) : undefined;
+  const place = (old && old.firing !== firing) || detail.limits === "all";
+  // A mend without a number says what else is new.
+  const named = detail.names || old?.value === value;
+  const text = named
+    ? `${place && firing !== null ? `${firing} fire ` : ""}${spokenBody(r.reading)}`
+    : spokenBare(r.reading);
   return mended ? `now ${text}` : text;
 }
 
@@ -99,9 +104,10 @@ function spokenOther(
 ): string {
   switch (body.kind) {
     case "reading":
-    case "replace":
     case "unsure":
       return "";
+    case "replace":
+      return body.with.kind === "adjustment" ? `now ${spokenBody(body.with)}` : "";
     case "firing":
       return detail.places || !withValues ? spokenBody(body) : "";
     case "adjustment":

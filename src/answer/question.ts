@@ -3,7 +3,13 @@ import type { Item, Unsure } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
-import { NO_TURN_TO_STRIKE, NOTHING_TO_REPLACE, NOTHING_TO_STRIKE } from "../visit/correct.ts";
+import { NOTHING_TO_MEND } from "../visit/amend.ts";
+import {
+  NO_SUCH_READING,
+  NO_TURN_TO_STRIKE,
+  NOTHING_TO_REPLACE,
+  NOTHING_TO_STRIKE,
+} from "../visit/correct.ts";
 import type { Entry } from "../visit/entry.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
@@ -33,6 +39,8 @@ export function openQuestionAgain(state: VisitState): string {
 function ask({ text, reason, candidates, question }: Unsure): string {
   if (reason === NOTHING_TO_STRIKE) return "Nothing to strike.";
   if (reason === NO_TURN_TO_STRIKE) return "No turn to strike.";
+  if (reason === NO_SUCH_READING) return "No such reading to strike.";
+  if (reason === NOTHING_TO_MEND) return "Nothing to mend.";
   if (reason === NOTHING_TO_REPLACE) return "No reading to mend.";
   if (question) return asked(question);
   const [candidate] = candidates;

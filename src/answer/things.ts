@@ -1,7 +1,9 @@
 import { spokenScrew, spokenTurns } from "../judge/turns.ts";
-import type { Item, ReadingItem } from "../meaning/item.ts";
+import type { Item, Mend, ReadingItem } from "../meaning/item.ts";
 import type { Check, Dial } from "../measure/firing.ts";
+import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber, spokenReading, spokenUnitOf } from "../measure/show.ts";
+import { spokenUnit } from "../measure/unit.ts";
 import type { Mark } from "../visit/entry.ts";
 import type { ItemBody } from "../visit/state.ts";
 
@@ -71,14 +73,27 @@ export function spokenCandidate(item: Item): string | null {
       return spokenCheck(item.item, item.done);
     case "note":
       return `note: ${shortened(item.text)}`;
+    case "mend":
+      return `make that ${spokenAmend(item)}`;
     case "strike":
-      return "scratch that";
+      return item.quantity ? `scratch ${quantityOf(item.quantity).spoken}` : "scratch that";
     case "command":
       return null;
   }
 }
 
 type Valued = Pick<ReadingItem, "quantity" | "value" | "unit" | "condition" | "dial">;
+
+function spokenAmend({ unit, condition, way, adjuster, firing }: Mend): string {
+  const words = [
+    unit && spokenUnit(unit),
+    condition,
+    adjuster && spokenScrew(adjuster),
+    firing && `${firing} fire`,
+  ];
+  const turned = way === "opposite" ? "the other way" : way;
+  return [...words, turned].filter(Boolean).join(" ");
+}
 
 function spokenMend({ quantity, value, unit }: Extract<Item, { kind: "replace" }>): string {
   if (quantity !== undefined) return spokenReading(quantity, value, unit);

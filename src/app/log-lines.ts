@@ -1,6 +1,6 @@
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
-import type { Entry, Reading } from "../visit/entry.ts";
+import type { Adjustment, Entry, Reading } from "../visit/entry.ts";
 import { foldVisit } from "../visit/fold.ts";
 import type { LoggedItem } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
@@ -48,7 +48,7 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
     case "firing":
       return firingName(body.firing);
     case "adjustment":
-      return `${screwName(body.adjuster)}, ${shownTurns(body.turns)}`;
+      return adjustment(body);
     case "note":
       return `Note: ${body.text}`;
     case "check":
@@ -60,7 +60,7 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
       return target ? `Struck: ${understood(target, byId)}` : "Struck: an entry that is not here";
     }
     case "replace":
-      return `Mended to ${reading(body.with)}`;
+      return `Mended to ${body.with.kind === "reading" ? reading(body.with) : adjustment(body.with)}`;
     case "unsure":
       return `Not logged: ${body.unsure.reason}`;
     case "answer":
@@ -78,6 +78,10 @@ const MARKS = {
   "co-alarm": "CO alarm sounding",
 } as const;
 
+function adjustment({ adjuster, turns }: Adjustment): string {
+  return `${screwName(adjuster)}, ${shownTurns(turns)}`;
+}
+
 function reading(body: Reading): string {
   const parts = [`${quantityOf(body.quantity).name} ${shownValue(body.value, body.unit)}`];
   if (body.condition) parts.push(body.condition);
@@ -88,11 +92,10 @@ function reading(body: Reading): string {
 function assumed({ body }: Entry): string[] {
   switch (body.kind) {
     case "reading":
+    case "adjustment":
       return assumedOf(body);
     case "replace":
       return assumedOf(body.with);
-    case "adjustment":
-      return body.origin.adjuster === "assumed" ? ["which screw"] : [];
     case "firing":
     case "note":
     case "check":
@@ -105,7 +108,8 @@ function assumed({ body }: Entry): string[] {
 }
 
 /** Only what the reading has and the person had to say: a unit that goes without saying is no assumption. */
-function assumedOf(body: Reading): string[] {
+function assumedOf(body: Reading | Adjustment): string[] {
+  if (body.kind === "adjustment") return body.origin.adjuster === "assumed" ? ["which screw"] : [];
   const { origin } = body;
   return [
     ...(origin.value === "assumed" ? ["value"] : []),

@@ -1,4 +1,5 @@
 import type { Firing } from "../measure/firing.ts";
+import { amend } from "./amend.ts";
 import type { Cover } from "./cover.ts";
 import {
   asking,
@@ -110,6 +111,11 @@ function take(
     case "firing":
       // Said of readings it is theirs; right after a turn it names the screw; said alone it is a change of mode.
       if (heard.some((other) => other.piece.kind === "reading") || nameScrew(drafts, piece.firing)) return;
+      // "No, low fire", said of the readings before it.
+      if (piece.mends && drafts.length === 0 && context.read !== null && context.read !== piece.firing) {
+        drafts.push({ item: { kind: "mend", firing: piece.firing } });
+        return;
+      }
       // A bare "high" alone says nothing.
       if (!piece.bare) drafts.push({ item: { kind: "firing", firing: piece.firing } });
       return;
@@ -131,6 +137,9 @@ function take(
     case "replace":
     case "replace-turn":
       mend(drafts, island, context);
+      return;
+    case "mend":
+      amend(drafts, island, piece, context);
       return;
     case "strike":
       strike(drafts, piece);
@@ -231,15 +240,18 @@ function isLast(island: Heard, heard: readonly Heard[]): boolean {
 }
 
 /**
- * Strikes the last thing of this phrase, or its last turn where that was said, else of the visit. "That was wrong, delete
- * it" is one strike.
+ * Strikes the last thing of this phrase, or its last turn or reading of a quantity where that was said, else of the visit.
+ * "That was wrong, delete it" is one strike.
  */
-function strike(drafts: Draft[], { last }: PieceOf<"strike">): void {
+function strike(drafts: Draft[], { last, quantity }: PieceOf<"strike">): void {
   const before = drafts.at(-1);
   if (before && "item" in before && before.item.kind === "strike") return;
-  const struck = last ? drafts.findLastIndex((draft) => turnIn(draft) !== null) : drafts.length - 1;
+  const struck = drafts.findLastIndex((draft) => {
+    if (quantity !== null) return readingIn(draft)?.quantity === quantity;
+    return last === null || turnIn(draft) !== null;
+  });
   if (struck >= 0) drafts.splice(struck, 1);
-  else drafts.push({ item: last ? { kind: "strike", last } : { kind: "strike" } });
+  else drafts.push({ item: { kind: "strike", ...(last && { last }), ...(quantity && { quantity }) } });
 }
 
 /** "Eight feet" alone is talk: an altitude is said with its name. */
@@ -275,7 +287,7 @@ function answered({ way, adjuster }: PieceOf<"answer">, { question }: Setting): 
 function askedNumber(draft: Draft, phrase: string): Draft {
   if (!("item" in draft)) return draft;
   const { item } = draft;
-  if (item.kind !== "reading" && item.kind !== "replace" && item.kind !== "adjustment") return draft;
+  if (!["reading", "replace", "mend", "adjustment"].includes(item.kind)) return draft;
   return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
 }
 

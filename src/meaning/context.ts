@@ -28,6 +28,15 @@ export interface Context {
   readonly gas: Gas | null;
   /** The last thing logged, where it was a turn: what "another quarter" and "no, an eighth" go on from. */
   readonly turn: { readonly adjuster: Firing; readonly turns: number } | null;
+  /** The firing of the last thing logged, where it was a reading: what "no, low fire" mends. */
+  readonly read: Firing | null;
 }
 
-export const NO_CONTEXT: Context = { firing: null, question: null, known: [], gas: null, turn: null };
+export const NO_CONTEXT: Context = {
+  firing: null,
+  question: null,
+  known: [],
+  gas: null,
+  turn: null,
+  read: null,
+};

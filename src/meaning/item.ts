@@ -44,6 +44,22 @@ export const ReadingItem = z.strictObject({
 });
 export type ReadingItem = z.infer<typeof ReadingItem>;
 
+/**
+ * A correction without a number: of the last reading ("no, celsius"; "no, static"), of all readings of the last utterance
+ * ("no, that was low fire"), or of the last turn ("no, out", "no, the other way", "no, that was the low screw").
+ */
+export const Mend = z
+  .strictObject({
+    kind: z.literal("mend"),
+    unit: Unit.optional(),
+    condition: Condition.optional(),
+    way: z.enum(["clockwise", "counterclockwise", "opposite"]).optional(),
+    adjuster: Firing.optional(),
+    firing: Firing.optional(),
+  })
+  .refine(({ kind, ...fields }) => Object.keys(fields).length > 0, "expected what is mended");
+export type Mend = z.infer<typeof Mend>;
+
 /** What a phrase means, one thing at a time, in spoken order. The command line's contract. */
 export const Item = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("firing"), firing: Firing }),
@@ -56,8 +72,13 @@ export const Item = z.discriminatedUnion("kind", [
     unit: Unit.nullable(),
     quantity: QuantityId.optional(),
   }),
-  /** Of the last item, or of the last turn where that was said. */
-  z.strictObject({ kind: z.literal("strike"), last: z.literal("adjustment").optional() }),
+  Mend,
+  /** Of the last item, or, where that was said, of the last turn or of the last reading of `quantity` ("strike that CO"). */
+  z.strictObject({
+    kind: z.literal("strike"),
+    last: z.literal("adjustment").optional(),
+    quantity: QuantityId.optional(),
+  }),
   z.strictObject({ kind: z.literal("note"), text: z.string() }),
   z.strictObject({ kind: z.literal("check"), item: Check, done: z.boolean() }),
   z.strictObject({ kind: z.literal("command"), command: Command }),

@@ -55,7 +55,16 @@ export type Piece =
       readonly quantity: QuantityId | null;
     }
   | { readonly kind: "replace-turn"; readonly turns: number; readonly way: Way }
-  | { readonly kind: "strike"; readonly last: "adjustment" | null }
+  /** What was said instead, without a number: of a reading or a turn before it. */
+  | {
+      readonly kind: "mend";
+      readonly unit: Unit | null;
+      readonly condition: Condition | null;
+      readonly firing: Firing | null;
+      readonly way: Way;
+      readonly adjuster: Firing | null;
+    }
+  | { readonly kind: "strike"; readonly last: "adjustment" | null; readonly quantity: QuantityId | null }
   | { readonly kind: "note" }
   | { readonly kind: "check"; readonly item: Check; readonly done: boolean }
   | { readonly kind: "command"; readonly command: Command }
@@ -108,9 +117,15 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   const aside = oneOf(ASIDES, fields.get("aside"));
   if (aside) return { kind: "aside", aside, reach: oneOf(REACHES, fields.get("reach")) ?? "after" };
   if (fields.has("note")) return { kind: "note" };
-  if (fields.has("strike")) return { kind: "strike", last: fields.has("last") ? "adjustment" : null };
+  if (fields.has("strike"))
+    return { kind: "strike", last: fields.has("last") ? "adjustment" : null, quantity };
   const adjuster = oneOf(Firing.options, fields.get("adjuster"));
   const way = wayOf(fields.get("way"));
+  if (fields.has("mend")) {
+    const mend = { kind: "mend", unit, condition, firing, way, adjuster } as const;
+    // "no, degrees" says nothing new.
+    return (unit ?? condition ?? firing ?? way ?? adjuster) ? mend : null;
+  }
   if (fields.has("replace") && fields.has("turned")) return { kind: "replace-turn", turns, way };
   if (fields.has("replace"))
     return number === null

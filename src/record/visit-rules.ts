@@ -30,7 +30,7 @@ export function visitProblems(entries: readonly unknown[]): Problem[] {
   function check({ seq, body }: Entry, at: string, place: number): void {
     if (seq !== place) problem(`${at}.seq`, `Expected ${place}, as places go up without gaps, found ${seq}.`);
     if (body.kind === "reading") value(body, `${at}.body`);
-    if (body.kind === "replace") value(body.with, `${at}.body.with`);
+    if (body.kind === "replace" && body.with.kind === "reading") value(body.with, `${at}.body.with`);
     if ("target" in body && !seen.has(body.target))
       problem(`${at}.body.target`, `Expected the id of an earlier entry, found ${found(body.target)}.`);
   }

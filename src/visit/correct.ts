@@ -1,33 +1,47 @@
-import type { Item, ReadingItem } from "../meaning/item.ts";
+import type { Item, ReadingItem, Unsure } from "../meaning/item.ts";
 import { quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { mendedAnswer } from "./answers.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
 import type { EntryBody, Reading } from "./entry.ts";
-import { isOfTurn, openQuestion } from "./questions.ts";
-import type { StandingReading, VisitState } from "./state.ts";
+import { isOfTurn, openQuestion, quantitiesOf } from "./questions.ts";
+import type { ItemBody, StandingReading, VisitState } from "./state.ts";
 
 export const NOTHING_TO_STRIKE = "nothing to strike";
 export const NO_TURN_TO_STRIKE = "no turn to strike";
+export const NO_SUCH_READING = "no such reading to strike";
 export const NOTHING_TO_REPLACE = "no reading to replace";
 const NO_FRACTION = "that reading has no decimals";
 
 type Replacement = Extract<Item, { kind: "replace" }>;
+type Strike = Extract<Item, { kind: "strike" }>;
 
-/** "Scratch that" drops the question that is open, else strikes the last item that stands; "strike that turn" is of turns alone. */
-export function strikeBody(
-  { last }: Extract<Item, { kind: "strike" }>,
-  state: VisitState,
-  said: string,
-): EntryBody {
+/**
+ * "Scratch that" drops the question that is open, else strikes the last item that stands; "strike that turn" is of turns
+ * alone, "strike that CO" of readings of CO.
+ */
+export function strikeBody(item: Strike, state: VisitState, said: string): EntryBody {
   const question = openQuestion(state);
-  if (question && (last === undefined || isOfTurn(question.unsure))) {
+  if (question && isOfQuestion(item, question.unsure)) {
     return { kind: "answer", target: question.id, accepted: false };
   }
-  const struck = state.items.findLast(
-    (item) => item.struckBy === null && (last === undefined || item.body.kind === last),
-  );
+  const struck = state.items.findLast(({ struckBy, body }) => struckBy === null && isMeant(item, body));
   if (struck) return { kind: "strike", target: struck.id };
-  return unsureBody(said, last === undefined ? NOTHING_TO_STRIKE : NO_TURN_TO_STRIKE, []);
+  return unsureBody(said, nothingOf(item), []);
+}
+
+function isOfQuestion({ last, quantity }: Strike, asked: Unsure): boolean {
+  if (quantity !== undefined) return quantitiesOf(asked).includes(quantity);
+  return last === undefined || isOfTurn(asked);
+}
+
+function isMeant({ last, quantity }: Strike, body: ItemBody): boolean {
+  if (quantity !== undefined) return body.kind === "reading" && body.quantity === quantity;
+  return last === undefined || body.kind === last;
+}
+
+function nothingOf({ last, quantity }: Strike): string {
+  if (quantity !== undefined) return NO_SUCH_READING;
+  return last === undefined ? NOTHING_TO_STRIKE : NO_TURN_TO_STRIKE;
 }
 
 /**

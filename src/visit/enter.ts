@@ -1,6 +1,7 @@
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, refusal } from "../measure/quantity.ts";
+import { amendDrafts } from "./amend.ts";
 import { howMuch, ofSameScrew, withItsNumber, yesOrNo } from "./answers.ts";
 import { completeReading } from "./assume.ts";
 import { mendInstead, replaceDrafts, strikeBody } from "./correct.ts";
@@ -77,6 +78,8 @@ function drafts(item: Item, state: VisitState, from: Said): Draft[] {
       return [{ ...from, body: adjustmentBody(item, state, from.said) }];
     case "replace":
       return replaceDrafts(item, state, from, (reading) => readingDraft(reading, state));
+    case "mend":
+      return amendDrafts(item, state, from, (meant) => drafts(meant, state, from));
     case "strike":
       return [{ ...from, body: strikeBody(item, state, from.said) }];
     case "note":

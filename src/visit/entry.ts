@@ -34,22 +34,31 @@ export const Mark = z.enum([
 ]);
 export type Mark = z.infer<typeof Mark>;
 
+/** A turn of a screw. */
+export const Adjustment = z.strictObject({
+  kind: z.literal("adjustment"),
+  adjuster: Firing,
+  /** Signed turns, clockwise positive. */
+  turns: z.number(),
+  origin: z.strictObject({ adjuster: Origin }),
+});
+export type Adjustment = z.infer<typeof Adjustment>;
+
 /** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
 export const EntryBody = z.discriminatedUnion("kind", [
   Reading,
   z.strictObject({ kind: z.literal("firing"), firing: Firing }),
-  z.strictObject({
-    kind: z.literal("adjustment"),
-    adjuster: Firing,
-    /** Signed turns, clockwise positive. */
-    turns: z.number(),
-    origin: z.strictObject({ adjuster: Origin }),
-  }),
+  Adjustment,
   z.strictObject({ kind: z.literal("note"), text: z.string() }),
   z.strictObject({ kind: z.literal("check"), item: Check, done: z.boolean() }),
   z.strictObject({ kind: z.literal("mark"), mark: Mark }),
   z.strictObject({ kind: z.literal("strike"), target: z.string() }),
-  z.strictObject({ kind: z.literal("replace"), target: z.string(), with: Reading }),
+  /** A reading in place of a reading, a turn in place of a turn. */
+  z.strictObject({
+    kind: z.literal("replace"),
+    target: z.string(),
+    with: z.discriminatedUnion("kind", [Reading, Adjustment]),
+  }),
   /** Heard but not understood well enough to log: kept for the review, and the question that it opens. */
   z.strictObject({ kind: z.literal("unsure"), unsure: Unsure }),
   /** "Yes" or "no" to the question that an unsure entry (`target`) opened; what was accepted follows as its own entries. */

@@ -16,7 +16,7 @@ export function foldVisit(visit: Visit): VisitState {
 
 /**
  * The state after one more entry. A strike or replacement whose target is unknown, already struck or (for a
- * replacement) no reading changes nothing.
+ * replacement) of another kind changes nothing.
  */
 export function step(state: VisitState, entry: Entry): VisitState {
   const items = nextItems(state.items, entry);
@@ -47,7 +47,7 @@ function nextItems(items: readonly LoggedItem[], entry: Entry): readonly LoggedI
       );
     case "replace":
       return items.map((item) =>
-        item.id === body.target && item.struckBy === null && item.body.kind === "reading"
+        item.id === body.target && item.struckBy === null && item.body.kind === body.with.kind
           ? { ...item, body: body.with, history: [...item.history, item.body] }
           : item,
       );

@@ -94,7 +94,7 @@ function isAbout(asked: Unsure, body: EntryBody): boolean {
 }
 
 /** The quantities that were in question. */
-function quantitiesOf({ candidates, question }: Unsure): QuantityId[] {
+export function quantitiesOf({ candidates, question }: Unsure): QuantityId[] {
   const named = candidates.flatMap((item) => (item.kind === "reading" ? [item.quantity] : []));
   return question?.asks === "value" ? [question.quantity, ...(question.others ?? []), ...named] : named;
 }

@@ -74,8 +74,33 @@ describe("corrections that say what they mend", () => {
     [["high fire screw a quarter in", "CO forty", "strike the turn"], "C O forty"],
     [["high fire screw a quarter in", "no, an eighth"], "high fire screw an eighth of a turn clockwise"],
     [["CO forty", "strike the turn"], "C O forty"],
+    [["CO2 nine", "CO forty", "strike that CO2"], "C O forty"],
+    [["CO2 nine", "strike that CO"], "C O 2 nine"],
+    [["static gas 7", "that's in millibar"], "static inlet gas pressure seven millibar"],
+    [["flue 54", "no, celsius"], "flue temperature fifty four degrees Celsius"],
+    [["gas 7", "no, dynamic"], "dynamic inlet gas pressure seven inches of water"],
+    [["high screw a quarter in", "no, the other way"], "high fire screw a quarter turn counterclockwise"],
+    [["high screw a quarter in", "no, out"], "high fire screw a quarter turn counterclockwise"],
+    [["high screw a quarter in", "no, that was the low screw"], "low fire screw a quarter turn clockwise"],
     [["cap back on", "the cap isn't on yet"], "low fire cap on; low fire cap is off"],
   ])("%j", (phrases, log) => expect(talk(...phrases).log).toBe(log));
+});
+
+describe("a mend without a number is read back with what is new", () => {
+  it.each([
+    [["flue 54", "no, celsius"], "Now flue temperature fifty four degrees Celsius."],
+    [
+      ["high fire CO2 9.2 CO 40", "no, low fire"],
+      "Now low fire C O 2 nine point two, now low fire C O forty.",
+    ],
+    [["high fire CO2 9.2", "no, that was low fire"], "Now low fire C O 2 nine point two."],
+    [["high fire", "no, low fire"], "Low fire."],
+    [["high screw a quarter in", "no, out"], "Now high fire screw a quarter turn counterclockwise."],
+    [["CO forty", "no, celsius"], "Nothing to mend."],
+    [["CO2 nine", "strike that CO"], "No such reading to strike."],
+  ])("%j", (phrases, answer) =>
+    expect(talk(...phrases).answer.replace(" No sheet, not judged.", "")).toBe(answer),
+  );
 });
 
 /** Phrase by phrase: what is answered, then what stands in the log at the end. */

@@ -16,8 +16,14 @@ export function shortItem(item: Item): string {
       return `turn ${item.adjuster ?? "?"} ${item.turns}`;
     case "replace":
       return ["replace", item.quantity, item.value, item.unit ?? "-"].filter(Boolean).join(" ");
+    case "mend": {
+      const { unit, condition, way, adjuster, firing } = item;
+      return ["mend", unit, condition, way, adjuster && `${adjuster} screw`, firing && `${firing} fire`]
+        .filter(Boolean)
+        .join(" ");
+    }
     case "strike":
-      return item.last ? `strike ${item.last}` : "strike";
+      return ["strike", item.last, item.quantity].filter(Boolean).join(" ");
     case "note":
       return `note: ${item.text}`;
     case "check":

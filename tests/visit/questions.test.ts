@@ -178,11 +178,7 @@ describe("what an answer logs", () => {
       [[co2(8, "high")], [replace(92)], [co2(9, "low")]],
       "C O 2 eight; C O 2 nine",
     ],
-    [
-      "a check that is not done",
-      [[low], [check("low-fire-cap", false)]],
-      "low fire; low fire cap is off",
-    ],
+    ["a check that is not done", [[low], [check("low-fire-cap", false)]], "low fire; low fire cap is off"],
   ];
   it.each(cases)("%s", (_name, utterances, expected) => expect(log(...utterances)).toBe(expected));
 });
