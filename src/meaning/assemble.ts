@@ -15,6 +15,7 @@ import {
 } from "./draft.ts";
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
+import { isChatter, isForLog, isMended } from "./kept.ts";
 import { mendReading, readingIn } from "./mend.ts";
 import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
@@ -53,49 +54,7 @@ export function assemble(
   };
 }
 
-/** A plan, a quotation, a question or a denial is not logged; a check that is denied is one that is not done. */
-function isForLog({ piece, place, before, after, apart }: Heard, cover: Cover): boolean {
-  if (place === "only" && !(before && after)) return false;
-  if (place === "alone" && !apart) return false;
-  switch (piece.kind) {
-    case "aside":
-      return false;
-    case "note":
-      return true;
-    case "command":
-      return cover === null || cover === "question" || cover === "asked";
-    case "check":
-      return cover === null || cover === "not";
-    case "reading":
-      return cover === null || cover === "asked";
-    default:
-      return cover === null;
-  }
-}
-
-/** "High fire, no, I mean low fire": the first one was not meant. */
-function isMended({ piece }: Heard, after: readonly Heard[]): boolean {
-  if (piece.kind !== "firing") return false;
-  const next = after.find((other) => other.piece.kind === "firing" || other.piece.kind === "reading");
-  return next?.piece.kind === "firing" && next.piece.mends;
-}
-
-/** "Yeah, CO fifty-five" answers nothing where nothing was asked; a command said twice in one breath is one. */
-function isChatter(island: Heard, heard: readonly Heard[], { question }: Setting): boolean {
-  const { piece } = island;
-  if (piece.kind !== "command") return false;
-  const answers = piece.command === "yes" || piece.command === "no";
-  if (
-    answers &&
-    question === null &&
-    heard.some(({ piece }) => piece.kind !== "command" && piece.kind !== "aside")
-  )
-    return true;
-  const first = heard.find(
-    (other) => other.piece.kind === "command" && other.piece.command === piece.command,
-  );
-  return first !== island;
-}
+type CheckItem = Extract<Item, { kind: "check" }>;
 
 function take(
   drafts: Draft[],
@@ -154,7 +113,8 @@ function take(
       return;
     }
     case "check":
-      takeCheck(drafts, piece, piece.done && cover !== "not");
+      if (piece.asked) drafts.push(asking(said, "may be of something else", [checkItem(piece, true)]));
+      else takeCheck(drafts, checkItem(piece, piece.done && cover !== "not"));
       return;
     case "command":
       drafts.push({ item: piece });
@@ -260,12 +220,16 @@ function isLength({ unit }: PieceOf<"stray-number">): boolean {
 }
 
 /** Said twice in one breath it is one; the last word counts. */
-function takeCheck(drafts: Draft[], { item }: PieceOf<"check">, done: boolean): void {
+function takeCheck(drafts: Draft[], check: CheckItem): void {
   const before = drafts.findIndex(
-    (draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === item,
+    (draft) => "item" in draft && draft.item.kind === "check" && draft.item.item === check.item,
   );
   if (before >= 0) drafts.splice(before, 1);
-  drafts.push({ item: { kind: "check", item, done } });
+  drafts.push({ item: check });
+}
+
+function checkItem({ item }: PieceOf<"check">, done: boolean): CheckItem {
+  return { kind: "check", item, done };
 }
 
 function isTurn(draft: Draft): boolean {

@@ -66,7 +66,8 @@ export type Piece =
     }
   | { readonly kind: "strike"; readonly last: "adjustment" | null; readonly quantity: QuantityId | null }
   | { readonly kind: "note" }
-  | { readonly kind: "check"; readonly item: Check; readonly done: boolean }
+  /** `asked`: the words may say something else, so it is not logged unasked. */
+  | { readonly kind: "check"; readonly item: Check; readonly done: boolean; readonly asked: boolean }
   | { readonly kind: "command"; readonly command: Command }
   | { readonly kind: "answer"; readonly way: Way; readonly adjuster: Firing | null }
   | { readonly kind: "aside"; readonly aside: AsideKind; readonly reach: Reach }
@@ -167,7 +168,7 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
       held: fields.has("on"),
     };
   const item = oneOf(CHECKS, fields.get("check"));
-  if (item) return { kind: "check", item, done: !fields.has("undone") };
+  if (item) return { kind: "check", item, done: !fields.has("undone"), asked: fields.has("asked") };
   const command = oneOf(COMMANDS, fields.get("command"));
   return command ? { kind: "command", command } : null;
 }

@@ -64,6 +64,10 @@ export function derive(items: readonly LoggedItem[]): Derived {
         checks[body.item] = body.done;
         // The pressure test screw undone is the pressure tap open.
         if (body.item === "pressure-test-screw" && !body.done) checks["pressure-tap"] = true;
+        if (body.item === "pressure-tap" && body.done) {
+          delete checks["manometer-removed"];
+          delete checks["pressure-test-screw"];
+        }
         // Out of test mode the burner is no longer held at a firing rate.
         if (body.item === "test-mode-off" && body.done) firing = null;
         break;
