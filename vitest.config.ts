@@ -9,6 +9,8 @@ export default defineConfig({
           environment: "node",
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/browser/**", "tests/bench/**"],
+          // Property tests take seconds where the machine is busy.
+          testTimeout: 60_000,
         },
       },
       {

@@ -2,8 +2,8 @@ import type { Verdict } from "../judge/judgement.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import { spokenNumber } from "../measure/show.ts";
 
-/** Quantities for which a sheet can hold limits: of the others nobody expects a verdict. */
-const LIMITED: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co", "gas-pressure-inlet"]);
+/** What nearly every sheet limits: of the others nobody expects a verdict. O2 is limited by CO2 or by nothing. */
+const LIMITED: ReadonlySet<QuantityId> = new Set(["co2", "co", "gas-pressure-inlet"]);
 
 /** Which verdicts are said with their limits. */
 export type WithLimits = "none" | "failing" | "all";

@@ -1,7 +1,16 @@
 import type { Firing } from "../../measure/firing.ts";
 import { settled } from "../current.ts";
 import type { Situation } from "../situation.ts";
-import { afterPush, afterReading, afterTurn, type Bank, meanOf, placedAt, startBank } from "./bank.ts";
+import {
+  afterPush,
+  afterReading,
+  afterTurn,
+  type Bank,
+  meanOf,
+  type Prior,
+  placedAt,
+  startBank,
+} from "./bank.ts";
 import { type Coupling, couplingOf } from "./coupling.ts";
 import { eventsAfter, towardsRise } from "./events.ts";
 import { type Fault, faultOf } from "./fault.ts";
@@ -63,14 +72,12 @@ function replayed(s: Situation, firing: Firing): Belief | null {
     firing === "high" ? couplingOf(s) : { likely: highGain(s), deviation: FOLLOWS * highGain(s) };
 
   const { value } = first.reading;
-  let belief = following(s.sheet.adjusters[firing], `${firing} ${value}`, () =>
-    read(NOTHING, startBank(prior, value, readingNoise(value))),
-  );
+  let belief = following(s.sheet.adjusters[firing], `${firing} ${value}`, () => begun(prior, value));
   for (const event of eventsAfter(s, first, readings)) {
     const before = belief;
     if ("reading" in event) {
       const { value } = event.reading;
-      belief = following(before, `read ${value}`, () => read(before, seen(before, value)));
+      belief = following(before, `read ${value}`, () => readAs(before, value));
       continue;
     }
     const turns = towardsRise(s, event);
@@ -79,11 +86,9 @@ function replayed(s: Situation, firing: Firing): Belief | null {
     } else {
       const by = followed.likely * turns;
       const deviation = followed.deviation * Math.abs(turns);
-      belief = following(before, `push ${by} ${deviation}`, () => ({
-        ...before,
-        bank: afterPush(before.bank, by, deviation),
-        readings: 0,
-      }));
+      belief = following(before, `push ${by} ${deviation}`, () =>
+        unreadYet(before, afterPush(before.bank, by, deviation)),
+      );
     }
   }
   return { ...belief, gain: likelyGain(belief.bank) ?? prior.gain };
@@ -105,32 +110,63 @@ function following(before: object, event: string, after: () => Replay): Replay {
 
 function turnedBy(before: Replay, turns: number): Replay {
   return {
-    ...before,
-    bank: afterTurn(before.bank, turns),
-    readings: 0,
+    ...unreadYet(before, afterTurn(before.bank, turns)),
     touches: before.touches + 1,
     last: Math.sign(turns),
     ownTurn: true,
   };
 }
 
+function unreadYet(before: Replay, bank: Bank): Replay {
+  return { ...before, bank, unread: bank, readings: 0 };
+}
+
 /** vol-% CO2 by which nothing known moves a firing whose own screw was not turned. */
 const UNEXPLAINED = 0.3;
 
-function seen({ bank, readings, ownTurn }: Replay, value: number): Bank {
+/** vol-% CO2 between two readings of one setting that no noise explains: the first one was a slip, or had not settled. */
+export const CONTRADICTED = 0.5;
+
+function readAs(before: Replay, value: number): Replay {
   const noise = readingNoise(value);
-  const drifted = afterPush(bank, 0, DRIFT);
+  const far = Math.abs(value - meanOf(before.bank));
+  if (before.readings > 0 && far > CONTRADICTED) {
+    return read({ ...before, readings: 0, fault: null }, settingRead(before.unread, value, noise));
+  }
   // On coming back from the other firing, a large change is no mistake of reading: that screw did more than was thought.
-  const isMoved = readings === 0 && !ownTurn && Math.abs(value - meanOf(bank)) > UNEXPLAINED;
-  return isMoved ? placedAt(drifted, value, noise) : afterReading(drifted, value, noise);
+  if (before.readings === 0 && !before.ownTurn && far > UNEXPLAINED) {
+    return read(before, placedAt(before.bank, value, noise));
+  }
+  return read(before, settingRead(before.bank, value, noise));
+}
+
+function settingRead(bank: Bank, value: number, noise: number): Bank {
+  return afterReading(afterPush(bank, 0, DRIFT), value, noise);
 }
 
 type Replay = Omit<Belief, "gain"> & {
   /** Whether the firing's own screw was turned since the last reading. */
   readonly ownTurn: boolean;
+  /** What was believed at this setting before it was read. */
+  readonly unread: Bank;
 };
 
-const NOTHING: Replay = { bank: [], readings: 0, touches: 0, fault: null, last: 0, ownTurn: false };
+/** Before the first reading nothing is known of where CO2 stands. */
+function begun(prior: Prior, value: number): Replay {
+  const bank = startBank(prior, value, readingNoise(value));
+  return {
+    bank,
+    unread: afterPush(bank, 0, ANYWHERE),
+    readings: 1,
+    touches: 0,
+    fault: null,
+    last: 0,
+    ownTurn: false,
+  };
+}
+
+/** vol-%: wider than all that CO2 can be. */
+const ANYWHERE = 20;
 
 function read(before: Replay, bank: Bank): Replay {
   const now = { ...before, bank, readings: before.readings + 1, ownTurn: false };

@@ -1,6 +1,6 @@
 import { coCo2Ratio } from "../../combustion/carbon-monoxide.ts";
 import type { Firing } from "../../measure/firing.ts";
-import { spokenNumber, spokenReading } from "../../measure/show.ts";
+import { spokenNumber } from "../../measure/show.ts";
 import type { StandingReading } from "../../visit/state.ts";
 import { companion, latest } from "../current.ts";
 import { AIR_FREE_MAX, airFreeOf, isRich, leanerCures } from "../lean.ts";
@@ -8,7 +8,6 @@ import { limitFor } from "../limits.ts";
 import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
-import { takenBack } from "./taken-back.ts";
 
 /** CO air-free, ppm, above which the burner is shut down at once: DVGW G 680, check-values section 4, source S33. */
 const SHUT_DOWN = 1000;
@@ -81,7 +80,7 @@ interface Finding {
 
 /**
  * Looks at the last CO of each firing. Where turning leaner is the remedy the danger is told as news but does not stop;
- * where richness does not explain the CO, work stops until a new reading.
+ * where richness does not explain the CO, work stops until a new reading, or until a misheard one is mended.
  */
 function firstOf(
   s: Situation,
@@ -96,24 +95,9 @@ function firstOf(
     if (co && found && sameSetting(s, co).some(stops)) {
       return { code, text: `${found.text} Get help.`, stop: true };
     }
-    const before = takenBackCo(s, firing).find(stops);
-    if (before) {
-      const said = `${spokenReading("co", before.reading.value, "[ppm]")}${where(firing)}`;
-      return { code, text: `${capital(said)} was logged. Read C O again.`, stop: true };
-    }
     if (co && found && isNews(s, co)) return { code, text: found.text, stop: false };
   }
   return null;
-}
-
-const capital = (text: string) => `${text[0]?.toUpperCase()}${text.slice(1)}`;
-
-/** What the last CO of a firing was before it was mended or struck. */
-function takenBackCo(s: Situation, firing: Firing | null): StandingReading[] {
-  const last = s.state.items.findLast(
-    ({ body }) => body.kind === "reading" && body.quantity === "co" && body.firing === firing,
-  );
-  return last ? takenBack(last).map((reading) => ({ ...last, reading, history: [] })) : [];
 }
 
 /** The CO readings of a firing since a screw was last turned. */

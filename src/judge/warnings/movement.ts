@@ -4,7 +4,7 @@ import { current, settled } from "../current.ts";
 import { limitFor } from "../limits.ts";
 import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
-import { beliefOf, hinders, isConfirmed } from "../valve/belief.ts";
+import { beliefOf, CONTRADICTED, hinders, isConfirmed } from "../valve/belief.ts";
 import { towardsRise } from "../valve/events.ts";
 import { type Fault, faultText } from "../valve/fault.ts";
 import type { Danger } from "./rule.ts";
@@ -98,7 +98,10 @@ function movedAgainst(s: Situation, firing: Firing): boolean {
   if (!start) return false;
   const next = readings.find((r) => r.seq > start.seq);
   const turns = next ? touched(start, next.seq) : [];
-  const now = next ? readings.filter((r) => r.seq >= next.seq) : [];
+  const last = readings.at(-1)?.reading.value ?? Number.NaN;
+  const now = next
+    ? readings.filter((r) => r.seq >= next.seq && Math.abs(r.reading.value - last) <= CONTRADICTED)
+    : [];
   if (turns.length === 0 || now.length === 0 || turns.some(({ adjuster }) => adjuster !== firing))
     return false;
   const turned = turns.reduce((sum, each) => sum + towardsRise(s, each), 0);

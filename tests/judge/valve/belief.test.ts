@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { meanOf } from "../../../src/judge/valve/bank.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
 import { sheet } from "../../support/sheets.ts";
 import { after, type Move } from "./script.ts";
@@ -51,4 +52,14 @@ it("the advice says what this valve's own gain makes likely", () => {
   if (strong.action !== "turn" || weak.action !== "turn") return;
   expect(strong.expect.min).toBeGreaterThanOrEqual(8.4);
   expect(weak.expect.max).toBeLessThanOrEqual(8.7);
+});
+
+describe("two readings of one setting that contradict each other", () => {
+  const level = (moves: Move[]) => meanOf(after("high", moves).belief.bank);
+  const cases: [string, Move[], number][] = [
+    ["near: their middle", [8, 8.2], 8.1],
+    ["far: the later one", [8, 9], 9],
+    ["far, after a turn", [8, [1, 9.2], 8.3], 8.3],
+  ];
+  it.each(cases)("%s", (_name, moves, expected) => expect(level(moves)).toBeCloseTo(expected, 1));
 });

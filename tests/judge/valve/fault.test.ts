@@ -62,6 +62,7 @@ describe("CO2 that moves against the turn", () => {
     ["the same again: another turn tells", "high", [8, [0.25, 7.8], 7.8], "moved-wrong-way, turn"],
     ["leaner is wanted, the same again: stop", "high", [10, [-0.25, 10.2], 10.2], "moved-wrong-way, stop"],
     ["a slip of the reading: gone", "high", [8, [0.25, 7.8], 8.1], "turn"],
+    ["a reading that was far off: gone with the next", "high", [8, [1, 7], 8.3], "turn"],
     ["by 0.1: within repeatability", "high", [8, [0.25, 7.9]], "turn"],
     ["low fire", "low", [8.3, [0.1, 8]], "moved-wrong-way, stop"],
   ];
