@@ -1,4 +1,6 @@
 import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
+import { stageOf } from "../judge/procedure.ts";
+import { situationOf } from "../judge/situation.ts";
 import type { Context } from "../meaning/context.ts";
 import type { Item } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
@@ -20,6 +22,7 @@ export function contextOf(state: VisitState): Context {
     gas: { co2Max: co2Max(state.head.fuel), o2InAir: AIR_O2_PERCENT },
     turn: turnIn(state),
     read: readIn(state),
+    open: openIn(state),
   };
 }
 
@@ -37,6 +40,13 @@ function readIn(state: VisitState): Context["read"] {
   if (openQuestion(state)) return null;
   const last = state.items.findLast(({ struckBy }) => struckBy === null)?.body;
   return last?.kind === "reading" ? last.firing : null;
+}
+
+/** What the advice at the last thing said was to confirm: the clock alone asks for nothing else. */
+function openIn(state: VisitState): Context["open"] {
+  const at = state.items.at(-1)?.at ?? state.head.startedAt;
+  const { advice } = stageOf(situationOf(state, [], at)).ask;
+  return advice.action === "close-up" ? advice.open : [];
 }
 
 /** What a phrase that says only a number, a name or a way would answer. */

@@ -15,7 +15,7 @@ import {
 } from "./draft.ts";
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
-import { isChatter, isForLog, isMended } from "./kept.ts";
+import { isChatter, isForLog, isMended, isNameBeside } from "./kept.ts";
 import { mendReading, readingIn } from "./mend.ts";
 import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
@@ -38,7 +38,10 @@ export function assemble(
 ): Meaning {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
   const kept = forLog.filter(
-    (island, i) => !isMended(island, forLog.slice(i + 1)) && !isChatter(island, heard, context),
+    (island, i) =>
+      !isMended(island, forLog.slice(i + 1)) &&
+      !isChatter(island, heard, context) &&
+      !isNameBeside(island, heard),
   );
   const firings = firingsOf(kept);
   const drafts: Draft[] = [];
@@ -237,7 +240,8 @@ function isTurn(draft: Draft): boolean {
 }
 
 /** "Clockwise", "the high one": the rest of what was asked for. Null where no such question is open. */
-function answered({ way, adjuster }: PieceOf<"answer">, { question }: Setting): Item | null {
+function answered({ way, adjuster, check }: PieceOf<"answer">, { question, open }: Setting): Item | null {
+  if (check !== null) return open.includes(check) ? { kind: "check", item: check, done: true } : null;
   if (question?.asks === "way" && (way === 1 || way === -1)) {
     return { kind: "adjustment", adjuster: question.adjuster, turns: way * question.turns };
   }

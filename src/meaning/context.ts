@@ -1,4 +1,4 @@
-import type { Firing } from "../measure/firing.ts";
+import type { Check, Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import type { Unit } from "../measure/unit.ts";
 import type { Question } from "./question.ts";
@@ -30,6 +30,8 @@ export interface Context {
   readonly turn: { readonly adjuster: Firing; readonly turns: number } | null;
   /** The firing of the last thing logged, where it was a reading: what "no, low fire" mends. */
   readonly read: Firing | null;
+  /** What was asked to be confirmed: its bare name ("cap") says that it is done. */
+  readonly open: readonly Check[];
 }
 
 export const NO_CONTEXT: Context = {
@@ -39,4 +41,5 @@ export const NO_CONTEXT: Context = {
   gas: null,
   turn: null,
   read: null,
+  open: [],
 };

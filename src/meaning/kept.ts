@@ -49,3 +49,12 @@ export function isChatter(island: Heard, heard: readonly Heard[], { question }: 
   );
   return first !== island;
 }
+
+/** A bare name beside anything but checks ("no cap", "scratch that panel") confirms nothing. */
+export function isNameBeside({ piece }: Heard, heard: readonly Heard[]): boolean {
+  if (piece.kind !== "answer" || piece.check === null) return false;
+  return heard.some(({ piece: other }) => {
+    const confirms = other.kind === "check" || (other.kind === "answer" && other.check !== null);
+    return !confirms && !(other.kind === "command" && other.command === "yes");
+  });
+}

@@ -69,7 +69,13 @@ export type Piece =
   /** `asked`: the words may say something else, so it is not logged unasked. */
   | { readonly kind: "check"; readonly item: Check; readonly done: boolean; readonly asked: boolean }
   | { readonly kind: "command"; readonly command: Command }
-  | { readonly kind: "answer"; readonly way: Way; readonly adjuster: Firing | null }
+  /** `check`: the bare name of what was asked to be confirmed. */
+  | {
+      readonly kind: "answer";
+      readonly way: Way;
+      readonly adjuster: Firing | null;
+      readonly check: Check | null;
+    }
   | { readonly kind: "aside"; readonly aside: AsideKind; readonly reach: Reach }
   | { readonly kind: "stray-quantity"; readonly quantity: QuantityId; readonly condition: Condition | null }
   | { readonly kind: "stray-number"; readonly value: number; readonly unit: Unit | null };
@@ -139,7 +145,8 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
           quantity,
           foreign: fields.get("flaw") === "foreign",
         };
-  if (fields.has("answer")) return { kind: "answer", way, adjuster };
+  const item = oneOf(CHECKS, fields.get("check"));
+  if (fields.has("answer")) return { kind: "answer", way, adjuster, check: item };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };
     return number === null ? null : { kind: "stray-number", value: number, unit };
@@ -167,7 +174,6 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
       mends: fields.has("mends"),
       held: fields.has("on"),
     };
-  const item = oneOf(CHECKS, fields.get("check"));
   if (item) return { kind: "check", item, done: !fields.has("undone"), asked: fields.has("asked") };
   const command = oneOf(COMMANDS, fields.get("command"));
   return command ? { kind: "command", command } : null;

@@ -10,6 +10,9 @@ const OUT_OF_BOUNDS = 1.5;
 const UNUSUAL = 1.2;
 const NOT_ASKED = 0.5;
 const NO_QUESTION = 1.2;
+/** What is asked to be confirmed is likely said; any other bare name is never an answer. */
+const OPEN = 0.4;
+const NOT_OPEN = 100;
 
 /** How unlikely a piece is from what it says alone, in nats: 0 where nothing speaks against it. */
 export function implausible(piece: Piece, context: Context): number {
@@ -22,6 +25,7 @@ export function implausible(piece: Piece, context: Context): number {
     case "stray-number":
       return context.question ? 0 : NOT_ASKED;
     case "answer":
+      if (piece.check !== null) return context.open.includes(piece.check) ? -OPEN : NOT_OPEN;
       return context.question ? 0 : NO_QUESTION;
     default:
       return 0;

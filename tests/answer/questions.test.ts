@@ -103,6 +103,18 @@ describe("a mend without a number is read back with what is new", () => {
   );
 });
 
+describe("what is asked to be confirmed is confirmed by name", () => {
+  it.each([
+    [
+      ["finish the visit", "cap", "port, panel"],
+      "visit finished; low fire cap on; test port plugged; panel on",
+    ],
+    [["cap", "port"], ""],
+    [["finish the visit", "no cap"], "visit finished"],
+    [["finish the visit", "cap?"], "visit finished"],
+  ])("%j", (phrases, log) => expect(talk(...phrases).log).toBe(log));
+});
+
 /** Phrase by phrase: what is answered, then what stands in the log at the end. */
 describe("dialogues", () => {
   type Line = readonly [phrase: string, answer: string];

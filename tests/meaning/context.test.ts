@@ -136,6 +136,45 @@ describe("the turn before", () => {
   ] as const)("%s", (phrase, context, expected) => expect(means(phrase, context)).toBe(expected));
 });
 
+describe("the reading before", () => {
+  it.each([
+    ["no, low fire", { read: "high" }, "mend low fire"],
+    ["sorry, low fire", { read: "high" }, "mend low fire"],
+    ["no, low fire, CO forty", { read: "high" }, "co 40 [ppm] low"],
+    ["no, low fire", { read: "low" }, "firing low"],
+    ["low fire", { read: "high" }, "firing low"],
+    ["no, in", { read: "high" }, "mend clockwise"],
+  ] as const)("%s", (phrase, context, expected) => expect(means(phrase, context)).toBe(expected));
+});
+
+describe("what is asked to be confirmed may be said by name", () => {
+  const open = ["low-fire-cap", "test-port", "panel", "leak-check"] as const;
+  it.each([
+    ["cap", { open }, "check low-fire-cap"],
+    ["low fire cap", { open }, "check low-fire-cap"],
+    ["the port", { open }, "check test-port"],
+    ["bung", { open }, "check test-port"],
+    ["panel, leak check", { open }, "check panel; check leak-check"],
+    ["cap, port, panel on", { open }, "check low-fire-cap; check test-port; check panel"],
+    ["port done", { open }, "check test-port"],
+    ["leak check", { open }, "check leak-check"],
+    // Asked, talked of, not open, or nothing asked.
+    ["cap?", { open }, "-"],
+    ["where's the cap", { open }, "-"],
+    ["hand me the cap", { open }, "-"],
+    ["port of Hamburg", { open }, "-"],
+    ["no panel", { open }, "-"],
+    ["no, cap", { open }, "-"],
+    ["leak", { open }, "-"],
+    ["screw", { open }, "-"],
+    ["manometer", { open }, "-"],
+    ["scratch that panel", { open }, "-"],
+    ["cap", {}, "-"],
+    ["low fire cap", {}, "-"],
+    ["leak check", {}, "-"],
+  ] as const)("%s", (phrase, context, expected) => expect(means(phrase, context)).toBe(expected));
+});
+
 describe("every quantity", () => {
   it.each(QUANTITIES.map(({ id, name }) => [name, id] as const))(
     "is found by its own name: %s",
