@@ -36,7 +36,13 @@ function taskOf(
 ): StepTask {
   const rise = band.min !== null && value < band.min ? 1 : -1;
   const bank = startBank(priorOf(firing, adjuster), value, readingNoise(value));
-  const carbon: Carbon | null = co && { co: co.value, co2: value, slope: Math.log(4), max: co.max };
+  const carbon: Carbon | null = co && {
+    co: co.value,
+    co2: value,
+    slope: Math.log(4),
+    pairs: [],
+    max: co.max,
+  };
   return { value, rise, band, adjuster, bank, carbon };
 }
 

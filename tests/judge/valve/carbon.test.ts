@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { situationOf } from "../../../src/judge/situation.ts";
-import { carbonOf, coAt } from "../../../src/judge/valve/carbon.ts";
+import { type Carbon, carbonOf, coAt } from "../../../src/judge/valve/carbon.ts";
 import { co, co2, high, play, type Said, turn } from "../../support/visits.ts";
 
 function carbon(script: Said[]) {
@@ -9,6 +9,68 @@ function carbon(script: Said[]) {
 }
 
 const usual = Math.log(2) / 0.5;
+
+describe("CO to expect, ppm", () => {
+  const known = (co: number, co2: number, pairs: [number, number][]): Carbon => ({
+    co,
+    co2,
+    slope: usual,
+    pairs: pairs.map(([ppm, percent]) => ({ co: ppm, co2: percent })),
+    max: 175,
+  });
+  const cases: [string, Carbon, number, number][] = [
+    ["nothing else known: doubled half a percent up", known(100, 9, [[100, 9]]), 9.5, 200],
+    [
+      "on its floor since a leaner reading: only what may lie above it grows",
+      known(100, 9, [
+        [100, 8.5],
+        [100, 9],
+      ]),
+      9.2,
+      100 + 8 * Math.E,
+    ],
+    [
+      "above its floor",
+      known(120, 9, [
+        [100, 8.5],
+        [120, 9],
+      ]),
+      9.1,
+      100 + 20 * Math.exp(0.5),
+    ],
+    [
+      "too near to be a floor",
+      known(100, 9, [
+        [100, 8.9],
+        [100, 9],
+      ]),
+      9.5,
+      200,
+    ],
+    [
+      "a richer reading bounds it",
+      known(100, 9, [
+        [100, 9],
+        [110, 9.6],
+      ]),
+      9.6,
+      132,
+    ],
+    [
+      "not beyond the richest",
+      known(100, 9, [
+        [100, 9],
+        [110, 9.4],
+      ]),
+      9.5,
+      200,
+    ],
+    ["leaner: as now", known(100, 9, [[100, 9]]), 8.5, 100],
+  ];
+  it.each(cases)("%s", (_name, carbon, there, expected) =>
+    expect(coAt(carbon, there)).toBeCloseTo(expected, 6),
+  );
+});
 
 describe("how CO grows as the mixture gets richer", () => {
   const cases: [string, Said[], number][] = [
