@@ -38,11 +38,13 @@ export function drawValve(seed: number, fault: FaultName | null = null): ValveSp
     high: high.percentPerTurn === null ? c.from(0.2, 0.8) : high.percentPerTurn * spread(c),
     low: low.percentPerTurn === null ? Math.exp(c.from(0, Math.log(4))) : low.percentPerTurn * spread(c),
   };
+  const co = drawCo(c, middle + half);
+  const found = drawFound(c, middle, half);
   const spec: ValveSpec = {
     sheet: chosen,
     fuel,
     fault: null,
-    found: drawFound(c, middle, half),
+    found: { high: Math.min(found.high, co.atMost), low: Math.min(found.low, co.atMost) },
     gain,
     bend: c.is(0.3) ? 0 : c.from(0, 0.35),
     play: { high: c.from(0, 0.1), low: c.from(0, 0.03) },
@@ -50,7 +52,7 @@ export function drawValve(seed: number, fault: FaultName | null = null): ValveSp
     lowIntoHigh: c.from(0.02, 0.15),
     highIntoLow: c.from(0.7, 1.05),
     lag: c.from(5, 20),
-    co: { floor: c.from(5, 50), knee: middle + half + c.from(0.1, 0.8), width: c.from(0.2, 0.4) },
+    co: co.curve,
     noise: c.from(0.02, 0.05),
     supply: { static: c.from(6, 9), dynamic: c.from(5.5, 6) },
   };
@@ -65,6 +67,21 @@ function drawFound(c: Chance, middle: number, half: number): Record<Firing, numb
   const off = c.is(0.25) ? c.from(-half, half) : (c.is(0.6) ? -1 : 1) * c.from(half, 1.6);
   const lowOff = c.is(0.25) ? c.from(-0.1, 0.1) : c.from(-0.6, 0.6);
   return { high: middle + off, low: middle + off - 0.15 + lowOff };
+}
+
+/** CO as found is at most this, ppm: with more the burner is shut down, not set. */
+const FOUND_CO = 1000;
+
+/**
+ * CO of a burner, and the CO2 that it is found with at most. Most burners reach their CO limit well beyond the band, some near
+ * its rich edge.
+ */
+function drawCo(c: Chance, richest: number): { curve: ValveSpec["co"]; atMost: number } {
+  const width = c.from(0.2, 0.4);
+  const curve = c.is(0.8)
+    ? { floor: c.from(5, 50), knee: richest + c.from(0.1, 0.8), width }
+    : { floor: c.from(60, 120), knee: richest - c.from(0, 0.3), width };
+  return { curve, atMost: curve.knee + width * Math.log((FOUND_CO - curve.floor) / 20) };
 }
 
 function drawSheet(c: Chance, fuel: Fuel, middle: number, half: number): Sheet {

@@ -11,17 +11,30 @@ export interface Said {
 }
 
 /** A reading, as one person or another says it: "CO2 nine point two, CO forty". */
-export function readingSaid(c: Chance, firing: Firing, { co2, co }: Shown): Said {
-  const [dioxide, monoxide] = [tenthSaid(co2), spokenNumber(co)];
-  const [named, at] = c.is(0.3) ? [`${firing} fire `, ` ${firing}`] : ["", ""];
+export function readingSaid(c: Chance, firing: Firing, shown: Shown): Said {
+  const [dioxide, monoxide] = wordsOf(shown);
+  const isNamed = c.is(0.3);
   const text = c.oneOf([
     `CO2 ${dioxide}, CO ${monoxide}`,
     `CO2 ${dioxide} percent, CO ${monoxide} ppm`,
     `CO2 is ${dioxide} and CO ${monoxide}`,
     `C O two ${dioxide} C O ${monoxide}`,
   ]);
-  return { text: named + text, meant: `co2 ${co2} %${at}; co ${co} [ppm]${at}` };
+  return {
+    text: isNamed ? `${firing} fire ${text}` : text,
+    meant: meantBy(shown, isNamed ? ` ${firing}` : ""),
+  };
 }
+
+/** The same once more, plainly, after a question came back. */
+export function readingRepeated(shown: Shown): Said {
+  const [dioxide, monoxide] = wordsOf(shown);
+  return { text: `CO2 is ${dioxide} percent, CO is ${monoxide} ppm`, meant: meantBy(shown, "") };
+}
+
+const wordsOf = ({ co2, co }: Shown) => [tenthSaid(co2), spokenNumber(co)] as const;
+
+const meantBy = ({ co2, co }: Shown, at: string) => `co2 ${co2} %${at}; co ${co} [ppm]${at}`;
 
 /** As an analyser shows it, with its decimal: "eight point zero". */
 const tenthSaid = (value: number) => `${spokenNumber(value)}${Number.isInteger(value) ? " point zero" : ""}`;

@@ -1,5 +1,6 @@
 import { HAND_TURNS } from "../../../src/judge/turns.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
+import type { Shown } from "./boiler.ts";
 import { type Play, Work } from "./play.ts";
 import { bandOf, type ValveSpec } from "./valve.ts";
 
@@ -29,6 +30,8 @@ const PRESSURES = 70;
 const REACH = 10;
 const FOLLOW = 50;
 const MOST = 60;
+/** vol-% CO2 that he takes off where CO is over its limit in the band. */
+const LEANER = 0.2;
 
 /**
  * A technician who goes by a rule instead of the app: the same order of work and the same waits, turning until the reading is in
@@ -38,7 +41,7 @@ export function byRule(rule: Rule, spec: ValveSpec, seed: number): Play {
   const work = new Work(spec, seed);
   const { boiler } = work;
   work.seconds = PRESSURES;
-  const shown: Record<Firing, number> = { high: 0, low: 0 };
+  const shown: Record<Firing, Shown> = { high: { co2: 0, co: 0 }, low: { co2: 0, co: 0 } };
 
   const read = (firing: Firing) => {
     if (boiler.firing !== firing) {
@@ -46,13 +49,14 @@ export function byRule(rule: Rule, spec: ValveSpec, seed: number): Play {
       work.seconds += FOLLOW;
     }
     work.seconds += REACH;
-    shown[firing] = boiler.read(work.seconds).co2;
+    shown[firing] = boiler.read(work.seconds);
   };
-  /** How far the last reading is off the middle of its band, vol-%: 0 where it is in range. */
+  /** How far the last reading is off the middle of its band, vol-%: 0 where it is in range. CO over its limit wants it leaner. */
   const off = (firing: Firing): number => {
-    const { min, max } = bandOf(spec, firing, shown.high);
-    const value = shown[firing];
-    return value < min - 1e-9 || value > max + 1e-9 ? (min + max) / 2 - value : 0;
+    const { min, max } = bandOf(spec, firing, shown.high.co2);
+    const { co2, co } = shown[firing];
+    if (co2 < min - 1e-9 || co2 > max + 1e-9) return (min + max) / 2 - co2;
+    return co > (spec.sheet.fuels[spec.fuel]?.[firing].co?.max ?? co) ? -LEANER : 0;
   };
   /** Turns until the reading is in its band; whether anything was turned. */
   const set = (firing: Firing): boolean => {

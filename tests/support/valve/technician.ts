@@ -7,7 +7,7 @@ import type { Visit } from "../../../src/visit/visit.ts";
 import { shortMeaning } from "../short.ts";
 import { head, time, typed } from "../visits.ts";
 import { chance } from "./chance.ts";
-import { firingSaid, pressureSaid, readingSaid, type Said, turnSaid } from "./phrase.ts";
+import { firingSaid, pressureSaid, readingRepeated, readingSaid, type Said, turnSaid } from "./phrase.ts";
 import { type Play, Work } from "./play.ts";
 import type { ValveSpec } from "./valve.ts";
 
@@ -19,6 +19,8 @@ const PATIENCE = 250;
 /** Seconds to get to the screw, and to let the burner follow a change of firing. */
 const REACH = 10;
 const FOLLOW = 50;
+/** Seconds until what was asked about is said again. */
+const REPEAT = 8;
 
 /** A technician who says what he reads and turns, and does exactly what is advised: the real visit code from words to advice. */
 export function withTheApp(spec: ValveSpec, seed: number): Play {
@@ -43,7 +45,14 @@ export function withTheApp(spec: ValveSpec, seed: number): Play {
     );
     return turn;
   };
-  const read = () => say(readingSaid(habits, boiler.firing, boiler.read(work.seconds)));
+  const read = () => {
+    const shown = boiler.read(work.seconds);
+    const misheard = work.misheard.length;
+    const turn = say(readingSaid(habits, boiler.firing, shown));
+    if (work.misheard.length === misheard) return turn;
+    work.seconds += REPEAT;
+    return say(readingRepeated(shown));
+  };
   const goTo = (firing: Firing) => {
     boiler.goTo(firing, work.seconds);
     const turn = say(firingSaid(habits, firing));

@@ -106,15 +106,23 @@ export function trueCo({ co }: ValveSpec, co2: number): number {
   return Math.min(9000, co.floor + 20 * Math.exp((co2 - co.knee) / co.width));
 }
 
-/** Whether true CO at a CO2 is over the sheet's limit for this firing. */
-export function isCoOver(spec: ValveSpec, firing: Firing, co2: number): boolean {
-  return trueCo(spec, co2) > (spec.sheet.fuels[spec.fuel]?.[firing].co?.max ?? Number.POSITIVE_INFINITY);
+/** Whether true CO at a CO2 is over the sheet's limit for this firing, by more than a share of it. */
+export function isCoOver(spec: ValveSpec, firing: Firing, co2: number, share = 0): boolean {
+  return (
+    trueCo(spec, co2) >
+    (1 + share) * (spec.sheet.fuels[spec.fuel]?.[firing].co?.max ?? Number.POSITIVE_INFINITY)
+  );
 }
+
+/** CO is read to a few percent. */
+const CO_TOLERANCE = 0.1;
 
 const DUST = 1e-9;
 
-/** Whether both firings are in the sheet's limits, as an analyser without noise would read them. */
+/** Whether CO2 and CO of both firings are in the sheet's limits, as an analyser without noise would read them. `tolerance` in vol-%. */
 export function inRange(spec: ValveSpec, co2: Both<number>, tolerance = 0): boolean {
+  const share = tolerance > 0 ? CO_TOLERANCE : 0;
+  if (isCoOver(spec, "high", co2.high, share) || isCoOver(spec, "low", co2.low, share)) return false;
   const [high, low] = [tenth(co2.high), tenth(co2.low)];
   return [
     { value: high, band: bandOf(spec, "high", high) },
