@@ -4,6 +4,7 @@ import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import { NOTHING_TO_MEND } from "../visit/amend.ts";
+import { isOnly } from "../visit/answers.ts";
 import {
   NO_SUCH_READING,
   NO_TURN_TO_STRIKE,
@@ -36,13 +37,14 @@ export function openQuestionAgain(state: VisitState): string {
   return open ? ask(open.unsure) : "";
 }
 
-function ask({ text, reason, candidates, question }: Unsure): string {
+function ask(unsure: Unsure): string {
+  const { text, reason, candidates, question } = unsure;
   if (reason === NOTHING_TO_STRIKE) return "Nothing to strike.";
   if (reason === NO_TURN_TO_STRIKE) return "No turn to strike.";
   if (reason === NO_SUCH_READING) return "No such reading to strike.";
   if (reason === NOTHING_TO_MEND) return "Nothing to mend.";
   if (reason === NOTHING_TO_REPLACE) return "No reading to mend.";
-  if (question) return asked(question);
+  if (question && !isOnly(unsure)) return asked(question);
   const [candidate] = candidates;
   const meant = candidate ? spokenCandidate(candidate) : null;
   if (!candidate || meant === null) return sentence(`say again: ${text}`);

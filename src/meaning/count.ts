@@ -14,7 +14,7 @@ export interface Counted {
 
 /**
  * Walks the tags in spoken order. A number runs until a tag that uses it up: `dial UNIT` makes it the meter's dial (`litres`
- * before that: a thousandth), `of N` a fraction of a turn with denominator N, `turns` whole turns, `degrees` of 360.
+ * before that: a thousandth), `of N` a fraction of a turn with denominator N, `turns` whole turns, `degrees` of 360, `pair` the first of two.
  */
 export function count(tags: readonly string[]): Counted {
   const fields = new Map<string, string>();
@@ -44,6 +44,10 @@ export function count(tags: readonly string[]): Counted {
         break;
       case "degrees":
         turns += (used() ?? 0) / 360;
+        break;
+      case "pair":
+        fields.set(name, `${used() ?? number}`);
+        number = null;
         break;
       case "dial": {
         const size = (used() ?? 1) / (fields.has("litres") ? 1000 : 1);

@@ -3,13 +3,20 @@ import { shownValue } from "../measure/show.ts";
 import type { Unit } from "../measure/unit.ts";
 import type { ReadingItem } from "./item.ts";
 
-/** Why a value is not believed: a unit its quantity cannot have, a size it cannot be, a fraction that no instrument shows. */
-export type Doubt = "unit" | "bounds" | "fraction";
+/**
+ * Why a value is not believed: a unit its quantity cannot have, a size it cannot be, a fraction that no instrument shows, or
+ * hundreds said as two figures.
+ */
+export type Doubt = "unit" | "bounds" | "fraction" | "hundreds";
+
+/** Below this, in turns a minute, no fan blows: "fan fifty four" is 5400. */
+const SLOWEST_FAN = 100;
 
 export function doubt(id: QuantityId, value: number, unit: Unit | null): Doubt | null {
   const refused = refusal(id, value, unit);
   if (refused !== null) return refused;
-  return readsWhole(id) && !Number.isInteger(value) ? "fraction" : null;
+  if (readsWhole(id) && !Number.isInteger(value)) return "fraction";
+  return id === "fan-speed" && value > 0 && value < SLOWEST_FAN ? "hundreds" : null;
 }
 
 /** The doubt in a short sentence. */
@@ -23,6 +30,8 @@ export function doubtText(why: Doubt, { quantity, value, unit }: ReadingItem): s
       return `${name} cannot be ${shown}`;
     case "fraction":
       return `${name} is read in whole numbers, not ${shown}`;
+    case "hundreds":
+      return `${name} is hardly ${shown}`;
   }
 }
 
@@ -43,6 +52,8 @@ export function nearest(why: Doubt, item: ReadingItem): ReadingItem[] {
       return quantity === "co"
         ? [{ ...item, quantity: "co2" as const, unit: "%" as const }].filter(fits)
         : [];
+    case "hundreds":
+      return [{ ...item, value: value * 100 }];
   }
 }
 

@@ -1,6 +1,7 @@
 import type { Condition, Firing } from "../measure/firing.ts";
-import { onlyUnit, QUANTITIES, type QuantityId, quantityOf } from "../measure/quantity.ts";
+import { isUsual, onlyUnit, QUANTITIES, type QuantityId, quantityOf } from "../measure/quantity.ts";
 import { shownNumber } from "../measure/show.ts";
+import type { Unit } from "../measure/unit.ts";
 import type { Context } from "./context.ts";
 import { doubt, doubtText, nearest } from "./doubt.ts";
 import type { Item, ReadingItem, Unsure } from "./item.ts";
@@ -52,6 +53,7 @@ export function reading(island: Heard, piece: PieceOf<"reading">, spread: Firing
     quantity: piece.quantity,
     firing: item.firing,
     condition: piece.condition,
+    ...(piece.dial && { dial: piece.dial }),
   } as const;
   const { name } = quantityOf(piece.quantity);
   if (piece.flaw === "inexact" || piece.flaw === "foreign")
@@ -67,6 +69,7 @@ export function reading(island: Heard, piece: PieceOf<"reading">, spread: Firing
     return asking(said, doubtText(why, item), candidates, candidates.length === 0 ? missing : undefined);
   }
   if (piece.flaw === "cut") return asking(said, "cut off after the point", [item]);
+  if (piece.flaw === "unnamed") return asking(said, "a number without a quantity", [item]);
   if (piece.flaw === "none") return asking(said, `${name} of none at all`, [item]);
   if (island.rivals.length === 0) return { item };
   const rivals = island.rivals.map((rival) => rival.piece);
@@ -112,29 +115,43 @@ function inShort(piece: Piece): string {
   }
 }
 
-/** A number without its quantity. Its unit may leave only one or two. */
+/**
+ * A number without its quantity: asked of what, with the one quantity that it can be, or up to two that its unit leaves.
+ */
 export function strayNumber(
   { said, confidence }: Heard,
   piece: PieceOf<"stray-number">,
   firing: Firing | null,
 ): Draft {
   const { value, unit } = piece;
-  const candidates = QUANTITIES.filter(({ units }) => unit !== null && units.includes(unit))
-    .filter(({ id }) => doubt(id, value, unit) === null)
-    .slice(0, 2)
-    .map(({ id }) => {
-      const named = {
-        kind: "reading",
-        quantity: id,
-        condition: null,
-        dial: null,
-        flaw: null,
-        firing: null,
-        follows: false,
-      } as const;
-      return readingItem({ ...named, value, unit }, firing, said, confidence);
-    });
+  const ids = quantitiesOf(value, unit);
+  const candidates = (unit === null && ids.length > 1 ? [] : ids.slice(0, 2)).map((quantity) => {
+    const named = { ...NAMELESS, quantity, value, unit } as const;
+    return readingItem(named, firing, said, confidence);
+  });
   return asking(said, "a number without a quantity", candidates, { asks: "quantity", value, unit });
+}
+
+const NAMELESS = {
+  kind: "reading",
+  condition: null,
+  dial: null,
+  flaw: null,
+  firing: null,
+  follows: false,
+} as const;
+
+/** Never said without their names or units: lengths and times are talk. */
+const ALWAYS_NAMED: ReadonlySet<QuantityId> = new Set(["altitude", "gas-meter-time"]);
+
+/** What a number can be of: those of which it is usual, in the unit that nobody has to say if none was, else any. */
+function quantitiesOf(value: number, unit: Unit | null): QuantityId[] {
+  const possible = QUANTITIES.filter(({ id, units }) => {
+    if (unit === null ? ALWAYS_NAMED.has(id) : !units.includes(unit)) return false;
+    return doubt(id, value, unit) === null;
+  }).map(({ id }) => id);
+  const usual = possible.filter((id) => isUsual(id, value, unit ?? quantityOf(id).units[0]));
+  return usual.length > 0 ? usual : possible;
 }
 
 /** "CO2 nine point two on high and eight point nine on low": the second number is of the same quantity. */

@@ -9,6 +9,7 @@ import { type Graph, graphOf } from "./graph.ts";
 import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
+import { unpaired } from "./pairs.ts";
 import { addParts, indexParts, type PartIndex } from "./parts.ts";
 import { bestPath, decided, type Found, spansOf, type Vocabulary } from "./path.ts";
 import { pieceOf, type Said } from "./piece.ts";
@@ -37,6 +38,8 @@ const NUMBERS = "$numbers.abnf#any";
 /** The part that names what is counted in talk: "quid", "metres long". */
 const THING = "$talk.abnf#thing";
 const NO_SYMBOL = -1;
+/** Read in seconds, which have to be said. */
+const TIMED = "gas-meter-time";
 
 /** What the parser remembers of islands met before; more than that is dropped. */
 const MOST_ROWS = 100_000;
@@ -99,7 +102,8 @@ export function createParser(language: ParserLanguage): TracingParser {
         return only?.kind === "reading" && only.quantity === quantity ? only : null;
       };
       const asked = isAnswer && context.question?.asks === "value" ? context.question.firing : null;
-      return assemble(text, heard, coversOf(found, lattice.words), { ...context, reread, asked }, confidence);
+      const each = unpaired(heard, coversOf(found, lattice.words), context);
+      return assemble(text, each.heard, each.covers, { ...context, reread, asked }, confidence);
     },
     trace(text, context = NO_CONTEXT) {
       const { lattice, found } = read(text, context);
@@ -166,6 +170,13 @@ function knownIn(found: readonly Found[], { firing }: Context): Known[] {
 function answering(found: readonly Found[], { question }: Context): { before: Word[]; after: Word[] }[] {
   const said = found.filter(({ piece }) => piece.kind !== "aside");
   const [only] = said;
+  if (question?.asks === "value" && question.quantity === TIMED && said.length <= 1) {
+    // Seconds and no other word; in talk they are a count of something.
+    const [first] = found;
+    const isSeconds = first?.piece.kind === "aside" && first.piece.aside === "number" && first.start === 0;
+    if (isSeconds || only?.piece.kind === "stray-number")
+      return [{ before: unspoken(quantityOf(TIMED).name), after: isSeconds ? [] : unspoken("seconds") }];
+  }
   if (!question || !only || said.length !== 1) return [];
   if (question.asks === "value" && only.piece.kind === "stray-number") {
     const { quantity, condition, others = [] } = question;

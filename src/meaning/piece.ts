@@ -36,6 +36,8 @@ export type Piece =
       /** Only after an inlet gas pressure: "… dropping to six and a half". */
       readonly follows: boolean;
     }
+  /** "9.2/40": CO2 in percent and CO in ppm. */
+  | { readonly kind: "pair"; readonly co2: number; readonly co: number }
   /** `turns` has no sign yet. `continues`: only right after another turn. `mends`: "no, low screw a tenth out". */
   | {
       readonly kind: "adjustment";
@@ -80,8 +82,11 @@ export type Piece =
   | { readonly kind: "stray-quantity"; readonly quantity: QuantityId; readonly condition: Condition | null }
   | { readonly kind: "stray-number"; readonly value: number; readonly unit: Unit | null };
 
-/** Why the number of a reading is none: cut off after the point, none at all ("no CO"), "over", "between", or in volts. */
-export type Flaw = "cut" | "none" | "inexact" | "foreign";
+/**
+ * Why the number of a reading is none, or not surely its own: cut off after the point, none at all ("no CO"), "over",
+ * "between", in volts, or said without its name.
+ */
+export type Flaw = "cut" | "none" | "inexact" | "foreign" | "unnamed";
 
 /**
  * Where in a phrase an island may stand: at the head of a clause, beside other meaning, with meaning or a comma on both
@@ -146,6 +151,8 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
           foreign: fields.get("flaw") === "foreign",
         };
   const item = oneOf(CHECKS, fields.get("check"));
+  const co2 = fields.get("pair");
+  if (co2 !== undefined) return number === null ? null : { kind: "pair", co2: Number(co2), co: number };
   if (fields.has("answer")) return { kind: "answer", way, adjuster, check: item };
   if (fields.has("stray")) {
     if (quantity) return { kind: "stray-quantity", quantity, condition };

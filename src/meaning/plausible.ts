@@ -1,6 +1,7 @@
 import { isUsual } from "../measure/quantity.ts";
 import type { Context } from "./context.ts";
 import { doubt } from "./doubt.ts";
+import { readingsOf } from "./pairs.ts";
 import type { Piece } from "./piece.ts";
 
 type ReadingPiece = Extract<Piece, { kind: "reading" }>;
@@ -22,6 +23,8 @@ export function implausible(piece: Piece, context: Context): number {
       if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
       return isUsual(quantity, value, unit) ? 0 : UNUSUAL;
     }
+    case "pair":
+      return Math.max(...readingsOf(piece, null).map((each) => implausible(each, context)));
     case "stray-number":
       return context.question ? 0 : NOT_ASKED;
     case "answer":

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { Condition, Firing } from "../measure/firing.ts";
+import { Condition, Dial, Firing } from "../measure/firing.ts";
 import { QuantityId } from "../measure/quantity.ts";
 import { Unit } from "../measure/unit.ts";
 
@@ -13,6 +13,8 @@ export const Question = z.discriminatedUnion("asks", [
     condition: Condition.nullable(),
     /** Other quantities that were in question, for a number that cannot be of the first. */
     others: z.array(QuantityId).optional(),
+    /** Of a meter's time, what it is for, where that was said. */
+    dial: Dial.optional(),
   }),
   /** "Nine point two": of what? */
   z.strictObject({ asks: z.literal("quantity"), value: z.number(), unit: Unit.nullable() }),

@@ -19,6 +19,8 @@ const TOKEN =
   /\d0s\b|\d+(?:\.\d+){2,}|\d+(?=-\d+\/\d)|\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|m[3³]|[µμ]a|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|[-+](?=[.\d½¼¾])|\S/giu;
 /** A numeral that is no value: a time, a date, a telephone or serial number, "9/2". */
 const UNREADABLE = "#";
+/** "9.2/40", "9.2 / 40": a bar between two numerals. */
+const SLASH = "slash";
 const BREAK = /^[,.;!?]$/;
 /** Fractions that are spelled out in confusions.txt. */
 const FRACTION = /^(?:1\/(?:[2-68]|10|12|16)|2\/3|3\/4|[357]\/8|3\/10|5\/12)$/;
@@ -43,7 +45,9 @@ export function wordsOf(text: string): Word[] {
       clause = out.length;
       continue;
     }
-    if (NOISE.test(hit[0]) && hit[0] !== "-" && hit[0] !== "+") continue;
+    const isSlash =
+      hit[0] === "/" && /[\d%]\s*$/.test(text.slice(0, start)) && /^\s*\d/.test(text.slice(end));
+    if (NOISE.test(hit[0]) && hit[0] !== "-" && hit[0] !== "+" && !isSlash) continue;
     const before = start === 0 ? " " : (text[start - 1] ?? " ");
     spell(hit[0], before).forEach((word, i) => {
       out.push({ word, start, end, afterBreak, asked: false, within: i > 0 });
@@ -55,6 +59,7 @@ export function wordsOf(text: string): Word[] {
 }
 
 function spell(token: string, before: string): readonly string[] {
+  if (token === "/") return [SLASH];
   if (PLAIN.test(token)) return [token.toLowerCase()];
   if (FRACTION.test(token)) return [token];
   if (/^[\d.]/.test(token)) return spellNumeral(token);

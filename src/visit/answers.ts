@@ -11,7 +11,7 @@ const MOST_TURNS = 5;
 
 /**
  * "Yes" takes what was asked about, "no" drops it, or goes on to the next candidate. To a question that asks for something
- * missing "yes" is no answer. `take` enters an item into the state that it is handed.
+ * missing "yes" is no answer, but to "of what?" where it can be only one. `take` enters an item into the state that it is handed.
  */
 export function yesOrNo(
   command: Extract<Command, "yes" | "no">,
@@ -24,13 +24,18 @@ export function yesOrNo(
   const { candidates, question: missing, text, reason } = question.unsure;
   const [candidate, ...others] = candidates;
   if (command === "yes") {
-    if (missing !== undefined || !candidate) return [];
+    if (!candidate || (missing !== undefined && !isOnly(question.unsure))) return [];
     const answered = { ...state, questions: state.questions.filter(({ id }) => id !== question.id) };
     return [answerTo(question, true, from), ...take(candidate, answered, { ...from, said: text })];
   }
   const dropped = answerTo(question, false, from);
   if (missing !== undefined || others.length === 0) return [dropped];
   return [dropped, { ...from, said: text, body: unsureBody(text, reason, others) }];
+}
+
+/** "5400": of what was asked, and it can be only one quantity. */
+export function isOnly({ candidates, question }: Unsure): boolean {
+  return question?.asks === "quantity" && candidates.length === 1;
 }
 
 /**
@@ -118,13 +123,13 @@ type Asked = Pick<ReadingItem, "quantity" | "unit" | "firing" | "condition" | "d
 function readingsAsked({ candidates, question }: Unsure): Asked[] {
   const meant = candidates.filter((item) => item.kind === "reading");
   if (question?.asks !== "value") return meant;
-  const { quantity, firing, condition, others = [] } = question;
+  const { quantity, firing, condition, others = [], dial = null } = question;
   const missing = [quantity, ...others].map((id) => ({
     quantity: id,
     unit: onlyUnit(id),
     firing: quantityOf(id).perFiring ? firing : null,
     condition,
-    dial: null,
+    dial: id === quantity ? dial : null,
   }));
   return [...missing, ...meant];
 }
@@ -161,8 +166,15 @@ function mendedReading(
 }
 
 /** The question for a reading's value. */
-export function howMuch({ quantity, firing, condition }: Asked): Unsure["question"] {
-  return { asks: "value", quantity, firing, condition };
+export function howMuch({ quantity, firing, condition, dial }: Asked): Unsure["question"] {
+  return { asks: "value", quantity, firing, condition, ...(dial && { dial }) };
+}
+
+/** A meter's time as the answer to the question for it is for the volume that was said before. */
+export function withItsDial(item: ReadingItem, state: VisitState): ReadingItem {
+  const asked = openQuestion(state)?.unsure;
+  const known = asked && readingsAsked(asked).find(({ quantity }) => quantity === item.quantity)?.dial;
+  return item.dial === null && known ? { ...item, dial: known } : item;
 }
 
 function isPossible({ quantity, value, unit }: ReadingItem): boolean {

@@ -2,7 +2,7 @@ import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Item, Meaning, ReadingItem } from "../meaning/item.ts";
 import { quantityOf, refusal } from "../measure/quantity.ts";
 import { amendDrafts } from "./amend.ts";
-import { howMuch, ofSameScrew, withItsNumber, yesOrNo } from "./answers.ts";
+import { howMuch, ofSameScrew, withItsDial, withItsNumber, yesOrNo } from "./answers.ts";
 import { completeReading } from "./assume.ts";
 import { mendInstead, replaceDrafts, strikeBody } from "./correct.ts";
 import { type Draft, OUT_OF_BOUNDS, type Said, unsureBody } from "./draft.ts";
@@ -91,7 +91,8 @@ function drafts(item: Item, state: VisitState, from: Said): Draft[] {
   }
 }
 
-function readingDraft(item: ReadingItem, state: VisitState): Draft {
+function readingDraft(heard: ReadingItem, state: VisitState): Draft {
+  const item = withItsDial(heard, state);
   const { said, confidence } = item;
   const reading = completeReading(item, state);
   if (reading !== null) return { said, confidence, body: reading };

@@ -19,6 +19,9 @@ describe("what is missing is asked for in one short question", () => {
     [["CO two ten"], "C O 2 ten?"],
     [["CO2 ninety two"], "C O 2 nine point two?"],
     [["CO over two hundred"], "C O: how much?"],
+    [["fifty four hundred"], "Fan speed five thousand four hundred?"],
+    [["fan fifty four"], "Fan speed five thousand four hundred?"],
+    [["meter time"], "Meter time: how much?"],
   ])("%j", (phrases, question) => expect(talk(...phrases)).toEqual({ answer: question, log: "" }));
 });
 
@@ -43,6 +46,22 @@ describe("and the answer to it is logged", () => {
     [["CO nine point two", "nine point two"], "C O 2 nine point two"],
     [["there's no CO in the room", "yes"], "room C O zero"],
     [["high fire CO2", "nine point two"], "high fire; C O 2 nine point two"],
+    [["meter time", "45 seconds"], "meter time forty five"],
+    [["meter time", "45"], "meter time forty five"],
+    [["meter time", "two minutes"], "meter time one hundred twenty"],
+    [["meter time", "give me two minutes"], ""],
+    [
+      ["two cubic feet in five thousand seconds", "45 seconds"],
+      "meter time forty five seconds for two cubic feet",
+    ],
+    [["two cubic feet in five thousand seconds", "45"], "meter time forty five seconds for two cubic feet"],
+    [["high fire", "9.2/40"], "high fire; C O 2 nine point two; C O forty"],
+    [["9.2/40", "yes", "yes"], "C O forty; C O 2 nine point two"],
+    [["fifty four hundred", "yes"], "fan speed five thousand four hundred"],
+    [["two point one percent", "yes"], "oxygen two point one"],
+    [["two point one percent", "CO2"], "C O 2 two point one"],
+    [["fan fifty four", "yes"], "fan speed five thousand four hundred"],
+    [["fan fifty four", "no, fifty four"], "fan speed fifty four"],
   ])("%j", (phrases, log) => expect(talk(...phrases).log).toBe(log));
 });
 

@@ -103,9 +103,14 @@ describe("what an answer logs", () => {
     ["yes to what is missing: nothing", [[howMuch], [yes]], ""],
     ["yes to which way: nothing, though it has candidates", [[whichWay], [yes]], ""],
     [
-      "yes to of what: nothing, though it has candidates",
-      [[{ ...ofWhat, candidates: [co2(9.2)] }], [yes]],
+      "yes to of what: nothing, where it can be two",
+      [[{ ...ofWhat, candidates: [co2(9.2), o2(9.2)] }], [yes]],
       "",
+    ],
+    [
+      "yes to of what, where it can be only one",
+      [[{ ...ofWhat, candidates: [co2(9.2)] }], [yes]],
+      "C O 2 nine point two",
     ],
     [
       "no, nine point four, to how much",
