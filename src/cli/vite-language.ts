@@ -8,11 +8,12 @@ const FOLDER = fileURLToPath(new URL("../../grammars/en", import.meta.url));
 
 /** What each module holds: the parser's part is needed at once, the ear's only to listen. */
 const MODULES: Readonly<Record<string, (language: Language) => ParserLanguage | EarLanguage>> = {
-  "virtual:language/parser": ({ island, parts, confusions, fillers }) => ({
+  "virtual:language/parser": ({ island, parts, confusions, fillers, hints }) => ({
     island,
     parts,
     confusions,
     fillers,
+    hints,
   }),
   "virtual:language/ear": ({ tag, utterance, lexicon }) => ({ tag, utterance, lexicon }),
 };

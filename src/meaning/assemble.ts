@@ -123,7 +123,7 @@ function take(
       drafts.push({ item: piece });
       return;
     case "note":
-      drafts.push({ item: noteOf(said) });
+      drafts.push({ item: { kind: "note", text: island.note ?? said } });
       return;
     case "aside":
       return;
@@ -258,11 +258,3 @@ function askedNumber(draft: Draft, phrase: string): Draft {
   if (!["reading", "replace", "mend", "adjustment"].includes(item.kind)) return draft;
   return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
 }
-
-/** The words after "note", exactly as they were said. */
-function noteOf(said: string): Item {
-  return { kind: "note", text: said.replace(NOTE_LEAD, "") };
-}
-
-const NOTE_LEAD =
-  /^.*?\b(?:note|memo|remark|comment|write down|write this down|take this down|for the record|for the report|for the office)\b(?:\s+(?:that|down|to self|for the office|for the record|for later)\b)*[\s:,.-]*/i;

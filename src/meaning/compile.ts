@@ -3,6 +3,7 @@ import type { Expansion, Grammar } from "./abnf/syntax.ts";
 import { ambiguousNumbers } from "./ambiguity.ts";
 import { ANY_WORD, buildForEar, buildForParser } from "./build.ts";
 import { readConfusions } from "./confusions.ts";
+import { hintsOf } from "./hints.ts";
 import { readLexicon } from "./lexicon.ts";
 import type { Language, Lexicon, WordNetwork } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
@@ -37,6 +38,7 @@ export function compileLanguage(files: Readonly<Record<string, string>>): Langua
     utterance,
     lexicon,
     confusions: confusions.filter((c) => c.means.length > 0),
+    hints: hintsOf(grammars.values()),
     fillers: confusions.filter((c) => c.means.length === 0).map((c) => ({ words: c.heard, cost: c.cost })),
   };
 }

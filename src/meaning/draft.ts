@@ -11,6 +11,8 @@ import type { Piece } from "./piece.ts";
 /** An island with the words it came from and how sure it is, 0 to 1. */
 export interface Heard extends Found {
   readonly said: string;
+  /** Of a note, the words after those that begin it. */
+  readonly note: string | null;
   /** Whether only islands, fillers or the ends of the phrase stand beside it, on either side. */
   readonly after: boolean;
   readonly before: boolean;

@@ -1,3 +1,5 @@
+import type { Hints } from "./hints.ts";
+
 /**
  * The word network compiled from the grammar files: a flat finite-state graph with weights and tags. Two readers:
  * the parser (words -> tags) and the offline recogniser (its search graph). Plain JSON.
@@ -51,10 +53,11 @@ export interface Language {
   readonly confusions: readonly Confusion[];
   /** Words that carry no meaning between or inside islands ("uh", "we're reading"), with the cost of passing over them. */
   readonly fillers: readonly Filler[];
+  readonly hints: Hints;
 }
 
 /** What the parser reads of a language, and what the recogniser does: the app loads the second only to listen. */
-export type ParserLanguage = Pick<Language, "island" | "parts" | "confusions" | "fillers">;
+export type ParserLanguage = Pick<Language, "island" | "parts" | "confusions" | "fillers" | "hints">;
 export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon">;
 
 export interface Filler {

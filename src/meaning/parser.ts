@@ -37,6 +37,8 @@ const MOST_WORDS = 120;
 const NUMBERS = "$numbers.abnf#any";
 /** The part that names what is counted in talk: "quid", "metres long". */
 const THING = "$talk.abnf#thing";
+/** The part that begins a note: "make a note that". */
+const NOTE_LEAD = "$notes.abnf#lead";
 const NO_SYMBOL = -1;
 /** Read in seconds, which have to be said. */
 const TIMED = "gas-meter-time";
@@ -52,6 +54,7 @@ export function createParser(language: ParserLanguage): TracingParser {
   const graph = graphOf(language.island, symbols, rows);
   const confusions = indexConfusions(language.confusions, language.fillers, symbols);
   const vocabulary = vocabularyOf(language, graph, parts, symbols);
+  const noteLead = symbols.of(NOTE_LEAD);
   rows.keep();
   const pieces: (Said | null | undefined)[] = [];
   const said = (row: number): Said | null => {
@@ -92,7 +95,7 @@ export function createParser(language: ParserLanguage): TracingParser {
   return {
     parse(text, context = NO_CONTEXT, confidence = 1) {
       const { lattice, found, isAnswer } = read(text, context);
-      const heard = heardOf(text, lattice, found, confidence);
+      const heard = heardOf(text, lattice, found, confidence, noteLead);
       const reread: Reread = (quantity, { start, end }) => {
         const again = find(
           [...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)],
@@ -123,7 +126,7 @@ export function createParser(language: ParserLanguage): TracingParser {
 }
 
 function vocabularyOf(
-  { fillers }: ParserLanguage,
+  { fillers, hints }: ParserLanguage,
   graph: Graph,
   { parts }: PartIndex,
   symbols: Symbols,
@@ -135,10 +138,17 @@ function vocabularyOf(
     known: new Set([graph, ...parts.map((part) => part.graph)].flatMap((each) => [...each.vocabulary])),
     numbers: new Set([...numbers].filter((word) => !passed.has(word))),
     thing: symbols.of(THING) || NO_SYMBOL,
+    hints,
   };
 }
 
-function heardOf(text: string, lattice: Lattice, found: readonly Found[], confidence: number): Heard[] {
+function heardOf(
+  text: string,
+  lattice: Lattice,
+  found: readonly Found[],
+  confidence: number,
+  noteLead: number,
+): Heard[] {
   const before = talkless(lattice, found, -1, false);
   const after = talkless(lattice, found, 1, false);
   const apart = found.some(({ place }) => place === "alone");
@@ -147,6 +157,7 @@ function heardOf(text: string, lattice: Lattice, found: readonly Found[], confid
   return found.map((island) => ({
     ...island,
     said: saidOf(text, lattice, island),
+    note: island.piece.kind === "note" ? noteOf(text, lattice, island, noteLead) : null,
     before: before[island.start] ?? false,
     after: after[island.end] ?? false,
     apart: (headed[island.start] ?? false) && (ended[island.end] ?? false),
@@ -208,4 +219,21 @@ function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found):
   const from = spoken[0]?.start ?? 0;
   const to = piece.kind === "note" ? text.length : (spoken.at(-1)?.end ?? text.length);
   return text.slice(from, to).trim();
+}
+
+/** The words of a note after those that begin it, exactly as they were said. */
+function noteOf(
+  text: string,
+  { words, edges, nodeAt, wordAt }: Lattice,
+  { start, end }: Found,
+  lead: number,
+): string {
+  const ends = (edges[nodeAt[start] ?? 0] ?? []).flatMap(({ symbol, to }) =>
+    symbol === lead ? [wordAt[to] ?? end] : [],
+  );
+  const last = Math.max(start, ...ends.filter((at) => at > start && at < end)) - 1;
+  return text
+    .slice(words[last]?.end ?? 0)
+    .replace(/^[\s:,.-]+/, "")
+    .trim();
 }

@@ -1,6 +1,7 @@
 import type { Context } from "./context.ts";
 import { doubt } from "./doubt.ts";
 import type { Graph } from "./graph.ts";
+import type { Hints } from "./hints.ts";
 import { canStart, islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
 import { type Piece, type Place, type Said, samePiece } from "./piece.ts";
@@ -47,6 +48,7 @@ export interface Vocabulary {
   readonly known: ReadonlySet<string>;
   readonly numbers: ReadonlySet<string>;
   readonly thing: number;
+  readonly hints: Hints;
 }
 
 /** All islands of a phrase, by the word they begin with. */
@@ -112,7 +114,7 @@ export function bestPath(
 
 /** What speaks against an island from the words at its ends. */
 function cutting(
-  { known, numbers, thing }: Vocabulary,
+  { known, numbers, thing, hints }: Vocabulary,
   { words, edges, nodeAt }: Lattice,
   start: number,
   end: number,
@@ -120,7 +122,8 @@ function cutting(
 ): number {
   const isNumber = (i: number) => numbers.has(words[i]?.word ?? "");
   // "a hundred and eighty" is one numeral too.
-  const joins = (i: number) => words[i]?.word === "and" && HUNDREDS.has(words[i - 1]?.word ?? "");
+  const joins = (i: number) =>
+    hints.joints.includes(words[i]?.word ?? "") && hints.magnitudes.includes(words[i - 1]?.word ?? "");
   const splits = (i: number) =>
     isNumber(i - 1) && (isNumber(i) || (joins(i) && isNumber(i + 1))) && !words[i]?.afterBreak;
   const next = words[end];
@@ -133,15 +136,19 @@ function cutting(
       (Number.isInteger(piece.value) &&
         isNumber(end - 1) &&
         !known.has(next.word) &&
-        PLURAL.test(next.word)));
+        isPlural(next.word, hints)));
   // "one | point four bar": a number that goes on is not that number.
-  const goesOn = isNumber(end - 1) && POINTS.has(next?.word ?? "");
+  const goesOn = isNumber(end - 1) && hints.points.includes(next?.word ?? "");
   return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts || goesOn ? COUNTED : 0);
 }
 
-const HUNDREDS: ReadonlySet<string> = new Set(["hundred", "thousand"]);
-const POINTS: ReadonlySet<string> = new Set(["point", "decimal", "dot"]);
-const PLURAL = /^[a-z]{2,}[^s']s$/;
+/** Shorter words are no plurals. */
+const PLURAL = /^\p{L}{4,}$/u;
+
+function isPlural(word: string, { plurals, singulars }: Hints): boolean {
+  const ends = (ending: string) => word.endsWith(ending);
+  return PLURAL.test(word) && plurals.some(ends) && !singulars.some(ends);
+}
 
 /** Whether another way to read the same words would log something else, not merely less. */
 function contradicts(chosen: Span, other: Span): boolean {

@@ -19,8 +19,6 @@ const TOKEN =
   /\d0s\b|\d+(?:\.\d+){2,}|\d+(?=-\d+\/\d)|\d+(?:[:-]\d+)+|\d+\/\d+|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+[.,]\d+|\.\d+|\d+|co[2₂]|o[2₂]|m[3³]|[µμ]a|(?:[a-z]\.){2,}|[a-z]+(?:['’][a-z]+)?|[%"°½¼¾]|[,.;!?]|[-+](?=[.\d½¼¾])|\S/giu;
 /** A numeral that is no value: a time, a date, a telephone or serial number, "9/2". */
 const UNREADABLE = "#";
-/** "9.2/40", "9.2 / 40": a bar between two numerals. */
-const SLASH = "slash";
 const BREAK = /^[,.;!?]$/;
 /** Fractions that are spelled out in confusions.txt. */
 const FRACTION = /^(?:1\/(?:[2-68]|10|12|16)|2\/3|3\/4|[357]\/8|3\/10|5\/12)$/;
@@ -45,6 +43,7 @@ export function wordsOf(text: string): Word[] {
       clause = out.length;
       continue;
     }
+    // "9.2/40", "9.2 / 40"
     const isSlash =
       hit[0] === "/" && /[\d%]\s*$/.test(text.slice(0, start)) && /^\s*\d/.test(text.slice(end));
     if (NOISE.test(hit[0]) && hit[0] !== "-" && hit[0] !== "+" && !isSlash) continue;
@@ -59,7 +58,7 @@ export function wordsOf(text: string): Word[] {
 }
 
 function spell(token: string, before: string): readonly string[] {
-  if (token === "/") return [SLASH];
+  if (token === "/") return [token];
   if (PLAIN.test(token)) return [token.toLowerCase()];
   if (FRACTION.test(token)) return [token];
   if (/^[\d.]/.test(token)) return spellNumeral(token);

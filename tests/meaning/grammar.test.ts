@@ -237,3 +237,15 @@ describe("the grammar as shipped", () => {
     },
   );
 });
+
+it("gathers what the files say of their words beside the rules", () => {
+  const meta = 'meta "joints" is "and plus"; meta "plurals" is "s";\n';
+  const { hints } = compile(`${meta}public $utterance = $island;\npublic $island = one;\n`);
+  expect(hints).toEqual({
+    magnitudes: [],
+    joints: ["and", "plus"],
+    points: [],
+    plurals: ["s"],
+    singulars: [],
+  });
+});

