@@ -5,6 +5,8 @@ import type { Command } from "./item.ts";
 /** Commands that say how things are: no question is one. */
 const STATEMENTS: ReadonlySet<Command> = new Set(["gas-smell", "co-alarm", "acknowledge"]);
 
+const SETTINGS: ReadonlySet<Command> = new Set(["less-talk", "more-talk"]);
+
 /** A plan, a quotation, a question or a denial is not logged; a check that is denied is one that is not done. */
 export function isForLog({ piece, place, before, after, apart }: Heard, cover: Cover): boolean {
   if (place === "only" && !(before && after)) return false;
@@ -43,6 +45,9 @@ export function isChatter(island: Heard, heard: readonly Heard[], { question }: 
     question === null &&
     heard.some(({ piece }) => piece.kind !== "command" && piece.kind !== "aside")
   )
+    return true;
+  // How much is said is asked for by itself: two short words beside others are misheard.
+  if (SETTINGS.has(piece.command) && heard.some((other) => other !== island && other.piece.kind !== "aside"))
     return true;
   const first = heard.find(
     (other) => other.piece.kind === "command" && other.piece.command === piece.command,

@@ -3,6 +3,7 @@ import { shownValue } from "../measure/show.ts";
 import { assemble } from "./assemble.ts";
 import { type Context, type Known, NO_CONTEXT } from "./context.ts";
 import { coversOf } from "./cover.ts";
+import type { Vocabulary } from "./cuts.ts";
 import { doubt } from "./doubt.ts";
 import type { Heard, Reread } from "./draft.ts";
 import { type Graph, graphOf } from "./graph.ts";
@@ -11,8 +12,9 @@ import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
 import { unpaired } from "./pairs.ts";
 import { addParts, indexParts, type PartIndex } from "./parts.ts";
-import { bestPath, decided, type Found, spansOf, type Vocabulary } from "./path.ts";
-import { pieceOf, type Said } from "./piece.ts";
+import { bestPath, decided, type Found, spansOf } from "./path.ts";
+import { type Judged, pieceOf } from "./piece.ts";
+import { implausible } from "./plausible.ts";
 import { Rows } from "./rows.ts";
 import { Symbols } from "./symbols.ts";
 import { talkless } from "./talkless.ts";
@@ -56,13 +58,14 @@ export function createParser(language: ParserLanguage): TracingParser {
   const vocabulary = vocabularyOf(language, graph, parts, symbols);
   const noteLead = symbols.of(NOTE_LEAD);
   rows.keep();
-  const pieces: (Said | null | undefined)[] = [];
-  const said = (row: number): Said | null => {
+  const pieces: (Judged | null | undefined)[] = [];
+  const said = (row: number): Judged | null => {
     const known = pieces[row];
     if (known !== undefined) return known;
-    const piece = pieceOf(rows.tags(row));
-    pieces[row] = piece;
-    return piece;
+    const means = pieceOf(rows.tags(row));
+    const judged = means && { ...means, implausible: implausible(means.piece) };
+    pieces[row] = judged;
+    return judged;
   };
 
   const find = (words: readonly Word[], context: Context): { lattice: Lattice; found: Found[] } => {

@@ -1,11 +1,11 @@
 import type { Context } from "./context.ts";
+import { cutsOf, cutting, type Vocabulary } from "./cuts.ts";
 import { doubt } from "./doubt.ts";
 import type { Graph } from "./graph.ts";
-import type { Hints } from "./hints.ts";
 import { canStart, islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
-import { type Piece, type Place, type Said, samePiece } from "./piece.ts";
-import { againstKnown, implausible } from "./plausible.ts";
+import { type Judged, type Piece, type Place, samePiece } from "./piece.ts";
+import { againstKnown, unexpected } from "./plausible.ts";
 import type { Rows } from "./rows.ts";
 
 /** An island with what it says, between two words of the phrase. `cost` counts how implausible its value is. */
@@ -36,20 +36,8 @@ const ASIDE = 0.1;
 const SKIP_WORD = 1.5;
 const SKIP_KNOWN = 2;
 const SKIP_NUMBER = 3;
-/** "two teas", "seven pence": a number before what is not measured here counts that. */
-const COUNTED = 8;
-/** A numeral said in words is rarely cut in two ("eighty | five ppm CO"). */
-const SPLIT = 2;
 /** Readings of the whole phrase this close to the best are rivals. */
 export const MARGIN = 1.5;
-
-/** What the parser knows of the words: those of any rule, and those of numbers. `thing`: the part that talk counts by. */
-export interface Vocabulary {
-  readonly known: ReadonlySet<string>;
-  readonly numbers: ReadonlySet<string>;
-  readonly thing: number;
-  readonly hints: Hints;
-}
 
 /** All islands of a phrase, by the word they begin with. */
 export function spansOf(
@@ -57,11 +45,12 @@ export function spansOf(
   vocabulary: Vocabulary,
   lattice: Lattice,
   rows: Rows,
-  said: (row: number) => Said | null,
+  said: (row: number) => Judged | null,
   context: Context,
 ): Span[][] {
   const { words, wordAt, edges } = lattice;
   const last = words.length;
+  const cuts = cutsOf(vocabulary, lattice);
   const spans: Span[][] = words.map(() => []);
   for (let node = 0; node < edges.length; node += 1) {
     const start = wordAt[node] ?? -1;
@@ -72,9 +61,9 @@ export function spansOf(
       if (end < 0 || words[end]?.within) continue;
       const means = said(island.row);
       if (!means || (means.piece.kind === "note" && end !== last)) continue;
-      const { piece, place } = means;
-      const own = piece.kind === "aside" ? ASIDE : ISLAND + cutting(vocabulary, lattice, start, end, piece);
-      const cost = island.cost + own + implausible(piece, context);
+      const { piece, place, implausible } = means;
+      const own = piece.kind === "aside" ? ASIDE : ISLAND + cutting(cuts[start], cuts[end], piece);
+      const cost = island.cost + own + implausible + unexpected(piece, context);
       spans[start]?.push({ start, end, explained: island.explained, piece, place, cost });
     }
   }
@@ -110,44 +99,6 @@ export function bestPath(
     }
     return { ...span, rivals, share: 1 / weight };
   });
-}
-
-/** What speaks against an island from the words at its ends. */
-function cutting(
-  { known, numbers, thing, hints }: Vocabulary,
-  { words, edges, nodeAt }: Lattice,
-  start: number,
-  end: number,
-  piece: Piece,
-): number {
-  const isNumber = (i: number) => numbers.has(words[i]?.word ?? "");
-  // "a hundred and eighty" is one numeral too.
-  const joins = (i: number) =>
-    hints.joints.includes(words[i]?.word ?? "") && hints.magnitudes.includes(words[i - 1]?.word ?? "");
-  const splits = (i: number) =>
-    isNumber(i - 1) && (isNumber(i) || (joins(i) && isNumber(i + 1))) && !words[i]?.afterBreak;
-  const next = words[end];
-  const counts =
-    "value" in piece &&
-    piece.kind !== "stray-number" &&
-    next !== undefined &&
-    !next.afterBreak &&
-    (edges[nodeAt[end] ?? 0]?.some(({ symbol }) => symbol === thing) ||
-      (Number.isInteger(piece.value) &&
-        isNumber(end - 1) &&
-        !known.has(next.word) &&
-        isPlural(next.word, hints)));
-  // "one | point four bar": a number that goes on is not that number.
-  const goesOn = isNumber(end - 1) && hints.points.includes(next?.word ?? "");
-  return (splits(start) ? SPLIT : 0) + (splits(end) ? SPLIT : 0) + (counts || goesOn ? COUNTED : 0);
-}
-
-/** Shorter words are no plurals. */
-const PLURAL = /^\p{L}{4,}$/u;
-
-function isPlural(word: string, { plurals, singulars }: Hints): boolean {
-  const ends = (ending: string) => word.endsWith(ending);
-  return PLURAL.test(word) && plurals.some(ends) && !singulars.some(ends);
 }
 
 /** Whether another way to read the same words would log something else, not merely less. */

@@ -99,6 +99,11 @@ export interface Said {
   readonly place: Place | null;
 }
 
+/** What an island says, and how unlikely that is on its own, in nats. */
+export interface Judged extends Said {
+  readonly implausible: number;
+}
+
 /** Reads the literal tags of one island. Null where they say nothing complete: a fault of the grammar, not of the speaker. */
 export function pieceOf(tags: readonly string[]): Said | null {
   const { fields, ...counted } = count(tags);

@@ -16,20 +16,22 @@ const OPEN = 0.4;
 const NOT_OPEN = 100;
 
 /** How unlikely a piece is from what it says alone, in nats: 0 where nothing speaks against it. */
-export function implausible(piece: Piece, context: Context): number {
+export function implausible(piece: Piece): number {
+  if (piece.kind === "pair") return Math.max(...readingsOf(piece, null).map(implausible));
+  if (piece.kind !== "reading") return 0;
+  const { quantity, value, unit } = piece;
+  if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
+  return isUsual(quantity, value, unit) ? 0 : UNUSUAL;
+}
+
+/** How little a piece is expected, in nats: what only answers is hardly said where nothing was asked. */
+export function unexpected(piece: Piece, { question, open }: Context): number {
   switch (piece.kind) {
-    case "reading": {
-      const { quantity, value, unit } = piece;
-      if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
-      return isUsual(quantity, value, unit) ? 0 : UNUSUAL;
-    }
-    case "pair":
-      return Math.max(...readingsOf(piece, null).map((each) => implausible(each, context)));
     case "stray-number":
-      return context.question ? 0 : NOT_ASKED;
+      return question ? 0 : NOT_ASKED;
     case "answer":
-      if (piece.check !== null) return context.open.includes(piece.check) ? -OPEN : NOT_OPEN;
-      return context.question ? 0 : NO_QUESTION;
+      if (piece.check !== null) return open.includes(piece.check) ? -OPEN : NOT_OPEN;
+      return question ? 0 : NO_QUESTION;
     default:
       return 0;
   }
