@@ -73,7 +73,7 @@ const MARKS = {
   "as-left": "As left",
   "timer-start": "Timer started",
   finished: "Visit finished",
-  acknowledged: "Warning acknowledged",
+  acknowledged: "Warnings acknowledged",
   "gas-smell": "Smell of gas",
   "co-alarm": "CO alarm sounding",
 } as const;

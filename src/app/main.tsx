@@ -26,7 +26,7 @@ try {
     notebook: await openNotebook(READERS),
     speaker: createSpeaker(),
     ears: createEars(),
-    take: (visit, phrase, at) => takeTurn(parser, visit, phrase, at, newId),
+    take: (visit, phrase, at, talk) => takeTurn(parser, visit, phrase, at, newId, talk),
     stand: standing,
     now,
     zone,

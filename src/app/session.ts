@@ -1,18 +1,27 @@
 import { batch, type Signal, signal } from "@preact/signals";
+import type { Talkativeness } from "../answer/talk.ts";
 import type { Reply, Turn } from "../answer/turn.ts";
+import { type Warned, warned, warnedIn } from "../judge/raised.ts";
 import type { Phrase } from "../meaning/heard.ts";
+import { epochMs } from "../measure/instant.ts";
 import type { Entry } from "../visit/entry.ts";
+import { foldVisit, step } from "../visit/fold.ts";
+import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
+import { readySaid, type Wait, waitIn } from "./ready.ts";
 
 /** What a running visit needs of the world. */
 export interface SessionWorld {
-  readonly take: (visit: Visit, phrase: Phrase, now: string) => Turn;
-  readonly stand: (visit: Visit, now: string) => Reply;
+  readonly take: (visit: Visit, phrase: Phrase, now: string, talk: Talkativeness) => Turn;
+  readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
   /** Resolves when the entries are on the disk; rejects when nothing was stored. */
   readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
   readonly now: () => string;
   readonly say: (text: string) => void;
-  readonly effect: (effect: Reply["effect"]) => void;
+  /** How much is said now. */
+  readonly talk: () => Talkativeness;
+  /** Never rejects. The next phrase is taken when it is done. */
+  readonly effect: (effect: Reply["effect"]) => Promise<void>;
   /** Why a write failed, without a full stop. */
   readonly reason: (error: unknown) => string;
 }
@@ -36,6 +45,12 @@ export interface Given {
  */
 export class Session {
   readonly visit: Signal<Visit>;
+  /** `visit` folded. */
+  readonly state: Signal<VisitState>;
+  /** The warnings so far, and whether they were acknowledged. */
+  readonly warned: Signal<Warned>;
+  /** The settle time that runs. */
+  readonly wait: Signal<Wait>;
   readonly given: Signal<Given>;
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
@@ -50,8 +65,12 @@ export class Session {
   constructor(visit: Visit, world: SessionWorld) {
     const at = world.now();
     this.#world = world;
+    const state = foldVisit(visit);
     this.visit = signal(visit);
-    this.given = signal<Given>({ reply: world.stand(visit, at), at });
+    this.state = signal(state);
+    this.warned = signal(warnedIn(visit));
+    this.wait = signal(waitIn({ until: null, told: null }, state, at));
+    this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
   }
 
   /** Takes one phrase, after those before it. Resolves when it has been answered or held. */
@@ -71,10 +90,18 @@ export class Session {
     this.#release();
   }
 
-  /** Shows where the visit stands now: what is due after a wait. */
-  refresh(): void {
+  /** Tells, once, that the wait is over, and shows where the visit stands then. Before its end nothing happens. */
+  ready(): void {
+    const { until } = this.wait.value;
     const at = this.#world.now();
-    this.given.value = { reply: this.#world.stand(this.visit.value, at), at };
+    if (until === null || epochMs(at) < epochMs(until)) return;
+    const talk = this.#world.talk();
+    const reply = this.#world.stand(this.visit.value, at, talk);
+    batch(() => {
+      this.wait.value = { until: null, told: until };
+      this.given.value = { reply, at };
+    });
+    this.#world.say(readySaid(this.state.value, reply.judgement, talk));
   }
 
   #release(): void {
@@ -107,18 +134,23 @@ export class Session {
       this.passedOver.value = incoming.phrase.text;
       return;
     }
+    const { entries } = turn;
+    const state = entries.reduce(step, this.state.value);
     batch(() => {
       this.visit.value = turn.visit;
+      this.state.value = state;
+      if (entries.length > 0) this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+      this.wait.value = waitIn(this.wait.value, state, incoming.at);
       this.given.value = { reply: turn.reply, at: incoming.at };
       this.passedOver.value = null;
     });
     if (answer !== "") this.#world.say(answer);
-    this.#world.effect(turn.reply.effect);
+    await this.#world.effect(turn.reply.effect);
   }
 
   async #store(incoming: Incoming): Promise<Turn | null> {
     try {
-      const turn = this.#world.take(this.visit.value, incoming.phrase, incoming.at);
+      const turn = this.#world.take(this.visit.value, incoming.phrase, incoming.at, this.#world.talk());
       await this.#world.append(turn.visit.head.id, turn.entries);
       return turn;
     } catch (error) {

@@ -1,3 +1,4 @@
+import type { Talkativeness } from "../answer/talk.ts";
 import type { Stage, Verdict } from "../judge/judgement.ts";
 import type { Check, Firing, Fuel, UnitSystem } from "../measure/firing.ts";
 import { shownNumber } from "../measure/show.ts";
@@ -10,6 +11,12 @@ export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
 export const UNIT_NAMES: Readonly<Record<UnitSystem, string>> = {
   us: "US (in. w.c., °F)",
   si: "SI (mbar, °C)",
+};
+
+export const TALK_NAMES: Readonly<Record<Talkativeness, string>> = {
+  short: "Only numbers and the next step",
+  normal: "A short sentence",
+  full: "Everything, with limits and reasons",
 };
 
 export const CHECK_NAMES: Readonly<Record<Check, string>> = {

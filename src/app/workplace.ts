@@ -1,17 +1,17 @@
 import { batch, computed, signal } from "@preact/signals";
-import type { Reply, Turn } from "../answer/turn.ts";
+import { talkAfter } from "../answer/talk.ts";
+import type { Reply } from "../answer/turn.ts";
 import { download, readBytes } from "../device/files.ts";
 import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
-import type { Phrase } from "../meaning/heard.ts";
 import type { Fuel, UnitSystem } from "../measure/firing.ts";
 import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
-import type { Visit, VisitHead } from "../visit/visit.ts";
+import type { VisitHead } from "../visit/visit.ts";
 import type { Ears } from "./ears.ts";
 import { readImport } from "./import-file.ts";
 import { Listening } from "./listening.ts";
-import { Session } from "./session.ts";
+import { Session, type SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 
 /** What the app is made of: adapters and pure functions, chosen in main.tsx. */
@@ -19,8 +19,8 @@ export interface Parts {
   readonly notebook: Notebook;
   readonly speaker: Speaker;
   readonly ears: Ears;
-  readonly take: (visit: Visit, phrase: Phrase, now: string) => Turn;
-  readonly stand: (visit: Visit, now: string) => Reply;
+  readonly take: SessionWorld["take"];
+  readonly stand: SessionWorld["stand"];
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -184,15 +184,28 @@ export class Workplace {
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
       say: (text) => void this.listening.say(text),
-      effect: (effect) => {
-        if (effect === "stop-listening") void this.listening.stop();
-      },
+      talk: () => this.settings.value.talk,
+      effect: (effect) => this.#do(effect),
       reason: reasonOf,
     });
     batch(() => {
       this.session.value = session;
       this.notice.value = null;
     });
+  }
+
+  async #do(effect: Reply["effect"]): Promise<void> {
+    switch (effect) {
+      case "none":
+        return;
+      case "stop-listening":
+        void this.listening.stop();
+        return;
+      case "less-talk":
+      case "more-talk":
+        await this.changeSettings({ talk: talkAfter(this.settings.value.talk, effect) });
+        return;
+    }
   }
 
   async #list(): Promise<void> {

@@ -1,9 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { type LogLine, logLines } from "../../src/app/log-lines.ts";
-import type { EntryBody } from "../../src/visit/entry.ts";
+import type { Adjustment, EntryBody } from "../../src/visit/entry.ts";
 import { reading, visitOf } from "./build.ts";
 
 const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies));
+const turn = (turns: number): Adjustment => ({
+  kind: "adjustment",
+  adjuster: "high",
+  turns,
+  origin: { adjuster: "said" },
+});
 const struck = (all: readonly LogLine[]) => all.map((line) => line.struck);
 
 test("a line has the time at the place, the words as heard and what was understood", () => {
@@ -27,14 +33,17 @@ describe("what was understood", () => {
     ],
     [reading({ quantity: "co-ambient", value: 0, unit: "[ppm]", firing: null }), "Room CO 0 ppm"],
     [{ kind: "firing", firing: "low" }, "Low fire"],
-    [
-      { kind: "adjustment", adjuster: "high", turns: -0.5, origin: { adjuster: "said" } },
-      "High-fire screw, ½ turn counterclockwise",
-    ],
+    [turn(-0.5), "High-fire screw, ½ turn counterclockwise"],
     [{ kind: "note", text: "condensate trap dry" }, "Note: condensate trap dry"],
     [{ kind: "check", item: "test-port", done: true }, "Flue test port plugged: done"],
     [{ kind: "check", item: "panel", done: false }, "Panel back on: not done"],
+    [{ kind: "check", item: "isolation", done: true }, "Gas isolated before opening the tap: done"],
+    [{ kind: "check", item: "analyser-zeroed", done: false }, "Analyser zeroed in fresh air: not done"],
     [{ kind: "mark", mark: "as-found" }, "As found"],
+    [{ kind: "mark", mark: "acknowledged" }, "Warnings acknowledged"],
+    [{ kind: "mark", mark: "gas-smell" }, "Smell of gas"],
+    [{ kind: "mark", mark: "co-alarm" }, "CO alarm sounding"],
+    [{ kind: "replace", target: "e9", with: turn(0.25) }, "Mended to High-fire screw, ¼ turn clockwise"],
     [
       { kind: "unsure", unsure: { text: "CO2 ninety two", reason: "out of bounds", candidates: [] } },
       "Not logged: out of bounds",
@@ -73,6 +82,11 @@ describe("what was taken back stays, struck", () => {
     expect(
       struck(lines(reading(), { kind: "replace", target: "e0", with: reading({ value: 9.4 }) })),
     ).toEqual([true, false]));
+  test("of a turn as of a reading", () =>
+    expect(struck(lines(turn(-0.5), { kind: "replace", target: "e0", with: turn(0.5) }))).toEqual([
+      true,
+      false,
+    ]));
   test("a second replacement strikes the first", () =>
     expect(
       struck(

@@ -58,7 +58,8 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
     say: (text) => happened.push(`said ${text}`),
-    effect: () => {},
+    talk: () => "normal",
+    effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
   });
   return { session, happened, disk };

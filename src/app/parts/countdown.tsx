@@ -7,34 +7,28 @@ import type { Session } from "../session.ts";
 interface CountdownProps {
   readonly session: Session;
   readonly now: () => string;
-  readonly say: (text: string) => void;
 }
 
-/** The wait after a touch of a screw, ticking; when it is over the visit is judged anew and the voice says so. */
-export function Countdown({ session, now, say }: CountdownProps) {
-  const { reply, at } = session.given.value;
-  const { advice } = reply.judgement;
-  const end = advice.action === "wait" && advice.seconds > 0 ? epochMs(at) + advice.seconds * 1000 : null;
+/** The settle time that runs, ticking; when it is over the session says so. Small beside a warning or another thing to do. */
+export function Countdown({ session, now }: CountdownProps) {
+  const { until } = session.wait.value;
+  const { advice, warnings } = session.given.value.reply.judgement;
+  const isLarge = advice.action === "wait" && warnings.length === 0;
   const left = useSignal(0);
 
   useEffect(() => {
-    if (end === null) return;
+    if (until === null) return;
     const tick = () => {
-      left.value = Math.max(0, Math.ceil((end - epochMs(now())) / 1000));
-      if (left.value > 0) return;
-      stop();
-      session.refresh();
-      const { judgement } = session.given.value.reply;
-      if (judgement.advice.action !== "wait") say(`Ready. ${judgement.next}`);
+      left.value = Math.max(0, Math.ceil((epochMs(until) - epochMs(now())) / 1000));
+      if (left.value === 0) session.ready();
     };
-    const stop = every(250, tick);
-    left.value = Math.ceil((end - epochMs(now())) / 1000);
-    return stop;
-  }, [end, session]);
+    tick();
+    return every(250, tick);
+  }, [until, session]);
 
-  if (end === null) return null;
+  if (until === null) return null;
   return (
-    <p class="countdown" role="timer" aria-label="Wait">
+    <p class={isLarge ? "countdown" : "countdown countdown-small"} role="timer" aria-label="Wait">
       <span class="countdown-seconds">{left.value}</span> s to wait
     </p>
   );

@@ -1,5 +1,4 @@
 import type { ComponentChildren } from "preact";
-import { foldVisit } from "../../visit/fold.ts";
 import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../face.ts";
 import type { Session } from "../session.ts";
 import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../wording.ts";
@@ -9,14 +8,16 @@ import { ScrewTurn } from "./screw-turn.tsx";
 
 interface FacePlateProps {
   readonly session: Session;
+  /** Whether its warnings are given for the first time: only those are announced. */
+  readonly isNews: boolean;
   readonly children?: ComponentChildren;
 }
 
 /** The plate at the boiler: one large thing, its verdicts, and the mode the boiler is in. */
-export function FacePlate({ session, children }: FacePlateProps) {
+export function FacePlate({ session, isNews, children }: FacePlateProps) {
   const { reply } = session.given.value;
   const face = faceOf(reply);
-  const firing = foldVisit(session.visit.value).firing?.firing;
+  const firing = session.state.value.firing?.firing;
   return (
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
@@ -24,7 +25,7 @@ export function FacePlate({ session, children }: FacePlateProps) {
         <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
       </p>
       <div class="face-body">
-        <Large face={face.large} />
+        <Large face={face.large} isNews={isNews} />
         {face.turnBelow && <Turn turn={face.turnBelow} small />}
         {face.headline && <p class="headline-small">{face.headline}</p>}
         {face.verdicts.length > 0 && (
@@ -41,11 +42,16 @@ export function FacePlate({ session, children }: FacePlateProps) {
   );
 }
 
-function Large({ face }: { readonly face: ReturnType<typeof faceOf>["large"] }) {
+interface LargeProps {
+  readonly face: ReturnType<typeof faceOf>["large"];
+  readonly isNews: boolean;
+}
+
+function Large({ face, isNews }: LargeProps) {
   switch (face.kind) {
     case "warning":
       return (
-        <div class="warning" role="alert">
+        <div class="warning" role={isNews ? "alert" : "group"}>
           <p class="warning-word">Warning</p>
           {face.texts.map((text) => (
             <p key={text} class={`warning-text warning-${sizeOf(text)}`}>

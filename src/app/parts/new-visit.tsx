@@ -3,6 +3,7 @@ import { Fuel, UnitSystem } from "../../measure/firing.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { FUEL_NAMES, UNIT_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
+import { Choice } from "./choice.tsx";
 
 const NO_SHEET = "";
 
@@ -48,19 +49,19 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
       <Choice
         legend="Gas"
         name="fuel"
-        options={fuels.map((one) => [one, FUEL_NAMES[one]])}
+        options={fuels.map((one) => [one, FUEL_NAMES[one]] as const)}
         value={fuel}
         onChange={(value) => {
-          chosenFuel.value = Fuel.parse(value);
+          chosenFuel.value = value;
         }}
       />
       <Choice
         legend="Units"
         name="units"
-        options={UnitSystem.options.map((one) => [one, UNIT_NAMES[one]])}
+        options={UnitSystem.options.map((one) => [one, UNIT_NAMES[one]] as const)}
         value={units.value}
         onChange={(value) => {
-          units.value = UnitSystem.parse(value);
+          units.value = value;
         }}
       />
       <label class="field">
@@ -81,36 +82,6 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
         Start a visit
       </button>
     </form>
-  );
-}
-
-interface ChoiceProps {
-  readonly legend: string;
-  readonly name: string;
-  readonly options: readonly (readonly [value: string, label: string])[];
-  readonly value: string;
-  readonly onChange: (value: string) => void;
-}
-
-function Choice({ legend, name, options, value, onChange }: ChoiceProps) {
-  return (
-    <fieldset class="field">
-      <legend>{legend}</legend>
-      <div class="options">
-        {options.map(([option, label]) => (
-          <label key={option} class="option">
-            <input
-              type="radio"
-              name={name}
-              value={option}
-              checked={option === value}
-              onChange={() => onChange(option)}
-            />
-            <span>{label}</span>
-          </label>
-        ))}
-      </div>
-    </fieldset>
   );
 }
 

@@ -1,11 +1,14 @@
 import { useSignal } from "@preact/signals";
+import { Talkativeness } from "../../answer/talk.ts";
+import { TALK_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
+import { Choice } from "./choice.tsx";
 
-/** A small area for what is chosen once: which recogniser listens. */
+/** A small area for what is chosen once: which recogniser listens, and how much is said. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
   const asking = useSignal(false);
   const refused = useSignal(false);
-  const { ear } = workplace.settings.value;
+  const { ear, talk } = workplace.settings.value;
 
   const choosePlatform = async () => {
     const offer = await workplace.ears.platformOffer();
@@ -59,6 +62,14 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
           </button>
         </div>
       )}
+      <Choice
+        legend="How much is said"
+        name="talk"
+        options={Talkativeness.options.map((one) => [one, TALK_NAMES[one]] as const)}
+        value={talk}
+        onChange={(level) => void workplace.changeSettings({ talk: level })}
+      />
+      <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
       {workplace.kept.value === false && (
         <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
       )}

@@ -1,7 +1,7 @@
 import { useEffect } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
-import { foldVisit } from "../../visit/fold.ts";
 import { sizeOf } from "../face.ts";
+import { Acknowledge } from "../parts/acknowledge.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { Countdown } from "../parts/countdown.tsx";
 import { EarZone } from "../parts/ear-zone.tsx";
@@ -10,7 +10,9 @@ import { HeldPhrases } from "../parts/held-phrases.tsx";
 import { Log } from "../parts/log.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { TextLine } from "../parts/text-line.tsx";
+import { WarningStrip } from "../parts/warning-strip.tsx";
 import type { Session } from "../session.ts";
+import { warningStrip } from "../warning-strip.ts";
 import { FUEL_NAMES } from "../wording.ts";
 import { titleOf, type Workplace } from "../workplace.ts";
 
@@ -23,9 +25,11 @@ interface BoilerProps {
 export function Boiler({ workplace, session }: BoilerProps) {
   const visit = session.visit.value;
   const { head } = visit;
-  const { reply } = session.given.value;
+  const given = session.given.value;
+  const { reply } = given;
+  const state = session.state.value;
+  const strip = warningStrip(session.warned.value, state, given);
   const passedOver = session.passedOver.value;
-  const { finished } = foldVisit(visit);
 
   // What is new is always at the top, wherever the page was.
   useEffect(() => scrollTo({ top: 0 }), [reply]);
@@ -42,12 +46,9 @@ export function Boiler({ workplace, session }: BoilerProps) {
         </header>
         <HeldPhrases session={session} />
         <NoticeBoard workplace={workplace} />
-        <FacePlate session={session}>
-          <Countdown
-            session={session}
-            now={workplace.now}
-            say={(text) => void workplace.listening.say(text)}
-          />
+        <WarningStrip lines={strip.lines} />
+        <FacePlate session={session} isNews={strip.isNews}>
+          <Countdown session={session} now={workplace.now} />
         </FacePlate>
         <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
           {shownText(reply.answer)}
@@ -58,13 +59,18 @@ export function Boiler({ workplace, session }: BoilerProps) {
           </p>
         )}
         <div class="controls">
-          <EarZone workplace={workplace} />
+          <div class="elbow">
+            <EarZone workplace={workplace} />
+            {strip.canAcknowledge && (
+              <Acknowledge onAcknowledge={() => void workplace.type("acknowledged")} />
+            )}
+          </div>
           <TextLine onPhrase={(text) => void workplace.type(text)} />
         </div>
       </div>
       <Log visit={visit} />
       <nav class="visit-foot" aria-label="Visit">
-        {!finished && (
+        {!state.finished && (
           <button type="button" onClick={() => void workplace.type("finish visit")}>
             Finish visit
           </button>

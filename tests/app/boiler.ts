@@ -1,0 +1,81 @@
+import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
+import { standing, takeTurn } from "../../src/answer/turn.ts";
+import { Session } from "../../src/app/session.ts";
+import { type StripLine, warningStrip } from "../../src/app/warning-strip.ts";
+import type { Sheet } from "../../src/visit/sheet.ts";
+import type { Visit } from "../../src/visit/visit.ts";
+import { sheet } from "../support/sheets.ts";
+import { parser } from "../support/talk.ts";
+import { head, time, typed } from "../support/visits.ts";
+
+/** A running visit with the real parser and judge, and a clock that stands where the test puts it. */
+export class Boiler {
+  readonly said: string[] = [];
+  talk: Talkativeness = "normal";
+  session: Session;
+  #seconds = 0;
+  #ids = 0;
+  #disk: Visit;
+
+  constructor(change: Partial<Sheet> = {}) {
+    this.#disk = { format: "burnerside-visit/1", head: head({ sheet: sheet(change) }), entries: [] };
+    this.session = this.#open();
+  }
+
+  /** Says phrases at a time, in seconds from the start of the visit; the wait of the session ticks up to then. */
+  async at(seconds: number, ...phrases: readonly string[]): Promise<this> {
+    while (this.#seconds < seconds) {
+      this.#seconds += 1;
+      this.session.ready();
+    }
+    for (const phrase of phrases) await this.session.hear(typed(phrase));
+    return this;
+  }
+
+  /** Lets the clock go on without a tick, as while a device sleeps. */
+  asleep(seconds: number): this {
+    this.#seconds = seconds;
+    return this;
+  }
+
+  /** Closes the page, and opens it again when so many seconds have passed since the visit began. */
+  reload(seconds: number): this {
+    this.asleep(seconds);
+    this.said.length = 0;
+    this.session = this.#open();
+    return this;
+  }
+
+  get lines(): readonly StripLine[] {
+    return this.strip.lines;
+  }
+
+  get strip() {
+    const { warned, state, given } = this.session;
+    return warningStrip(warned.value, state.value, given.value);
+  }
+
+  /** Codes of the reply's own warnings. */
+  get onPlate(): string[] {
+    return this.session.given.value.reply.judgement.warnings.map(({ code }) => code);
+  }
+
+  #open(): Session {
+    return new Session(this.#disk, {
+      take: (visit, phrase, now, talk) => takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk),
+      stand: standing,
+      append: async (_, entries) => {
+        this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
+      },
+      now: () => time(this.#seconds),
+      say: (text) => this.said.push(text),
+      talk: () => this.talk,
+      effect: async (effect) => {
+        // Settings are stored before they count.
+        await new Promise<void>((resolve) => setImmediate(resolve));
+        this.talk = talkAfter(this.talk, effect);
+      },
+      reason: String,
+    });
+  }
+}

@@ -1,0 +1,79 @@
+import { describe, expect, test } from "vitest";
+import { warnedIn } from "../../src/judge/raised.ts";
+import { Boiler } from "./boiler.ts";
+
+const EARLY = "read-too-early";
+const codes = (boiler: Boiler) => boiler.lines.map(({ code }) => code);
+
+/** A turn, and a reading that comes too early: a warning that stops nothing. */
+const early = () => new Boiler().at(10, "high fire", "half a turn clockwise").then((b) => b.at(20, "CO2 9"));
+
+describe("a warning is shown until acknowledged", () => {
+  test("while it is large on the plate it is not in the strip as well, but can be acknowledged", async () => {
+    const boiler = await early();
+    expect(boiler.onPlate).toContain(EARLY);
+    expect([codes(boiler), boiler.strip.canAcknowledge]).toEqual([[], true]);
+  });
+
+  test("then it goes to the strip, with when it was given, over a reload", async () => {
+    const boiler = await early();
+    await boiler.at(30, "note: trap is dry");
+    const lines = [{ code: EARLY, text: "Too early: wait fifty seconds more.", time: "08:00:20", times: 1 }];
+    expect(boiler.lines).toEqual(lines);
+    expect(boiler.reload(200).lines).toEqual(lines);
+  });
+
+  test("acknowledged, it is gone, over a reload", async () => {
+    const boiler = await early();
+    await boiler.at(30, "note: trap is dry", "acknowledged");
+    expect(boiler.strip).toMatchObject({ lines: [], canAcknowledge: false });
+    expect(boiler.reload(200).strip).toMatchObject({ lines: [], canAcknowledge: false });
+  });
+
+  test("what stops the work stays on the plate and has nothing left to acknowledge", async () => {
+    const boiler = await new Boiler().at(10, "room CO eighty", "acknowledged", "note: trap is dry");
+    expect(boiler.onPlate).toEqual(["ambient-co-evacuate"]);
+    expect(boiler.strip).toMatchObject({ lines: [], canAcknowledge: false });
+  });
+
+  test("a stop that was taken back is shown until acknowledged", async () => {
+    const boiler = await new Boiler().at(10, "room CO eighty", "room CO two");
+    expect(boiler.onPlate).toEqual([]);
+    expect(codes(boiler)).toEqual(["ambient-co-evacuate"]);
+    await boiler.at(20, "acknowledged");
+    expect(codes(boiler)).toEqual([]);
+  });
+});
+
+test("several are shown gravest first, and one code once, as given last", async () => {
+  const boiler = await early();
+  await boiler.at(25, "CO2 9.1");
+  await boiler.at(30, "two turns clockwise", "room CO eighty", "room CO two");
+  expect(codes(boiler)).toEqual(["ambient-co-evacuate", "step-too-large", EARLY]);
+  expect(boiler.lines.at(-1)).toMatchObject({ text: "Too early: wait forty five seconds more.", times: 2 });
+  expect(boiler.lines[0]?.text).toMatch(/^Room CO eighty/);
+});
+
+test("a warning is news with the reply that brings it, not when it stands on or after a reload", async () => {
+  const boiler = await new Boiler().at(10, "room CO eighty");
+  expect(boiler.strip.isNews).toBe(true);
+  await boiler.at(20, "note: trap is dry");
+  expect(boiler.strip.isNews).toBe(false);
+  expect(boiler.reload(30).strip.isNews).toBe(false);
+});
+
+test("kept phrase by phrase, the warnings are those of a replay", async () => {
+  const boiler = await early();
+  await boiler.at(
+    30,
+    "what is next",
+    "room CO eighty",
+    "acknowledged",
+    "two turns clockwise",
+    "hand me the key",
+  );
+  await boiler.at(200, "CO2 9.2, CO forty", "room CO two", "acknowledged", "room CO eighty");
+  const { warned, visit } = boiler.session;
+  expect(warned.value.raised.length).toBeGreaterThan(3);
+  expect(warned.value).toEqual(warnedIn(visit.value));
+});
