@@ -61,10 +61,14 @@ export function chooseStep(task: StepTask): Step | null {
       },
     };
   });
-  const allowed = steps.filter(({ size, middle }) => keepsBand(task, tenth(middle)) && keepsCo(task, size));
-  const careful = allowed.filter(({ expect }) => keepsBand(task, rise > 0 ? expect.max : expect.min));
-  // Where even the smallest step may pass the far side, it is still the only one there is.
-  const safe = careful.length > 0 ? careful : allowed.slice(-1);
+  const inside = steps.filter(({ middle }) => keepsBand(task, tenth(middle)));
+  const careful = inside.filter(
+    ({ size, expect }) =>
+      keepsBand(task, rise > 0 ? expect.max : expect.min) && keepsCo(task, size, 1 - RARE),
+  );
+  // Where even the smallest step may pass a limit at its worst, it is still the only one there is.
+  const smallest = inside.slice(-1).filter(({ size }) => keepsCo(task, size, 0.5));
+  const safe = careful.length > 0 ? careful : smallest;
   const least = Math.min(...safe.map(({ cost }) => cost));
   const best = safe
     .filter(({ cost }) => cost <= least + EQUAL)
@@ -104,10 +108,10 @@ function keepsBand({ band: { min, max }, rise }: StepTask, co2: number): boolean
   return rise > 0 ? max === null || co2 <= max : min === null || co2 >= min;
 }
 
-/** Whether a step keeps the CO limit in all but one case in twenty. */
-function keepsCo({ bank, rise, carbon, value }: StepTask, size: number): boolean {
+/** Whether a step keeps the CO limit with this probability. */
+function keepsCo({ bank, rise, carbon, value }: StepTask, size: number, chance: number): boolean {
   if (carbon === null || rise < 0) return true;
-  return coAt(carbon, value + quantile(moveOf(bank, size), 1 - RARE)) <= carbon.max;
+  return coAt(carbon, value + quantile(moveOf(bank, size), chance)) <= carbon.max;
 }
 
 function tenth(value: number): number {
