@@ -49,13 +49,13 @@ test("“yes” chooses it, until the device's own is chosen again", () =>
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ear: "platform", platformMaySend: true, units: "us" },
+        value: { ear: "platform", platformMaySend: true, units: "us", talk: "normal" },
       });
     await app.page.getByLabel("Burnerside's own recogniser").click();
     await expect
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ear: "offline", platformMaySend: false, units: "us" },
+        value: { ear: "offline", platformMaySend: false, units: "us", talk: "normal" },
       });
   }));

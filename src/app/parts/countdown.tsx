@@ -14,22 +14,24 @@ export function Countdown({ session, now }: CountdownProps) {
   const { until } = session.wait.value;
   const { advice, warnings } = session.given.value.reply.judgement;
   const isLarge = advice.action === "wait" && warnings.length === 0;
-  const left = useSignal(0);
+  const ms = useSignal(epochMs(now()));
 
   useEffect(() => {
     if (until === null) return;
     const tick = () => {
-      left.value = Math.max(0, Math.ceil((epochMs(until) - epochMs(now())) / 1000));
-      if (left.value === 0) session.ready();
+      ms.value = epochMs(now());
+      session.ready();
     };
     tick();
     return every(250, tick);
   }, [until, session]);
 
   if (until === null) return null;
+  // Never older than the last tick, so that a new wait does not begin with what was left of the one before.
+  const left = Math.ceil((epochMs(until) - Math.max(ms.value, epochMs(now()))) / 1000);
   return (
     <p class={isLarge ? "countdown" : "countdown countdown-small"} role="timer" aria-label="Wait">
-      <span class="countdown-seconds">{left.value}</span> s to wait
+      <span class="countdown-seconds">{Math.max(0, left)}</span> s to wait
     </p>
   );
 }
