@@ -7,7 +7,7 @@ import type { Limit } from "./judgement.ts";
 import { leanerCures } from "./lean.ts";
 import { limitFor } from "./limits.ts";
 import { dusted, place } from "./resolution.ts";
-import { settleLeft } from "./settle.ts";
+import { SETTLING, settleLeft } from "./settle.ts";
 import type { Situation } from "./situation.ts";
 import { chooseStep } from "./step.ts";
 import { spokenScrew } from "./turns.ts";
@@ -53,10 +53,12 @@ export function askForFiring(s: Situation, firing: Firing): Ask {
   return unsettled(s, firing) ? letSettle(askForReading(s, firing)) : askForReading(s, firing);
 }
 
-/** Whether nothing was read since the burner went to this firing: the flue gas needs a while to follow. */
+/** Whether the flue was not read since the burner went to this firing: its gas needs a while to follow. */
 function unsettled({ state }: Situation, firing: Firing): boolean {
   const { readings, firing: now } = state;
-  const last = readings.findLast(({ reading }) => reading.firing === firing);
+  const last = readings.findLast(
+    ({ reading: { quantity, firing: at } }) => SETTLING.has(quantity) && at === firing,
+  );
   return now !== null && (last === undefined || last.at < now.since);
 }
 

@@ -5,7 +5,7 @@ import type { StandingReading, VisitState } from "../visit/state.ts";
 import type { Situation } from "./situation.ts";
 
 /** Quantities that take time to settle after a touch of a screw, and have limits. */
-const SETTLING: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
+export const SETTLING: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
 
 /** A clock that was started: when, by which entry, and for how long. */
 interface Clock {

@@ -64,6 +64,7 @@ function amendReadings(drafts: Draft[], island: Heard, { unit, condition, firing
       ...old,
       flaw: null,
       follows: false,
+      pointed: false,
       unit: unit ?? old.unit,
       condition: condition ?? old.condition,
       firing: firing ?? old.firing,

@@ -1,10 +1,12 @@
 import type { Dial } from "../measure/firing.ts";
-import { isNumberTag, numberOf } from "./number.ts";
+import { hasPoint, isNumberTag, numberOf } from "./number.ts";
 
 /** The tags of one island with its numbers worked out. */
 export interface Counted {
   /** The reading's number, or null where none was said. */
   readonly number: number | null;
+  /** Whether its decimals were said. */
+  readonly pointed: boolean;
   readonly dial: Dial | null;
   /** Turns of a screw, without a sign, to six figures. */
   readonly turns: number;
@@ -20,6 +22,7 @@ export function count(tags: readonly string[]): Counted {
   const fields = new Map<string, string>();
   let running: string[] = [];
   let number: number | null = null;
+  let pointed = false;
   let dial: Dial | null = null;
   let turns = 0;
   const used = (): number | null => {
@@ -48,6 +51,7 @@ export function count(tags: readonly string[]): Counted {
       case "pair":
         fields.set(name, `${used() ?? number}`);
         number = null;
+        pointed = false;
         break;
       case "dial": {
         const size = (used() ?? 1) / (fields.has("litres") ? 1000 : 1);
@@ -55,6 +59,7 @@ export function count(tags: readonly string[]): Counted {
         break;
       }
       case "unit":
+        pointed ||= hasPoint(running);
         number = used() ?? number;
         fields.set(name, value);
         break;
@@ -64,5 +69,6 @@ export function count(tags: readonly string[]): Counted {
   }
   // "five pascals negative"
   if (number !== null && running.join() === "-") number = -number;
-  return { number: used() ?? number, dial, turns: Number(turns.toPrecision(6)), fields };
+  pointed ||= hasPoint(running);
+  return { number: used() ?? number, pointed, dial, turns: Number(turns.toPrecision(6)), fields };
 }

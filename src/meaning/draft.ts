@@ -141,6 +141,7 @@ const NAMELESS = {
   flaw: null,
   firing: null,
   follows: false,
+  pointed: false,
 } as const;
 
 /** Never said without their names or units: lengths and times are talk. */

@@ -46,7 +46,7 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
 }
 
 function again(old: ReadingItem, { value, unit, condition }: PieceOf<"replace">): PieceOf<"reading"> {
-  const kept = { ...old, flaw: null, follows: false };
+  const kept = { ...old, flaw: null, follows: false, pointed: false };
   return { ...kept, value, unit: unit ?? old.unit, condition: condition ?? old.condition };
 }
 
@@ -59,8 +59,15 @@ function restarted(
   const last = drafts.at(-1);
   if (quantity === null || !last) return null;
   if ("unsure" in last) drafts.pop();
-  const piece = { kind: "reading", quantity, value, unit, condition: null, dial: null, flaw: null } as const;
-  return reading({ ...island, rivals: [] }, { ...piece, firing: null, follows: false }, null);
+  const bare = {
+    condition: null,
+    dial: null,
+    flaw: null,
+    firing: null,
+    follows: false,
+    pointed: false,
+  } as const;
+  return reading({ ...island, rivals: [] }, { kind: "reading", quantity, value, unit, ...bare }, null);
 }
 
 /** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */

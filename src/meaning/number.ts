@@ -31,6 +31,11 @@ export function numberOf(tags: readonly string[]): number | null {
   return negative && size !== 0 ? -size : size;
 }
 
+/** Whether decimals were said: "nine point zero" shows a tenth, though its value is whole. */
+export function hasPoint(tags: readonly string[]): boolean {
+  return tags.includes(".");
+}
+
 /** Whether a tag belongs to a number. */
 export function isNumberTag(tag: string): boolean {
   return /^(?:[+x]\d+|k|\.|-)$/.test(tag);

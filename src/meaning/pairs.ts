@@ -35,6 +35,7 @@ export function readingsOf(
     dial: null,
     firing: null,
     follows: false,
+    pointed: false,
     flaw,
   } as const;
   return [

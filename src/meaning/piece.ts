@@ -27,6 +27,8 @@ export type Piece =
       readonly kind: "reading";
       readonly quantity: QuantityId;
       readonly value: number;
+      /** Whether its decimals were said, even where they are zero. */
+      readonly pointed: boolean;
       readonly unit: Unit | null;
       readonly condition: Condition | null;
       readonly dial: Dial | null;
@@ -125,7 +127,7 @@ export function pieceOf(tags: readonly string[]): Said | null {
 type Fields = Counted["fields"];
 
 function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | null {
-  const { number, dial, turns } = counted;
+  const { number, pointed, dial, turns } = counted;
   const unit = oneOf(UNITS, fields.get("unit"));
   const condition = oneOf(Condition.options, fields.get("condition"));
   const quantity = oneOf(QUANTITY_IDS, fields.get("quantity"));
@@ -176,7 +178,18 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   if (quantity && number !== null) {
     const flaw = oneOf(FLAWS, fields.get("flaw"));
     const follows = fields.has("follows");
-    return { kind: "reading", quantity, value: number, unit, condition, dial, flaw, firing, follows };
+    return {
+      kind: "reading",
+      quantity,
+      value: number,
+      pointed,
+      unit,
+      condition,
+      dial,
+      flaw,
+      firing,
+      follows,
+    };
   }
   if (firing)
     return {

@@ -1,4 +1,4 @@
-import { isUsual } from "../measure/quantity.ts";
+import { isUsual, readsWhole } from "../measure/quantity.ts";
 import type { Context } from "./context.ts";
 import { doubt } from "./doubt.ts";
 import { readingsOf } from "./pairs.ts";
@@ -19,8 +19,10 @@ const NOT_OPEN = 100;
 export function implausible(piece: Piece): number {
   if (piece.kind === "pair") return Math.max(...readingsOf(piece, null).map(implausible));
   if (piece.kind !== "reading") return 0;
-  const { quantity, value, unit } = piece;
+  const { quantity, value, unit, pointed } = piece;
   if (doubt(quantity, value, unit) !== null) return OUT_OF_BOUNDS;
+  // "C O two nine point zero" is hardly CO: it is shown in whole numbers.
+  if (pointed && readsWhole(quantity)) return OUT_OF_BOUNDS;
   return isUsual(quantity, value, unit) ? 0 : UNUSUAL;
 }
 
