@@ -38,7 +38,7 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "the screws, net; what a turn made old",
       [lean, "one turn clockwise", "quarter turn out", "read back"],
-      `High fire before the last turn: ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Let it settle, then read C O 2.`,
+      `High fire before the last turn: ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Read C O 2.`,
     ],
     [
       "some read before the turn, some after it",
@@ -48,7 +48,7 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "a screw turned back",
       [lean, "half a turn clockwise", "half a turn out", "read back"],
-      `High fire before the last turn: ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Let it settle, then read C O 2.`,
+      `High fire before the last turn: ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Read C O 2.`,
     ],
     [
       "what is open at the end, the next step in it",
@@ -58,7 +58,7 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "room air",
       ["high fire", "room CO three", "read back"],
-      "Room C O three. Still to do: high fire, low fire, close up. Let it settle, then read C O 2.",
+      "Room C O three. Still to do: high fire, low fire, close up. Read C O 2.",
     ],
     [
       "no sheet",
