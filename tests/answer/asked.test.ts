@@ -58,7 +58,7 @@ describe("read back: the whole state, the present firing first", () => {
     [
       "room air",
       ["high fire", "room CO three", "read back"],
-      "Room C O three. Still to do: high fire, low fire, close up. Read C O 2.",
+      "Room C O three. Still to do: high fire, low fire, close up. Let it settle, then read C O 2.",
     ],
     [
       "no sheet",
