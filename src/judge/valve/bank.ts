@@ -29,7 +29,7 @@ const REVERSED = 0.01;
 const SPENT = 0.01;
 
 /** The other firing's screw, turned by mistake, moves CO2 a little: up to this share of what the right one would do. */
-const FAINT = [0, 0.12] as const;
+const FAINT = [0, 0.12, 0.25] as const;
 
 /** At each turn old evidence on the gain counts a little less: gains change along the way. */
 const MEMORY = 0.9;

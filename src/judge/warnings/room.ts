@@ -7,7 +7,7 @@ import { takenBack } from "./taken-back.ts";
 /** Room CO, ppm, below which a room counts as safe: the lowest level that is warned of. */
 export const QUIET = 9;
 
-/** A smell of gas: until a leak check after it is confirmed. What to do first is common practice, no source. */
+/** A smell of gas: until a leak check after it is confirmed, or it is struck as misheard. What to do first is common practice, no source. */
 export function gasSmell(s: Situation): Danger | null {
   const smelt = lastMark(s, "gas-smell");
   if (!smelt) return null;
@@ -19,7 +19,7 @@ export function gasSmell(s: Situation): Danger | null {
   return { code: "gas-smell", text, stop: true };
 }
 
-/** A CO alarm that sounds: until room CO is read after it, and is low. */
+/** A CO alarm that sounds: until room CO is read after it, and is low, or it is struck as misheard. */
 export function coAlarm(s: Situation): Danger | null {
   const sounded = lastMark(s, "co-alarm");
   if (!sounded) return null;

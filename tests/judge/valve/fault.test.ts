@@ -99,3 +99,27 @@ describe("low fire far off high fire after high-fire turns alone: the wrong scre
   ];
   it.each(cases)("%s", (_name, said, told) => expect(codes(said).includes("wrong-screw")).toBe(told));
 });
+
+describe("high fire moved by low-fire turns as far as low fire: the wrong screw", () => {
+  const codes = (said: Said[]) => judged(said, { sheet: sheet() }).warnings.map(({ code }) => code);
+  const script = (highThen: number, lowThen: number, ...between: Said[]): Said[] => [
+    [0, high, co2(9.2), co(30)],
+    [60, low, co2(8), co(30)],
+    [70, turn(0.1)],
+    ...between,
+    [140, co2(lowThen), co(30)],
+    [200, high, co2(highThen), co(30)],
+  ];
+  const cases: [string, Said[], boolean][] = [
+    ["0.4 beside 0.4", script(9.6, 8.4), false],
+    ["0.5 beside 0.5", script(9.7, 8.5), true],
+    ["both fell", script(8.7, 7.5), true],
+    ["0.6 beside 0.9", script(9.8, 8.9), true],
+    ["0.6 beside 1.0", script(9.8, 9), false],
+    ["one up, one down", script(9.7, 7.5), false],
+    ["the high-fire screw was turned, too", script(9.7, 8.5, [75, turn(0.1, "high")]), false],
+    ["high fire not read again", script(9.7, 8.5).slice(0, -1), false],
+    ["no turn between", script(9.7, 8.5).filter(([seconds]) => seconds !== 70), false],
+  ];
+  it.each(cases)("%s", (_name, said, told) => expect(codes(said).includes("wrong-screw")).toBe(told));
+});
