@@ -69,6 +69,8 @@ const CASES: readonly Case[] = [
   no("judge", 'import { Item } from "../meaning/item.ts";'),
   yes("record", 'import { visit } from "jsonc-parser";'),
   no("visit", 'import { visit } from "jsonc-parser";'),
+  yes("measure", 'import { x } from "@atomic-ehr/ucum";'),
+  no("combustion", 'import { x } from "@atomic-ehr/ucum";'),
   ...PURE.flatMap((other) => [
     yes("device", `import type { X } from "../${other}/x.ts";`),
     yes("device", `import type { X } from "../../${other}/x.ts";`),
