@@ -9,6 +9,9 @@ describe("CO air-free", () => {
     ["50 ppm at 7 % is 75", 50, 7, 75, 0.5],
     ["1200 ppm at 6 % is 1680, rounded to tens", 1200, 6, 1680, 5],
     // The same formula, independent arithmetic.
+    ["87 ppm at 5 % is 114.36", 87, 5, 114.36, 0.005],
+    ["50 ppm at 7 % is 75.2", 50, 7, 75.2, 0.05],
+    ["1200 ppm at 6 % is 1683", 1200, 6, 1683, 0.5],
     ["100 ppm at 9 % is 175.6", 100, 9, 175.6, 0.05],
     ["200 ppm at 8 % is 324.0", 200, 8, 324, 0.05],
     ["no oxygen changes nothing", 77, 0, 77, 0],

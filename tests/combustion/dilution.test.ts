@@ -28,6 +28,7 @@ describe("excess air from O2: US DOE Steam Tip Sheet 4 (January 2006), natural g
 });
 
 describe("CO2 from O2 with 20.95 (independent recalculation, not published)", () => {
+  // Methane at O2 3 %: 11.70 as rounded makes 10.02, its 11.7006 makes 10.03.
   it.each<[FuelId, number, number]>([
     ["methane", 0, 11.7],
     ["methane", 3, 10.03],
@@ -56,6 +57,21 @@ describe("CO2 from O2 in other air: the law's 21 % (arithmetic with 1. BImSchV's
     [6, 8.36],
     [9, 6.69],
   ])("methane O2 %s: %s", (o2, co2) => near(co2FromO2("methane", o2), co2, 0.021));
+});
+
+describe("O2 at the excess air of Steam Tip Sheet 4, methane (independent recalculation, not published)", () => {
+  it.each([
+    [9.5, 2.01],
+    [15.0, 3.01],
+    [28.1, 5.0],
+    [44.9, 7.0],
+    [81.6, 9.99],
+  ])("%s per cent: O2 %s", (percent, o2) => {
+    // Excess air grows with O2, so that O2 lies within its rounding where the excess of half a digit to each side encloses it.
+    const excess = (at: number) => burn({ fuel: "methane", o2: at }).excessAirPercent;
+    expect(excess(o2 - 0.005)).toBeLessThan(percent);
+    expect(excess(o2 + 0.005)).toBeGreaterThan(percent);
+  });
 });
 
 describe("air ratio (independent recalculation, not published): lambda, O2, CO2", () => {
