@@ -73,11 +73,13 @@ describe("other constants", () => {
     near(siegertLoss(GAS, 70, 20, 4.5), 2.45, 0.0005);
     near(netLoss("natural-gas", 4.5, 70), flanders ?? Number.NaN, 2.42 * 0.02);
   });
-  // CO2 form (1. BImSchV 1988, VDI 4206; from memory): A1 = A CO2max/21, published as 0.37 and 0.42.
-  it.each<[FuelId, number, number]>([
-    ["natural-gas", GAS.a, 0.37],
-    ["propane", LPG.a, 0.42],
-  ])("A1 of %s from A %s is %s", (fuel, a, a1) => near((a * co2Max(fuel)) / 21, a1, 0.01));
+  // CO2 form (1. BImSchV 1988, VDI 4206; from memory): A1 = A CO2max/21, published as 0.37 and, for liquefied gas, 0.42. That
+  // belongs to a CO2max of 13.8 to 14.2 %, as butane has it; propane's 13.72 % makes 0.412, 0.003 below that rounding: not tuned.
+  it.each<[FuelId, number, number, number]>([
+    ["natural-gas", GAS.a, 0.37, 0.005],
+    ["butane", LPG.a, 0.42, 0.005],
+    ["propane", LPG.a, 0.42, 0.01],
+  ])("A1 of %s from A %s is %s", (fuel, a, a1, tolerance) => near((a * co2Max(fuel)) / 21, a1, tolerance));
   it("the CO2 form gives the same as the O2 form within 1.5 % (its constant is rounded)", () => {
     const { co2 } = burn({ fuel: "natural-gas", o2: 4.5 });
     near(siegertLoss(GAS, 70, 20, 4.5), 50 * (0.37 / co2 + 0.009), 2.45 * 0.015);
