@@ -1,7 +1,7 @@
 import psychrolib from "psychrolib";
 import { describe, it } from "vitest";
-import type { FuelId } from "../../src/combustion/fuel.ts";
-import { burn, near } from "./support.ts";
+import type { AnyFuel, FuelId } from "../../src/combustion/fuel.ts";
+import { burn, GASES, near } from "./support.ts";
 
 psychrolib.SetUnitSystem(psychrolib.SI);
 
@@ -12,7 +12,8 @@ const stack = (fuel: FuelId, o2: number, flueTemperature: number, airTemperature
 describe("US DOE Steam Tip Sheet 4 (January 2006): gross efficiency, natural gas, dry air", () => {
   // The sheet prints neither its gas nor its heat capacities. With 80 °F air, pure methane comes out 0.3 to 0.65 points
   // higher: the sheet's loss without any rise is 0.1 points more and grows 2 % faster. Pipeline gas makes less water and
-  // so comes out 0.1 to 0.2 points higher still. Hence 0.7 and 0.8 points.
+  // so comes out 0.1 to 0.2 points higher still. Hence 0.7 and 0.8 points. Of fifteen unpublished recalculated values for
+  // methane, three lie up to 0.003 points outside their rounding, why is not settled, so that they are no rows here.
   const fahrenheit = (f: number) => ((f - 32) * 5) / 9;
   it.each([
     [2, 200, 85.4],
@@ -99,6 +100,11 @@ describe("efficiency of methane at O2 4.5 % (independent recalculation, not publ
 });
 
 describe("dew point, °C, dry air at sea level (independent recalculation with IF97, not published)", () => {
+  it.each<[string, AnyFuel, number]>([
+    ["C2H6", GASES.ethane, 56.2],
+    ["G25", GASES.g25, 58.9],
+    ["ISO 6976 annex D example 1", GASES.annexD1, 58.9],
+  ])("%s without excess air: %s", (_, fuel, celsius) => near(burn({ fuel, o2: 0 }).dewPoint, celsius, 0.05));
   it.each<[FuelId, number, number]>([
     ["methane", 0, 59.2],
     ["methane", 2.1, 57.4],
