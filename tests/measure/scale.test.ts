@@ -25,9 +25,16 @@ describe("factors of NIST SP 811 (2008), appendix B, and of UCUM essence 2.2, ea
     ["inch of water, conventional", "[in_i'H2O]", "Pa", 249.0889, 5e-7],
     // SP 811 has 3386.389 Pa; UCUM rounds its metre of mercury and differs in the sixth figure.
     ["inch of mercury, conventional", "[in_i'Hg]", "Pa", 3386.389, 4e-6],
+    ["inch of mercury in UCUM", "[in_i'Hg]", "Pa", 3386.3788, 1.5e-8],
     ["psi", "[psi]", "Pa", 6894.757, 1e-7],
     ["hPa is mbar", "hPa", "mbar", 1, 0],
     ["kWh", "kW.h", "J", 3.6e6, 0],
+    // UCUM knows no therm; the EC's, from memory, is 100 000 IT Btu. The US one differs by 0.024 %.
+    ["therm of the EC", "100000.[Btu_IT]", "J", 1.05506e8, 5e-6],
+    ["ppm is a millionth", "[ppm]", "10*-6", 1, 0],
+    ["ppm in percent", "[ppm]", "%", 1e-4, 1e-14],
+    ["revolutions per minute", "{rev}/min", "/min", 1, 0],
+    ["mg/m3", "mg/m3", "kg/m3", 1e-6, 1e-14],
     ["mg/kWh", "mg/(kW.h)", "ug/kJ", 1 / 3.6, 1e-14],
     ["L/min", "L/min", "m3/s", 1 / 60_000, 1e-14],
     ["m3/h", "m3/h", "L/min", 1000 / 60, 1e-14],
@@ -45,6 +52,10 @@ describe("against @lhncbc/ucum-lhc 7.1.10", () => {
     ["L/min", "m3/s"],
     ["[in_i'Hg]", "[psi]"],
     ["mg/(kW.h)", "ng/J"],
+    ["MJ/m3", "kW.h/m3"],
+    ["[gal_br]/min", "L/min"],
+    ["[cft_i]/h", "m3/h"],
+    ["hPa", "kPa"],
   ])("%s to %s", (from, to) =>
     close(factor(from, to), reference.convertUnitTo(from, 1, to).toVal ?? Number.NaN, 1e-13),
   );
