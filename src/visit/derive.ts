@@ -20,6 +20,7 @@ export function derive(items: readonly LoggedItem[]): Derived {
   const adjustments: StandingAdjustment[] = [];
   const marks: StandingMark[] = [];
   const checks: Partial<Record<Check, boolean>> = {};
+  let leakCheckedAt: string | null = null;
   const lastTouch: Record<Firing, StandingAdjustment | null> = { high: null, low: null };
 
   const goTo = (next: Firing, at: string) => {
@@ -61,12 +62,17 @@ export function derive(items: readonly LoggedItem[]): Derived {
         break;
       }
       case "check":
+        // A leak check before the gas train was closed says nothing of the screw that was closed after it.
+        if (body.item === "pressure-test-screw" && checks[body.item] !== true && leakCheckedAt !== at)
+          delete checks["leak-check"];
+        if (body.item === "leak-check") leakCheckedAt = at;
         checks[body.item] = body.done;
         // The pressure test screw undone is the pressure tap open.
         if (body.item === "pressure-test-screw" && !body.done) checks["pressure-tap"] = true;
         if (body.item === "pressure-tap" && body.done) {
           delete checks["manometer-removed"];
           delete checks["pressure-test-screw"];
+          delete checks["leak-check"];
         }
         // Out of test mode the burner is no longer held at a firing rate.
         if (body.item === "test-mode-off" && body.done) firing = null;
@@ -92,7 +98,7 @@ function undoneBy({ quantity, firing }: Reading): readonly ClosingCheck[] {
     case "flue-temperature":
       return firing === null ? ["test-port"] : ["test-port", "test-mode-off"];
     case "gas-pressure-inlet":
-      return ["manometer-removed", "pressure-test-screw"];
+      return ["manometer-removed", "pressure-test-screw", "leak-check"];
     default:
       return [];
   }

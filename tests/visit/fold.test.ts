@@ -275,15 +275,54 @@ describe("a closing check is taken back by work that opens what was closed", () 
     ["a flue reading: the port", [5, co2(9)], left("test-port")],
     ["at a firing: test mode as well", [5, co2(9, "high")], left("test-port", "test-mode-off")],
     [
-      "gas pressure: manometer and screw",
+      "gas pressure: manometer, screw, and the leak check after it",
       [5, gas(7, "static")],
-      left("manometer-removed", "pressure-test-screw"),
+      left("manometer-removed", "pressure-test-screw", "leak-check"),
+    ],
+    [
+      "the tap opened: the same",
+      [5, check("pressure-tap")],
+      left("manometer-removed", "pressure-test-screw", "leak-check"),
     ],
     ["a firing: test mode", [5, high], left("test-mode-off")],
     ["the room: none", [5, room(0)], left()],
     ["confirmed again", [5, turn(0.1, "low"), check("low-fire-cap")], left()],
   ];
   it.each(cases)("%s", (_name, script, expected) =>
-    expect(open(script).sort()).toEqual([...expected].sort()),
+    expect(
+      open(script)
+        .filter((item) => item !== "pressure-tap")
+        .sort(),
+    ).toEqual([...expected].sort()),
+  );
+  it.each<[string, Said[], boolean]>([
+    [
+      "before the screw is closed",
+      [
+        [5, check("leak-check")],
+        [9, check("pressure-test-screw")],
+      ],
+      false,
+    ],
+    ["in one breath with it", [[5, check("leak-check"), check("pressure-test-screw")]], true],
+    [
+      "after it",
+      [
+        [5, check("pressure-test-screw")],
+        [9, check("leak-check")],
+      ],
+      true,
+    ],
+    [
+      "the screw confirmed once more",
+      [
+        [5, check("pressure-test-screw")],
+        [7, check("leak-check")],
+        [9, check("pressure-test-screw")],
+      ],
+      true,
+    ],
+  ])("a leak check %s counts: %s", (_name, script, counts) =>
+    expect(stateOf([0, gas(7, "static")], ...script).checks["leak-check"] ?? false).toBe(counts),
   );
 });
