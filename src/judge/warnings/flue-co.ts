@@ -21,15 +21,19 @@ const NO_MORE = 2000;
  */
 const RATIO_MAX = 0.004;
 
+/** CO, ppm, above which the same guidance fails it whatever its ratio: source S22. */
+const CO_MAX = 350;
+
 const FIRINGS: readonly (Firing | null)[] = ["high", "low", null];
 
 const where = (firing: Firing | null) => (firing ? ` at ${firing} fire` : "");
 
 export function airFreeOver400(s: Situation): Danger | null {
-  return firstOf(s, "flue-co-air-free-over-400", (co) => {
-    const airFree = airFreeOf(s, co);
-    if (airFree === null || airFree <= AIR_FREE_MAX) return null;
-    const said = `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
+  return firstOf(s, "flue-co-air-free-over-400", untilTurned, (co) => {
+    const airFree = leastAirFree(s, co);
+    if (airFree <= AIR_FREE_MAX) return null;
+    const name = airFreeOf(s, co) === null ? "C O" : "C O air free";
+    const said = `${name} ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
     if (airFree > SHUT_DOWN) {
       const cured = airFree <= NO_MORE && leanerCures(s, co);
       return { text: `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`, cured };
@@ -39,16 +43,22 @@ export function airFreeOver400(s: Situation): Danger | null {
 }
 
 export function coOverLimit(s: Situation): Danger | null {
-  return firstOf(s, "flue-co-over-limit", (co) => {
-    const limit = limitFor(s, co.reading);
-    if (!limit || limit.max === null || place(co.reading.value, limit) !== 1) return null;
-    return { text: `C O over the limit${where(co.reading.firing)}.`, cured: leanerCures(s, co) };
+  return firstOf(s, "flue-co-over-limit", isNews, (co) => {
+    const ofSheet = limitFor(s, co.reading);
+    // The graver warning says it already.
+    if (!ofSheet && leastAirFree(s, co) > AIR_FREE_MAX) return null;
+    const limit = ofSheet ?? { min: null, max: CO_MAX };
+    if (limit.max === null || place(co.reading.value, limit) !== 1) return null;
+    const name = ofSheet ? "the limit" : spokenNumber(CO_MAX);
+    // Before CO2 was read as it is set now, nobody knows whether richness explains it: it is read first.
+    const cured = (ofSheet && companion(s, co, "co2") === null) || leanerCures(s, co);
+    return { text: `C O over ${name}${where(co.reading.firing)}.`, cured };
   });
 }
 
 /** Where the sheet gives no CO limit, the general ratio holds. */
 export function coRatioHigh(s: Situation): Danger | null {
-  return firstOf(s, "co-ratio-high", (co) => {
+  return firstOf(s, "co-ratio-high", isNews, (co) => {
     const co2 = companion(s, co, "co2");
     const ratio =
       co2 && limitFor(s, co.reading) === null ? coCo2Ratio(co.reading.value, co2.reading.value) : null;
@@ -79,12 +89,13 @@ interface Finding {
 }
 
 /**
- * Looks at the last CO of each firing. Where turning leaner is the remedy the danger is told as news but does not stop;
- * where richness does not explain the CO, work stops until a new reading, or until a misheard one is mended.
+ * Looks at the last CO of each firing. Where turning leaner is the remedy the danger does not stop, and is told while `tells`
+ * says so; where richness does not explain the CO, work stops until a new reading, or until a misheard one is mended.
  */
 function firstOf(
   s: Situation,
   code: Danger["code"],
+  tells: (s: Situation, co: StandingReading) => boolean,
   find: (co: StandingReading) => Finding | null,
 ): Danger | null {
   const stops = (co: StandingReading) => find(co)?.cured === false;
@@ -95,7 +106,7 @@ function firstOf(
     if (co && found && sameSetting(s, co).some(stops)) {
       return { code, text: `${found.text} Get help.`, stop: true };
     }
-    if (co && found && isNews(s, co)) return { code, text: found.text, stop: false };
+    if (co && found && tells(s, co)) return { code, text: found.text, stop: false };
   }
   return null;
 }
@@ -106,6 +117,16 @@ function sameSetting(s: Situation, co: StandingReading): readonly StandingReadin
   return s.state.readings.filter(
     ({ seq, reading }) => seq > touch && reading.quantity === "co" && reading.firing === co.reading.firing,
   );
+}
+
+/** CO air-free, ppm; without O2 or CO2 of its setting what was read, the least that it can be. */
+function leastAirFree(s: Situation, co: StandingReading): number {
+  return airFreeOf(s, co) ?? co.reading.value;
+}
+
+/** Whether the burner still is set as it was when this CO was read. */
+function untilTurned({ state }: Situation, co: StandingReading): boolean {
+  return state.adjustments.every(({ seq }) => seq < co.seq);
 }
 
 /** Whether the utterance brought this CO, or the CO2 or O2 that puts it in a new light. */

@@ -11,7 +11,16 @@ describe("flue CO over the sheet's limit (175)", () => {
     ["above, CO2 in its band: stop", [[0, high, co2(9.2), co(176)]], ["flue-co-over-limit", "stop"]],
     ["above, CO2 too low: stop", [[0, high, co2(8), co(176)]], ["flue-co-over-limit", "stop"]],
     ["above, CO2 too high: leaner is the remedy", [[0, high, co2(10), co(176)]], ["flue-co-over-limit"]],
-    ["above, CO2 unknown: stop", [[0, high, co(176)]], ["flue-co-over-limit", "stop"]],
+    ["above, CO2 unknown: it is read first", [[0, high, co(176)]], ["flue-co-over-limit"]],
+    [
+      "above, CO2 of this setting unknown: it is read first",
+      [
+        [0, high, co2(9.2), co(40)],
+        [9, turn(0.25)],
+        [99, co(176)],
+      ],
+      ["flue-co-over-limit"],
+    ],
     [
       "stop stays after a turn",
       [
@@ -54,6 +63,9 @@ describe("flue CO over the sheet's limit (175)", () => {
     ],
     ["of unknown firing there is no limit", [[0, co(176)]], []],
   ]);
+  it("CO2 unknown: read it", () => {
+    expect(judged([[0, high, co(176)]]).advice).toEqual({ action: "read", firing: "high" });
+  });
   it("too rich: the turn is leaner", () => {
     expect(judged([[0, high, co2(10), co(176)]]).advice).toMatchObject({
       action: "turn",
@@ -69,16 +81,22 @@ describe("flue CO air-free above 400 ppm: ANSI Z21 as quoted in check-values sec
   const cases: Case[] = [
     ["304 at O2 5 %: 399.6", [[0, high, o2(5), co(304)]], []],
     ["305 at O2 5 %: 400.9", [[0, high, o2(5), co(305)]], ["flue-co-air-free-over-400", "stop"]],
-    ["400 at O2 0 %: exactly 400", [[0, high, o2(0), co(400)]], []],
+    ["400 at O2 0 %: exactly 400", [[0, high, o2(0), co(400)]], ["flue-co-over-limit", "stop"]],
     ["401 at O2 0 %", [[0, high, o2(0), co(401)]], ["flue-co-air-free-over-400", "stop"]],
     ["from CO2 where no O2 was read", [[0, high, co2(9), co(320)]], ["flue-co-air-free-over-400", "stop"]],
     ["from CO2, below", [[0, high, co2(9), co(290)]], []],
-    ["neither O2 nor CO2: not known", [[0, high, co(390)]], []],
+    ["neither O2 nor CO2, 350 as read", [[0, high, co(350)]], []],
+    ["neither O2 nor CO2, 400 as read", [[0, high, co(400)]], ["flue-co-over-limit", "stop"]],
+    [
+      "neither O2 nor CO2, 401 as read: it cannot be less",
+      [[0, high, co(401)]],
+      ["flue-co-air-free-over-400", "stop"],
+    ],
     [
       "O2 of the other firing does not count",
       [
         [0, high, o2(9)],
-        [9, low, co(390)],
+        [9, low, co(340)],
       ],
       [],
     ],
@@ -101,6 +119,13 @@ describe("flue CO air-free above 400 ppm: ANSI Z21 as quoted in check-values sec
     ["nearly fresh air: not known", [[0, high, o2(20.6), co(350)]], []],
     ["of unknown firing", [[0, o2(5), co(305)]], ["flue-co-air-free-over-400", "stop"]],
   ];
+  const rich: Said = [0, high, co2(10), co(340)];
+  it.each<[string, Said[], boolean]>([
+    ["told again with whatever is said", [rich, [9, note("hm")]], true],
+    ["until a screw is turned", [rich, [9, turn(-0.5)]], false],
+  ])("where leaner is the cure: %s", (_name, script, told) =>
+    expect(codes(script).includes("flue-co-air-free-over-400")).toBe(told),
+  );
   it.each(cases)("%s", (_name, script, expected) => {
     expect(codes(script, noLimits)).toEqual(expected);
     expect(codes(script, null)).toEqual(expected);
@@ -195,8 +220,19 @@ describe("CO/CO2 above 0.0040 where the sheet limits no CO: UK industry guidance
     ],
     noCo,
   );
+  // CO2 11.8 % is nearly without excess air: air-free is hardly more than as read.
+  it.each([
+    [350, false],
+    [351, true],
+  ])("%d ppm: above 350 fails whatever the ratio, the same source", (ppm, told) =>
+    expect(codes([[0, low, co2(11.8), co(ppm)]], noCo).includes("flue-co-over-limit")).toBe(told),
+  );
   it("with a CO limit the maker's figure counts", () => {
     expect(codes(high9(361))).not.toContain("co-ratio-high");
+    const { fuels } = sheet({
+      fuels: { "natural-gas": { high: { co: { max: 380, unit: "[ppm]" } }, low: {} } },
+    });
+    expect(codes([[0, high, co2(11.8), co(360)]], sheet({ fuels }))).toEqual([]);
   });
 });
 
