@@ -34,8 +34,14 @@ function openFirings(s: Situation): string[] {
   const high = stages.includes("high-fire") ? [openFiring(s, "high")] : [];
   const low = stages.includes("low-fire") ? [openFiring(s, "low")] : [];
   // What was never proved needs no recheck.
-  const recheck = high.length === 0 && stages.includes("recheck-high") ? ["high fire was not rechecked"] : [];
+  const recheck = high.length === 0 && stages.includes("recheck-high") ? [openRecheck(s)] : [];
   return [...high, ...low, ...recheck];
+}
+
+function openRecheck(s: Situation): string {
+  const again = current(s, "co2", "high");
+  const touch = s.state.lastTouch.low;
+  return `high fire was not ${again && touch && again.seq > touch.seq ? "proved again" : "rechecked"}`;
 }
 
 function openFiring(s: Situation, firing: Firing): string {

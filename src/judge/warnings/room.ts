@@ -39,7 +39,7 @@ function isQuiet(body: ItemBody): boolean {
  */
 const LEVELS = [
   // UL 2034: alarms at 70 ppm (60 to 240 minutes); check-values section 5, source S20.
-  { ppm: 70, code: "ambient-co-evacuate", what: "Leave now and call for help.", stop: true },
+  { ppm: 70, code: "ambient-co-evacuate", what: "Leave now, ventilate, call for help.", stop: true },
   // 40 CFR 50.8(a)(2): 35 ppm, one-hour average; check-values section 5, source S16.
   { ppm: 35, code: "ambient-co-high", what: "Stop and ventilate.", stop: true },
   // 40 CFR 50.8(a)(1): 9 ppm, eight-hour average; check-values section 5, source S16.

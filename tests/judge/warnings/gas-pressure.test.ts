@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { PRESSURE_SHEET, sheet, WITH_PRESSURE } from "../../support/sheets.ts";
-import { check, co, co2, gas, high, low, type Said, turn } from "../../support/visits.ts";
+import { check, co, co2, gas, high, low, note, type Said, turn } from "../../support/visits.ts";
 import { type Case, codes, test } from "./told.ts";
 
 describe("gas pressure out: no adjusting", () => {
@@ -91,6 +91,31 @@ describe("adjusting on a supply that nobody proved", () => {
   test(
     [
       ["the first CO2 that is out", [[0, high, co2(8)]], told],
+      [
+        "the reading that proves the last firing",
+        [
+          [0, high, co2(9.2), co(30)],
+          [9, low, co2(9), co(20)],
+        ],
+        told,
+      ],
+      [
+        "one before it",
+        [
+          [0, high, co2(9.2), co(30)],
+          [9, low, co2(9)],
+        ],
+        [],
+      ],
+      [
+        "not with what is said after it",
+        [
+          [0, high, co2(9.2), co(30)],
+          [9, low, co2(9), co(20)],
+          [12, note("hm")],
+        ],
+        [],
+      ],
       [
         "told once",
         [

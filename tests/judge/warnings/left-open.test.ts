@@ -89,6 +89,11 @@ describe("left unproved", () => {
       "Low fire is not proved. High fire was not rechecked.",
     ],
     [
+      "high fire read again, without CO",
+      [proved, [10, low, turn(0.1)], [75, low, co2(9), co(20)], [90, high, co2(9.2)]],
+      "High fire was not proved again.",
+    ],
+    [
       "mended to a value that passes",
       [
         [0, high, co2(8), co(40)],
