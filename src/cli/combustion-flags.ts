@@ -9,7 +9,8 @@ import type { Dial } from "../measure/firing.ts";
 
 /** What was asked on the command line, in the engine's terms. */
 export interface Request {
-  readonly flueGas: FlueGasInput;
+  /** Null where only the meter or the water was asked about. */
+  readonly flueGas: FlueGasInput | null;
   /** The fuel's name where one was given, beside or instead of a composition. */
   readonly fuelId: FuelId | null;
   readonly meter: MeterReading | null;
@@ -42,13 +43,15 @@ export const FLAG = {
 type NumberField = Exclude<keyof typeof FLAG, "dial">;
 
 const VALUED: readonly string[] = ["fuel", "composition", ...Object.values(FLAG)];
+/** Flags that say nothing without the O2 or CO2 of the flue gas. */
+const OF_FLUE: readonly string[] = ["co", "flue", "air", "details"];
 const NAMES: readonly string[] = [...VALUED, "details"];
 
 export const USAGE = [
-  `combustion --fuel ${FUEL_IDS.join("|")} [--composition MOLECULE=FRACTION,…] (--o2 % | --co2 %)`,
-  "[--co ppm] [--flue °C --air °C] [--altitude m]",
+  `combustion --fuel ${FUEL_IDS.join("|")} [--composition MOLECULE=FRACTION,…]`,
+  "[(--o2 % | --co2 %) [--co ppm] [--flue °C --air °C] [--details]] [--altitude m]",
   "[--meter-time s --dial VOLUME(m3|ft3) [--gas-pressure mbar] [--gas-temperature °C]]",
-  "[--flow L/min --supply °C --return °C] [--details]",
+  "[--flow L/min --supply °C --return °C]",
 ].join(" ");
 
 const DECIMAL = String.raw`[+-]?(?:\d+\.?\d*|\.\d+)`;
@@ -77,21 +80,26 @@ export function readRequest(args: readonly string[]): ReadRequest {
 
   const fuelText = given.get("fuel");
   const fuel = FuelName.safeParse(fuelText);
-  if (!fuel.success && (fuelText !== undefined || !given.has("composition"))) {
+  const ofFlue = OF_FLUE.filter((flag) => given.has(flag));
+  const wantsFlue = given.has("o2") || given.has("co2") || ofFlue.length > 0;
+  const wantsWater = given.has("flow");
+  const wantsMeter = given.has("meter-time");
+  const needsGas = wantsFlue || wantsMeter || !wantsWater;
+  if (!fuel.success && (fuelText !== undefined || (needsGas && !given.has("composition")))) {
     const got = fuelText === undefined ? "nothing" : `"${fuelText}"`;
     problems.push(`--fuel: expected one of ${FUEL_IDS.join(", ")}, got ${got}`);
   }
   const composition = compositionOf(given.get("composition"), problems);
   const o2 = numberOf("o2");
   const co2 = numberOf("co2");
-  if (given.has("o2") === given.has("co2")) {
+  if ((wantsFlue || !(wantsMeter || wantsWater)) && given.has("o2") === given.has("co2")) {
     const got = given.has("o2") ? "both: one follows from the other" : "neither";
     problems.push(`--o2, --co2: expected exactly one of them, got ${got}`);
   }
   together(["flue", "air"], "both temperatures or neither");
   together(["meter-time", "dial"], "both or neither");
   together(["flow", "supply", "return"], "all of them or none");
-  if (!given.has("meter-time") && (given.has("gas-pressure") || given.has("gas-temperature")))
+  if (!wantsMeter && (given.has("gas-pressure") || given.has("gas-temperature")))
     problems.push("--gas-pressure, --gas-temperature: expected only beside --meter-time and --dial");
   const altitude = numberOf("altitude");
   const rest = {
@@ -108,14 +116,16 @@ export function readRequest(args: readonly string[]): ReadRequest {
   const returnTemperature = numberOf("returnTemperature");
 
   const source = composition ?? fuel.data;
-  if (problems.length > 0 || source === undefined) return { ok: false, problems };
-  const measured = { fuel: source, ...rest };
+  if (problems.length > 0) return { ok: false, problems };
   return {
     ok: true,
     request: {
-      flueGas: o2 !== undefined ? { ...measured, o2 } : { ...measured, co2: co2 ?? Number.NaN },
+      flueGas: source === undefined || !wantsFlue ? null : { fuel: source, ...rest, ...oneOf(o2, co2) },
       fuelId: fuel.data ?? null,
-      meter: seconds === undefined || dial === undefined ? null : { fuel: source, seconds, dial, ...gas },
+      meter:
+        source === undefined || seconds === undefined || dial === undefined
+          ? null
+          : { fuel: source, seconds, dial, ...gas },
       water:
         flow === undefined || supplyTemperature === undefined || returnTemperature === undefined
           ? null
@@ -123,6 +133,10 @@ export function readRequest(args: readonly string[]): ReadRequest {
       details: given.has("details"),
     },
   };
+}
+
+function oneOf(o2: number | undefined, co2: number | undefined): { o2: number } | { co2: number } {
+  return o2 !== undefined ? { o2 } : { co2: co2 ?? Number.NaN };
 }
 
 const VOLUME = new RegExp(`^(${DECIMAL}) ?(m3|ft3)$`);

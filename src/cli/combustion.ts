@@ -7,7 +7,8 @@ import { refuse, type Verb } from "./verb.ts";
 
 /**
  * Exit status 0 with one JSON line; 2 where the flags cannot be read; 1 where the numbers cannot be right. The line has more
- * fields where more was asked: of the gas meter, of the water, and with --details.
+ * fields where more was asked: of the gas meter, of the water, and with --details; and only theirs where nothing was asked of
+ * the flue gas.
  */
 export const combustion: Verb = {
   name: "combustion",
@@ -16,22 +17,24 @@ export const combustion: Verb = {
     const read = readRequest(args);
     if (!read.ok) return refuse(io, "combustion", read.problems, 2);
     const { request } = read;
-    const flue = flueGas(request.flueGas);
+    const flue = request.flueGas === null ? null : flueGas(request.flueGas);
     const input = request.meter === null ? null : gasInput(request.meter);
     const heat = request.water === null ? null : waterHeat(request.water);
-    if (!flue.ok || input?.ok === false || heat?.ok === false) {
+    if (flue?.ok === false || input?.ok === false || heat?.ok === false) {
       const problems = [
-        ...(flue.ok ? [] : flue.problems),
+        ...(flue === null || flue.ok ? [] : flue.problems),
         ...(input === null || input.ok ? [] : input.problems),
         ...(heat === null || heat.ok ? [] : heat.problems),
       ].map(({ path, message }) => `--${FLAG[path]}: ${message}`);
       return refuse(io, "combustion", [...new Set(problems)], 1);
     }
     io.json({
-      ...flue.flueGas,
+      ...flue?.flueGas,
       ...input?.gasInput,
       ...heat?.waterHeat,
-      ...(request.details ? details(request.flueGas, flue.flueGas, request.fuelId) : {}),
+      ...(request.flueGas && flue && request.details
+        ? details(request.flueGas, flue.flueGas, request.fuelId)
+        : {}),
     });
     return 0;
   },

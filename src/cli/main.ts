@@ -19,6 +19,12 @@ const io: Io = {
   say: (message) => void process.stderr.write(`${message}\n`),
 };
 
+// Whoever reads the lines may stop before the last one: "| head".
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit();
+});
+
 const [name, ...args] = process.argv.slice(2);
 const verb = VERBS.find((candidate) => candidate.name === name);
 if (verb) {

@@ -91,7 +91,7 @@ function normalised(fractions: Readonly<Record<string, number>>): {
     const got = Number(total.toPrecision(6));
     return {
       composition: [],
-      problems: [{ path: "", message: `expected mole fractions that sum to 1, got ${got}` }],
+      problems: [{ path: "", message: `expected mole fractions that sum to 1 within 0.005, got ${got}` }],
     };
   }
   const composition = rows.map(([name, fraction]) => [name, fraction / total] as const);

@@ -38,6 +38,34 @@ const KEYS = [
   "wetFlueVolume",
 ];
 
+const NEITHER = [
+  "--fuel: expected one of natural-gas, propane, methane, butane, got nothing",
+  "--o2, --co2: expected exactly one of them, got neither",
+];
+const INPUT = ["gasRateMeter", "gasRateReference", "inputGross", "inputNet"];
+const WATER = ["waterHeat", "waterHeatBtuPerHour"];
+const [METER, CIRCUIT] = ["--meter-time 36 --dial 0.01m3", "--flow 12 --supply 60 --return 40"];
+
+describe("only what was asked for", () => {
+  it.each([
+    [`--fuel natural-gas ${METER}`, [...INPUT, "inputGrossBtuPerHour", "inputNetBtuPerHour"]],
+    [
+      `--composition methane=1 ${METER} --altitude 500`,
+      [...INPUT, "inputGrossBtuPerHour", "inputNetBtuPerHour"],
+    ],
+    [CIRCUIT, WATER],
+    [`--fuel propane ${CIRCUIT}`, WATER],
+    [`--fuel propane ${CIRCUIT} --o2 5`, [...KEYS, ...WATER]],
+  ])("%s", async (line, keys) => {
+    const ran = await verb(line);
+    expect({ ...ran, out: ran.out.map((each) => Object.keys(each ?? {})) }).toEqual({
+      status: 0,
+      err: [],
+      out: [keys],
+    });
+  });
+});
+
 describe("combustion as a process", { timeout: 60_000 }, () => {
   it("prints one JSON line with the contract's names, in order, and nothing on standard error", async () => {
     const ran = await cli(
@@ -101,13 +129,7 @@ describe("flags that cannot be read: status 2, every problem", () => {
         "--oxygen: expected one of --fuel, --composition, --o2, --co2, --co, --flue, --air, --altitude, --meter-time, --dial, --gas-pressure, --gas-temperature, --flow, --supply, --return, --details",
       ],
     ],
-    [
-      "",
-      [
-        "--fuel: expected one of natural-gas, propane, methane, butane, got nothing",
-        "--o2, --co2: expected exactly one of them, got neither",
-      ],
-    ],
+    ["", NEITHER],
     [
       "--fuel wood --o2 x --co y",
       [
@@ -115,6 +137,13 @@ describe("flags that cannot be read: status 2, every problem", () => {
         '--o2: expected a number, got "x"',
         '--co: expected a number, got "y"',
       ],
+    ],
+    [`${CIRCUIT} --details`, NEITHER],
+    [`${CIRCUIT} --co 40`, NEITHER],
+    [METER, NEITHER.slice(0, 1)],
+    [
+      `--fuel propane ${METER} --o2 5 --co2 9`,
+      ["--o2, --co2: expected exactly one of them, got both: one follows from the other"],
     ],
     ["--fuel propane --o2 5 --details=yes", ['--details: expected no value, got "yes"']],
     ["--fuel propane --o2 5 --details --details", ["--details: expected once, got twice"]],
@@ -157,7 +186,10 @@ describe("flags that cannot be read: status 2, every problem", () => {
         "--composition: ethane: expected a mole fraction of 0 to 1, got 7",
       ],
     ],
-    ["--composition methane=0.9 --o2 5", ["--composition: expected mole fractions that sum to 1, got 0.9"]],
+    [
+      "--composition methane=0.9 --o2 5",
+      ["--composition: expected mole fractions that sum to 1 within 0.005, got 0.9"],
+    ],
     [
       "--composition methane=1,__proto__=0.1 --o2 5",
       ['--composition: expected MOLECULE=FRACTION, got "__proto__=0.1"'],
