@@ -86,7 +86,7 @@ function take(
       return;
     case "stray-number":
       if (alone && !isLength(piece))
-        drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing));
+        drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing, context));
       return;
     case "stray-quantity":
       // "CO2, CO2 nine point two"

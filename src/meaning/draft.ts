@@ -121,11 +121,17 @@ function inShort(piece: Piece): string {
  * A number without its quantity: asked of what, with the one quantity that it can be, or up to two that its unit leaves.
  */
 export function strayNumber(
-  { said, confidence }: Heard,
+  island: Heard,
   piece: PieceOf<"stray-number">,
   firing: Firing | null,
+  { reread }: Setting,
 ): Draft {
+  const { said, confidence } = island;
   const { value, unit } = piece;
+  // "Nine two" is 9.2 of CO2, as whoever says it without its name hopes; "ninety two" cannot be.
+  const percent = unit === null && value >= 10 ? reread("co2", island) : null;
+  if (percent && isUsual("co2", percent.value, null))
+    return asking(said, "a number without a quantity", [readingItem(percent, firing, said, confidence)]);
   const ids = quantitiesOf(value, unit);
   const candidates = (unit === null && ids.length > 1 ? [] : ids.slice(0, 2)).map((quantity) => {
     const named = { ...NAMELESS, quantity, value, unit } as const;

@@ -12,6 +12,8 @@ describe("what is missing is asked for in one short question", () => {
     [["CO2"], "C O 2: how much?"],
     [["static gas pressure"], "Static inlet gas pressure: how much?"],
     [["nine point two"], "Nine point two of what?"],
+    [["nine two"], "C O 2 nine point two?"],
+    [["ninety two"], "Ninety two of what?"],
     [["forty parts per million"], "Forty parts per million of what?"],
     [["quarter turn"], "A quarter turn: clockwise or counterclockwise?"],
     [["low screw a quarter"], "Low fire screw a quarter turn: clockwise or counterclockwise?"],
