@@ -1,3 +1,4 @@
+import { CHECK_NAME } from "../judge/closing.ts";
 import type { Advice, Judgement, Stage } from "../judge/judgement.ts";
 import { spokenSeconds, spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
@@ -33,6 +34,10 @@ function fewest(advice: Advice): string | null {
       return `${advice.adjuster === "high" ? "High" : "Low"} screw ${spokenTurns(advice.turns)}.`;
     case "go-to":
       return `${advice.firing === "high" ? "High" : "Low"} fire next.`;
+    case "close-up": {
+      const [first] = advice.open;
+      return first ? sentence(`${CHECK_NAME[first]} next`) : null;
+    }
     default:
       return null;
   }

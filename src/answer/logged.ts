@@ -3,7 +3,7 @@ import { spokenTurns } from "../judge/turns.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
-import { noLimits } from "./no-limits.ts";
+import { lowHangsOnHigh, noLimits } from "./no-limits.ts";
 import { sentence } from "./text.ts";
 import { spokenBody, spokenDial } from "./things.ts";
 import { verdictWords, type WithLimits } from "./verdict-words.ts";
@@ -27,7 +27,10 @@ export function readBack(
   const judged = noLimits(state.head) === "" ? judgement.verdicts : [];
   const values = freshReadings(state, since).map((r) => spokenValue(r, since, detail));
   const others = since.map((entry) => spokenOther(state, entry, since, judgement, detail, values.length > 0));
-  const said = [...others.filter((text) => text !== ""), ...withVerdicts(values, judged, detail.limits)];
+  const said = [
+    ...others.filter((text) => text !== ""),
+    ...withVerdicts(values, judged, detail.limits, lowHangsOnHigh(state.head)),
+  ];
   return counted(said).map(sentence);
 }
 
@@ -52,9 +55,10 @@ export function withVerdicts(
   values: readonly string[],
   verdicts: readonly Verdict[],
   withLimits: WithLimits,
+  hangs: boolean,
 ): string[] {
   if (values.length === 0) return [];
-  const words = verdicts.map((verdict) => verdictWords(verdict, withLimits));
+  const words = verdicts.map((verdict) => verdictWords(verdict, withLimits, hangs));
   const [first = ""] = words;
   if (words.every((word) => word === first)) return [joined(values.join(", "), first)];
   return values.map((value, i) => joined(value, words[i] ?? ""));

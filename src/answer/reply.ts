@@ -141,7 +141,9 @@ function isWell({ head }: VisitState, { verdicts, advice, warnings }: Judgement)
 
 /** Whether something was logged, and there is something to advise by. */
 function movesOn({ head }: VisitState, since: readonly Entry[], { advice, stage }: Judgement): boolean {
-  const canAdvise = stage !== "finished" && (noLimits(head) === "" || advice.action !== "none");
+  // Who closes the last point of a finished visit hears that it was the last.
+  if (stage === "finished") return since.some(({ body }) => body.kind === "check");
+  const canAdvise = noLimits(head) === "" || advice.action !== "none";
   return canAdvise && since.some(({ body }) => body.kind !== "unsure");
 }
 

@@ -1,9 +1,10 @@
 import type { Phrase } from "../meaning/heard.ts";
-import type { Meaning } from "../meaning/item.ts";
+import type { Command, Meaning } from "../meaning/item.ts";
 import type { Parser } from "../meaning/parser.ts";
 import { entriesOf } from "../visit/enter.ts";
 import type { Entry } from "../visit/entry.ts";
 import { foldVisit, step } from "../visit/fold.ts";
+import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import { contextOf } from "./context.ts";
 import { type Reply, replyTo } from "./reply.ts";
@@ -17,11 +18,14 @@ export interface Turn {
   readonly visit: Visit;
   readonly meaning: Meaning;
   readonly reply: Reply;
+  /** For the next phrase: the commands that were answered last, where nothing was logged with or after them. */
+  readonly asked: readonly Command[];
 }
 
 /**
  * Takes one phrase: words to meaning to entries to judgement to reply. Pure: `now` is ISO 8601, `newId` gives a fresh id
  * for each entry, and the visit handed in is not changed. `talk` is how much is said; `talkAfter` gives the level for the next.
+ * `asked` is that of the turn before: what "repeat" repeats.
  */
 export function takeTurn(
   parser: Parser,
@@ -30,18 +34,35 @@ export function takeTurn(
   now: string,
   newId: () => string,
   talk: Talkativeness = "normal",
+  asked: readonly Command[] = [],
 ): Turn {
   const before = foldVisit(visit);
   const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidence);
   const entries = entriesOf(meaning, phrase, before, now, newId);
   const state = entries.reduce(step, before);
   const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));
-  const fuller = talkAfter(talk, "more-talk");
-  const last = commands.includes("repeat")
-    ? replyTo(before, lastUtterance(visit), [], now, "", fuller).answer
-    : "";
+  const repeats = commands.includes("repeat");
+  const last = repeats ? saidBefore(before, visit, now, talk, asked) : "";
   const reply = replyTo(state, entries, commands, now, last, talk);
-  return { entries, visit: { ...visit, entries: [...visit.entries, ...entries] }, meaning, reply };
+  return {
+    entries,
+    visit: { ...visit, entries: [...visit.entries, ...entries] },
+    meaning,
+    reply,
+    asked: entries.length > 0 ? [] : repeats || commands.length === 0 ? asked : commands,
+  };
+}
+
+/** What was answered last, as it is now: to a question once more, to what was logged a little fuller. */
+function saidBefore(
+  state: VisitState,
+  visit: Visit,
+  now: string,
+  talk: Talkativeness,
+  asked: readonly Command[],
+): string {
+  if (asked.length > 0) return replyTo(state, [], asked, now, "", talk).answer;
+  return replyTo(state, lastUtterance(visit), [], now, "", talkAfter(talk, "more-talk")).answer;
 }
 
 /** What to show of a visit that goes on, without a new phrase: the last utterance, judged as of `now` (ISO 8601). */

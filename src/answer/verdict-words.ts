@@ -8,16 +8,19 @@ const LIMITED: ReadonlySet<QuantityId> = new Set(["co2", "co", "gas-pressure-inl
 /** Which verdicts are said with their limits. */
 export type WithLimits = "none" | "failing" | "all";
 
-/** A verdict in a word or three, with its limits where wanted: "low, eight point seven to nine point seven"; else empty. */
-export function verdictWords(verdict: Verdict, withLimits: WithLimits): string {
-  const word = verdictWord(verdict);
+/**
+ * A verdict in a word or three, with its limits where wanted: "low, eight point seven to nine point seven"; else empty.
+ * `hangs`: low-fire CO2 is limited by the accepted high-fire one.
+ */
+export function verdictWords(verdict: Verdict, withLimits: WithLimits, hangs = false): string {
+  const word = verdictWord(verdict, hangs);
   const { verdict: kind, limit } = verdict;
   const wanted =
     withLimits === "all" ? kind === "pass" || kind === "fail" : withLimits === "failing" && kind === "fail";
   return wanted && limit ? `${word}, ${spokenBand(limit)}` : word;
 }
 
-function verdictWord({ quantity, firing, value, verdict, limit }: Verdict): string {
+function verdictWord({ quantity, firing, value, verdict, limit }: Verdict, hangs: boolean): string {
   switch (verdict) {
     case "pass":
       return "good";
@@ -27,6 +30,7 @@ function verdictWord({ quantity, firing, value, verdict, limit }: Verdict): stri
       return "not settled";
     case "no-limit":
       if (!LIMITED.has(quantity)) return "";
+      if (hangs && quantity === "co2" && firing === "low") return "not judged before high fire";
       return firing === null && quantity !== "gas-pressure-inlet" ? "firing not known" : "no limit known";
   }
 }

@@ -10,7 +10,7 @@ import type { QuantityId } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
 import { withVerdicts } from "./logged.ts";
-import { noLimits } from "./no-limits.ts";
+import { lowHangsOnHigh, noLimits } from "./no-limits.ts";
 import type { Talkativeness } from "./talk.ts";
 import { sentence } from "./text.ts";
 import { spokenBody } from "./things.ts";
@@ -105,7 +105,12 @@ function judgedValues(
   values: readonly string[],
   limits: WithLimits,
 ): string[] {
-  return withVerdicts(values, s.limits ? readings.map((r) => verdictOf(s, r)) : [], limits);
+  return withVerdicts(
+    values,
+    s.limits ? readings.map((r) => verdictOf(s, r)) : [],
+    limits,
+    lowHangsOnHigh(s.state.head),
+  );
 }
 
 function placed(place: string, values: readonly string[]): string[] {

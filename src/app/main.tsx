@@ -26,7 +26,7 @@ try {
     notebook: await openNotebook(READERS),
     speaker: createSpeaker(),
     ears: createEars(),
-    take: (visit, phrase, at, talk) => takeTurn(parser, visit, phrase, at, newId, talk),
+    take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     stand: standing,
     now,
     zone,

@@ -12,7 +12,13 @@ import { readySaid, type Wait, waitIn } from "./ready.ts";
 
 /** What a running visit needs of the world. */
 export interface SessionWorld {
-  readonly take: (visit: Visit, phrase: Phrase, now: string, talk: Talkativeness) => Turn;
+  readonly take: (
+    visit: Visit,
+    phrase: Phrase,
+    now: string,
+    talk: Talkativeness,
+    asked: Turn["asked"],
+  ) => Turn;
   readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
   /** Resolves when the entries are on the disk; rejects when nothing was stored. */
   readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
@@ -60,6 +66,7 @@ export class Session {
   /** How many phrases are still being taken. */
   readonly pending = signal(0);
   readonly #world: SessionWorld;
+  #asked: Turn["asked"] = [];
   #work: Promise<void> = Promise.resolve();
 
   constructor(visit: Visit, world: SessionWorld) {
@@ -129,6 +136,7 @@ export class Session {
     const turn = await this.#store(incoming);
     if (!turn) return;
     const { answer } = turn.reply;
+    this.#asked = turn.asked;
     // What stands on the screen stays there while people talk of other things.
     if (turn.entries.length === 0 && answer === "") {
       this.passedOver.value = incoming.phrase.text;
@@ -150,7 +158,8 @@ export class Session {
 
   async #store(incoming: Incoming): Promise<Turn | null> {
     try {
-      const turn = this.#world.take(this.visit.value, incoming.phrase, incoming.at, this.#world.talk());
+      const { phrase, at } = incoming;
+      const turn = this.#world.take(this.visit.value, phrase, at, this.#world.talk(), this.#asked);
       await this.#world.append(turn.visit.head.id, turn.entries);
       return turn;
     } catch (error) {

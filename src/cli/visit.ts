@@ -18,6 +18,7 @@ export const visit: Verb = {
     for (const notice of settings.value.notices) io.say(`visit: ${notice}`);
     const parser = createParser(loadLanguage());
     let { talk } = settings.value;
+    let asked: Turn["asked"] = [];
     let visit: Visit | null = null;
     let before: string | null = null;
     let number = 0;
@@ -36,8 +37,8 @@ export const visit: Verb = {
       before = at;
       visit ??= begin(settings.value, at);
       const heard = { text: phrase, engine: "typed", confidence: 1 } as const;
-      const turn = takeTurn(parser, visit, heard, at, randomUUID, talk);
-      visit = turn.visit;
+      const turn = takeTurn(parser, visit, heard, at, randomUUID, talk, asked);
+      ({ visit, asked } = turn);
       talk = talkAfter(talk, turn.reply.effect);
       io.json(lineOf(turn, at));
     }

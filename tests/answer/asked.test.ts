@@ -106,8 +106,19 @@ describe("is that good, which way, what's next, say again", () => {
       "High fire C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
     ],
     [
-      "say again after a question about time",
-      [proved, "how long left", "say again"],
+      "say again after a question: its answer, as it is now",
+      [lean, "one turn clockwise", "@210 how long left", "@220 say again"],
+      "Forty seconds left.",
+    ],
+    [
+      "twice",
+      [proved, "read back", "say again", "say again"],
+      "High fire: C O 2 nine point two, C O forty, good. Still to do: low fire, close up. Go to low fire.",
+    ],
+    ["talk in between", [proved, "how long left", "my feet hurt", "say again"], "No clock is running."],
+    [
+      "say again after what was logged after a question",
+      ["how long left", proved, "say again"],
       "High fire C O 2 nine point two, good, eight point seven to nine point seven. High fire C O forty, good, at most one hundred seventy five. Go to low fire: high fire is in limits.",
     ],
     ["nothing to repeat", ["repeat"], "Nothing was said yet."],

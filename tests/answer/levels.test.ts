@@ -54,14 +54,14 @@ describe("three levels", () => {
     [
       "a warning that is the reading",
       ["room CO seventy five"],
-      "Room C O seventy five. Leave now and call for help.",
-      "Room C O seventy five. Leave now and call for help.",
-      "Room C O seventy five. Leave now and call for help.",
+      "Room C O seventy five. Leave now, ventilate, call for help.",
+      "Room C O seventy five. Leave now, ventilate, call for help.",
+      "Room C O seventy five. Leave now, ventilate, call for help.",
     ],
     [
       "closing",
       [proved, "low fire CO2 nine CO ten", "test port plugged"],
-      "Test port plugged. Refit low fire cap.",
+      "Test port plugged. Low fire cap next.",
       "Test port plugged. Refit low fire cap.",
       "Test port plugged. Refit low fire cap: two things are open.",
     ],

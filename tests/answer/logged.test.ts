@@ -19,6 +19,11 @@ describe("what was logged: warnings, verdict, one instruction", () => {
       [proved, "low fire", "a tenth of a turn clockwise", "CO2 nine CO ten"],
       "Nine, ten, good. Recheck high fire.",
     ],
+    [
+      "low fire before high fire was accepted",
+      ["low fire CO2 nine"],
+      "Nine, not judged before high fire. Go to high fire.",
+    ],
     ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
     [
       "too low: from where to where, which screw, how far, which way, what to expect, how long",
@@ -54,7 +59,7 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     [
       "a warning that is the reading says it once",
       [proved, "room CO seventy five"],
-      "Room C O seventy five. Leave now and call for help.",
+      "Room C O seventy five. Leave now, ventilate, call for help.",
     ],
     [
       "a warning that begins with the reading leaves its limits to say",
@@ -124,6 +129,11 @@ describe("the end of a visit", () => {
       "open again is said once",
       [...closed, "finish visit", "high fire", "CO2 nine point two"],
       "Nine point two, good. Switch test mode off.",
+    ],
+    [
+      "the last point closed after it: it was the last",
+      [...set, "finish visit", "low fire cap is back on", "test mode off", "test port plugged"],
+      "Test port plugged. The visit is finished.",
     ],
     ["a note opens nothing", [...closed, "finish visit", "note gasket renewed"], "Note: gasket renewed."],
   ];

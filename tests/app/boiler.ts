@@ -62,7 +62,8 @@ export class Boiler {
 
   #open(): Session {
     return new Session(this.#disk, {
-      take: (visit, phrase, now, talk) => takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk),
+      take: (visit, phrase, now, talk, asked) =>
+        takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
       stand: standing,
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };

@@ -35,6 +35,7 @@ function take(visit: Visit, phrase: Phrase, at: string): Turn {
     visit: { ...visit, entries: [...visit.entries, entry] },
     meaning: { text, items: [{ kind: "note", text }], unsure: [] },
     reply: replyTo(`${text} after ${seq}`),
+    asked: [],
   };
 }
 

@@ -18,11 +18,12 @@ export function talk(
   let visit: Visit = { format: "burnerside-visit/1", head: head(changes), entries: [] };
   let ids = 0;
   let at = 0;
+  let asked: Turn["asked"] = [];
   const turns = phrases.map((phrase) => {
     const [, seconds, text = phrase] = /^@(\d+) (.*)$/.exec(phrase) ?? [];
     at = seconds === undefined ? at + 100 : Number(seconds);
-    const turn = takeTurn(ears, visit, typed(text), time(at), () => `e${ids++}`, level);
-    visit = turn.visit;
+    const turn = takeTurn(ears, visit, typed(text), time(at), () => `e${ids++}`, level, asked);
+    ({ visit, asked } = turn);
     return turn;
   });
   return { turns, visit, at };
