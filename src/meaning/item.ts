@@ -45,7 +45,7 @@ export const ReadingItem = z.strictObject({
 export type ReadingItem = z.infer<typeof ReadingItem>;
 
 /**
- * A correction without a number: of the last reading ("no, celsius"; "no, static"), of all readings of the last utterance
+ * A correction without a number: of the last reading ("no, static"; "no, celsius": of all that were assumed with it), of all readings of the last utterance
  * ("no, that was low fire"), or of the last turn ("no, out", "no, the other way", "no, that was the low screw").
  */
 export const Mend = z

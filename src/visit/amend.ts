@@ -11,8 +11,8 @@ type Turn = Extract<Item, { kind: "adjustment" }>;
 
 /**
  * A correction without a number ("no, celsius"; "no, that was low fire"; "no, out"). While a question is open it is of what
- * was asked about, which is then logged as mended; else of the last turn or reading that can have it, and of a firing of all
- * readings of the last utterance. `take` enters an item.
+ * was asked about, which is then logged as mended; else of the last turn or reading that can have it, of a firing of all
+ * readings of the last utterance, and of a unit of all of them whose unit was assumed. `take` enters an item.
  */
 export function amendDrafts(
   item: Mend,
@@ -102,7 +102,10 @@ function amendedTurn(item: Mend, state: VisitState, from: Said): Draft[] {
 function amendedReadings(item: Mend, state: VisitState, from: Said): Draft[] {
   const fitting = state.readings.filter(({ reading }) => canHave(item, reading));
   const last = fitting.at(-1);
-  const targets = item.firing ? fitting.filter(({ at }) => at === last?.at) : last ? [last] : [];
+  const together = fitting.filter(({ at }) => at === last?.at);
+  const assumed = item.unit ? together.filter(({ reading }) => reading.origin.unit === "assumed") : [];
+  const isAssumed = last !== undefined && assumed.includes(last);
+  const targets = item.firing ? together : isAssumed ? assumed : last ? [last] : [];
   return targets.map((target) => {
     const reading = readingAs(target.reading, item, state);
     const { quantity, value, unit } = reading;

@@ -117,6 +117,12 @@ describe("a mend without a number is read back with what is new", () => {
     [["high fire CO2 9.2", "no, that was low fire"], "Now low fire C O 2 nine point two."],
     [["high fire", "no, low fire"], "Low fire."],
     [["high screw a quarter in", "no, out"], "Now high fire screw a quarter turn counterclockwise."],
+    [
+      ["flue 130, supply 60, return 40", "no, celsius"],
+      "Now flue temperature one hundred thirty degrees Celsius, now supply temperature sixty degrees Celsius, now return temperature forty degrees Celsius.",
+    ],
+    [["supply 60 fahrenheit, return 40", "no, celsius"], "Now return temperature forty degrees Celsius."],
+    [["return 40", "supply 60", "no, celsius"], "Now supply temperature sixty degrees Celsius."],
     [["CO forty", "no, celsius"], "Nothing to mend."],
     [["CO2 nine", "strike that CO"], "No such reading to strike."],
   ])("%j", (phrases, answer) =>
