@@ -46,7 +46,7 @@ export const WARNING_CODES = [
   "ambient-co-raised",
   "flue-co-air-free-over-400",
   "flue-co-over-limit",
-  "co-ratio-high",
+  "co-over-guidance",
   "rich-and-rising",
   "gas-pressure-out",
   "o2-co2-disagree",

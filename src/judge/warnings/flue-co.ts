@@ -30,10 +30,9 @@ const where = (firing: Firing | null) => (firing ? ` at ${firing} fire` : "");
 
 export function airFreeOver400(s: Situation): Danger | null {
   return firstOf(s, "flue-co-air-free-over-400", untilTurned, (co) => {
-    const airFree = leastAirFree(s, co);
-    if (airFree <= AIR_FREE_MAX) return null;
-    const name = airFreeOf(s, co) === null ? "C O" : "C O air free";
-    const said = `${name} ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
+    const airFree = airFreeOf(s, co);
+    if (airFree === null || airFree <= AIR_FREE_MAX) return null;
+    const said = `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
     if (airFree > SHUT_DOWN) {
       const cured = airFree <= NO_MORE && leanerCures(s, co);
       return { text: `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`, cured };
@@ -44,28 +43,38 @@ export function airFreeOver400(s: Situation): Danger | null {
 
 export function coOverLimit(s: Situation): Danger | null {
   return firstOf(s, "flue-co-over-limit", isNews, (co) => {
-    const ofSheet = limitFor(s, co.reading);
-    // The graver warning says it already.
-    if (!ofSheet && leastAirFree(s, co) > AIR_FREE_MAX) return null;
-    const limit = ofSheet ?? { min: null, max: CO_MAX };
-    if (limit.max === null || place(co.reading.value, limit) !== 1) return null;
-    const name = ofSheet ? "the limit" : spokenNumber(CO_MAX);
-    // Before CO2 was read as it is set now, nobody knows whether richness explains it: it is read first.
-    const cured = (ofSheet && companion(s, co, "co2") === null) || leanerCures(s, co);
-    return { text: `C O over ${name}${where(co.reading.firing)}.`, cured };
+    const limit = limitFor(s, co.reading);
+    if (!limit || limit.max === null || place(co.reading.value, limit) !== 1) return null;
+    // Before CO2 was read as it is set now, nobody knows whether richness explains a moderate CO: it is read first.
+    const isOpen = companion(s, co, "co2") === null && co.reading.value <= AIR_FREE_MAX;
+    const said = `C O over the limit${where(co.reading.firing)}.`;
+    return { text: said + shutDownUncorrected(s, co), cured: isOpen || leanerCures(s, co) };
   });
 }
 
-/** Where the sheet gives no CO limit, the general ratio holds. */
-export function coRatioHigh(s: Situation): Danger | null {
-  return firstOf(s, "co-ratio-high", isNews, (co) => {
+/** Where the sheet gives no CO limit, general guidance holds. */
+export function coOverGuidance(s: Situation): Danger | null {
+  return firstOf(s, "co-over-guidance", isNews, (co) => {
+    if (limitFor(s, co.reading) !== null) return null;
+    const { value, firing } = co.reading;
     const co2 = companion(s, co, "co2");
-    const ratio =
-      co2 && limitFor(s, co.reading) === null ? coCo2Ratio(co.reading.value, co2.reading.value) : null;
-    if (ratio === null || dusted(ratio) <= RATIO_MAX) return null;
-    const said = `C O to C O 2 ratio ${spokenNumber(Number(ratio.toPrecision(2)))}${where(co.reading.firing)}`;
-    return { text: `${said}, above zero point zero zero four.`, cured: leanerCures(s, co) };
+    const ratio = co2 && coCo2Ratio(value, co2.reading.value);
+    const cured = leanerCures(s, co);
+    if (ratio !== null && dusted(ratio) > RATIO_MAX) {
+      const said = `C O to C O 2 ratio ${spokenNumber(Number(ratio.toPrecision(2)))}${where(firing)}`;
+      return { text: `${said}, above zero point zero zero four.`, cured };
+    }
+    const airFree = airFreeOf(s, co);
+    // Above 400 air-free the graver warning has said it.
+    if (value <= CO_MAX || (airFree !== null && airFree > AIR_FREE_MAX)) return null;
+    const said = `C O ${spokenNumber(value)}${where(firing)}, above ${spokenNumber(CO_MAX)}.`;
+    return { text: said + shutDownUncorrected(s, co), cured };
   });
+}
+
+/** Without O2 or CO2 of its setting, CO as read is the least that its air-free value can be. */
+function shutDownUncorrected(s: Situation, co: StandingReading): string {
+  return airFreeOf(s, co) === null && co.reading.value > SHUT_DOWN ? " Shut the burner down." : "";
 }
 
 /** CO2 above its band, and CO higher than the reading before it in the same firing. */
@@ -117,11 +126,6 @@ function sameSetting(s: Situation, co: StandingReading): readonly StandingReadin
   return s.state.readings.filter(
     ({ seq, reading }) => seq > touch && reading.quantity === "co" && reading.firing === co.reading.firing,
   );
-}
-
-/** CO air-free, ppm; without O2 or CO2 of its setting what was read, the least that it can be. */
-function leastAirFree(s: Situation, co: StandingReading): number {
-  return airFreeOf(s, co) ?? co.reading.value;
 }
 
 /** Whether the burner still is set as it was when this CO was read. */

@@ -1,7 +1,7 @@
 import type { Situation } from "../situation.ts";
 import { o2Co2Disagree } from "./agreement.ts";
 import { readTooEarly } from "./early.ts";
-import { airFreeOver400, coOverLimit, coRatioHigh, richAndRising } from "./flue-co.ts";
+import { airFreeOver400, coOverGuidance, coOverLimit, richAndRising } from "./flue-co.ts";
 import { gasPressureNotRead, gasPressureOut } from "./gas-pressure.ts";
 import { leftOpen, leftUnproved } from "./left-open.ts";
 import { movedWrongWay, noProgress, noResponse, wrongScrew } from "./movement.ts";
@@ -16,7 +16,7 @@ const RULES: readonly WarningRule[] = [
   ambientCo,
   airFreeOver400,
   coOverLimit,
-  coRatioHigh,
+  coOverGuidance,
   richAndRising,
   gasPressureOut,
   o2Co2Disagree,

@@ -7,6 +7,7 @@ import type { Situation } from "../situation.ts";
 import { beliefOf, CONTRADICTED, hinders, isConfirmed } from "../valve/belief.ts";
 import { towardsRise } from "../valve/events.ts";
 import { type Fault, faultText } from "../valve/fault.ts";
+import { priorOf } from "../valve/prior.ts";
 import type { Danger } from "./rule.ts";
 
 /** Repeatability of an analyser's CO2, vol-%: one step of its last digit (common practice, no source). */
@@ -74,12 +75,18 @@ function lowForHigh(s: Situation): Danger | null {
 const FOLLOWED = 0.5;
 const SHARED = 2 / 3;
 
-/** High fire moved after low-fire turns alone, about as far as low fire did. */
+/** How much more than thought the high-fire screw may do. A larger move is not its work: no screw is to blame then. */
+const MORE = 2;
+
+/** High fire moved after low-fire turns alone, about as far as low fire did, and no further than the high-fire screw turned so far moves it. */
 function highForLow(s: Situation): Danger | null {
   const since = s.state.lastTouch.high?.seq ?? -1;
-  const turns = s.state.adjustments.filter(({ seq }) => seq > since).map(({ seq }) => seq);
-  const [high, low] = (["high", "low"] as const).map((firing) => moveAcross(s, firing, since, turns));
-  if (!high || !low || Math.abs(high) < FOLLOWED) return null;
+  const touches = s.state.adjustments.filter(({ seq }) => seq > since);
+  const turns = touches.map(({ seq }) => seq);
+  const [high, low] = FIRINGS.map((firing) => moveAcross(s, firing, since, turns));
+  if (!s.sheet || !high || !low || Math.abs(high) < FOLLOWED) return null;
+  const turned = Math.abs(touches.reduce((sum, touch) => sum + touch.turns, 0));
+  if (Math.abs(high) > MORE * priorOf("high", s.sheet.adjusters.high).gain * turned) return null;
   if (Math.sign(high) !== Math.sign(low) || Math.abs(high) < SHARED * Math.abs(low)) return null;
   const text = "High fire moved as much as low fire: was the wrong screw turned? Get help.";
   return { code: "wrong-screw", text, stop: true };

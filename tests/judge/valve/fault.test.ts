@@ -105,7 +105,7 @@ describe("high fire moved by low-fire turns as far as low fire: the wrong screw"
   const script = (highThen: number, lowThen: number, ...between: Said[]): Said[] => [
     [0, high, co2(9.2), co(30)],
     [60, low, co2(8), co(30)],
-    [70, turn(0.1)],
+    [70, turn(1)],
     ...between,
     [140, co2(lowThen), co(30)],
     [200, high, co2(highThen), co(30)],
@@ -117,6 +117,8 @@ describe("high fire moved by low-fire turns as far as low fire: the wrong screw"
     ["0.6 beside 0.9", script(9.8, 8.9), true],
     ["0.6 beside 1.0", script(9.8, 9), false],
     ["one up, one down", script(9.7, 7.5), false],
+    // The sheet's high-fire screw does 0.33 % a turn, so at most 0.66 of this one.
+    ["0.7: more than the high-fire screw does", script(9.9, 8.7), false],
     ["the high-fire screw was turned, too", script(9.7, 8.5, [75, turn(0.1, "high")]), false],
     ["high fire not read again", script(9.7, 8.5).slice(0, -1), false],
     ["no turn between", script(9.7, 8.5).filter(([seconds]) => seconds !== 70), false],

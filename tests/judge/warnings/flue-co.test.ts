@@ -12,6 +12,8 @@ describe("flue CO over the sheet's limit (175)", () => {
     ["above, CO2 too low: stop", [[0, high, co2(8), co(176)]], ["flue-co-over-limit", "stop"]],
     ["above, CO2 too high: leaner is the remedy", [[0, high, co2(10), co(176)]], ["flue-co-over-limit"]],
     ["above, CO2 unknown: it is read first", [[0, high, co(176)]], ["flue-co-over-limit"]],
+    ["above, CO2 unknown, 400 ppm", [[0, high, co(400)]], ["flue-co-over-limit"]],
+    ["above, CO2 unknown, 401 ppm: stop", [[0, high, co(401)]], ["flue-co-over-limit", "stop"]],
     [
       "above, CO2 of this setting unknown: it is read first",
       [
@@ -81,17 +83,12 @@ describe("flue CO air-free above 400 ppm: ANSI Z21 as quoted in check-values sec
   const cases: Case[] = [
     ["304 at O2 5 %: 399.6", [[0, high, o2(5), co(304)]], []],
     ["305 at O2 5 %: 400.9", [[0, high, o2(5), co(305)]], ["flue-co-air-free-over-400", "stop"]],
-    ["400 at O2 0 %: exactly 400", [[0, high, o2(0), co(400)]], ["flue-co-over-limit", "stop"]],
+    ["400 at O2 0 %: exactly 400", [[0, high, o2(0), co(400)]], ["co-over-guidance", "stop"]],
     ["401 at O2 0 %", [[0, high, o2(0), co(401)]], ["flue-co-air-free-over-400", "stop"]],
     ["from CO2 where no O2 was read", [[0, high, co2(9), co(320)]], ["flue-co-air-free-over-400", "stop"]],
     ["from CO2, below", [[0, high, co2(9), co(290)]], []],
     ["neither O2 nor CO2, 350 as read", [[0, high, co(350)]], []],
-    ["neither O2 nor CO2, 400 as read", [[0, high, co(400)]], ["flue-co-over-limit", "stop"]],
-    [
-      "neither O2 nor CO2, 401 as read: it cannot be less",
-      [[0, high, co(401)]],
-      ["flue-co-air-free-over-400", "stop"],
-    ],
+    ["neither O2 nor CO2: not known", [[0, high, co(401)]], ["co-over-guidance", "stop"]],
     [
       "O2 of the other firing does not count",
       [
@@ -196,6 +193,18 @@ describe("CO air-free above 1000 ppm: shut the burner down (DVGW G 680, check-va
     [1001, true],
   ])("%d ppm", (ppm, shut) => expect(told(ppm, 11.8).includes("Shut the burner down")).toBe(shut));
 
+  // Without O2 or CO2 of the setting, as read is the least that it can be.
+  it.each([
+    [null, 1000, false],
+    [null, 1001, true],
+    [sheet(), 1000, false],
+    [sheet(), 1001, true],
+  ])("not corrected, with a limit or without: %#", (of, ppm, shut) => {
+    const { warnings, advice } = judged([[0, high, co(ppm)]], { sheet: of });
+    expect(warnings[0]?.text.includes("Shut the burner down")).toBe(shut);
+    expect(advice.action).toBe("stop");
+  });
+
   const rich = (ppm: number) => judged([[0, high, co2(10), co(ppm)]]).advice.action;
   it("rich: leaner is advised up to 2000 ppm air-free (our own caution), no turn above", () => {
     // CO2 10 % on this gas: air-free is CO times 11.89/10 or so (check-values section 1.1).
@@ -216,7 +225,7 @@ describe("CO/CO2 above 0.0040 where the sheet limits no CO: UK industry guidance
         ["flue-co-air-free-over-400", "stop"],
       ],
       ["0.0040", high9(360), ["flue-co-air-free-over-400", "stop"]],
-      ["above", high9(361), ["flue-co-air-free-over-400", "co-ratio-high", "stop"]],
+      ["above", high9(361), ["flue-co-air-free-over-400", "co-over-guidance", "stop"]],
     ],
     noCo,
   );
@@ -225,10 +234,10 @@ describe("CO/CO2 above 0.0040 where the sheet limits no CO: UK industry guidance
     [350, false],
     [351, true],
   ])("%d ppm: above 350 fails whatever the ratio, the same source", (ppm, told) =>
-    expect(codes([[0, low, co2(11.8), co(ppm)]], noCo).includes("flue-co-over-limit")).toBe(told),
+    expect(codes([[0, low, co2(11.8), co(ppm)]], noCo).includes("co-over-guidance")).toBe(told),
   );
   it("with a CO limit the maker's figure counts", () => {
-    expect(codes(high9(361))).not.toContain("co-ratio-high");
+    expect(codes(high9(361))).not.toContain("co-over-guidance");
     const { fuels } = sheet({
       fuels: { "natural-gas": { high: { co: { max: 380, unit: "[ppm]" } }, low: {} } },
     });
