@@ -108,16 +108,16 @@ function firstOf(
   find: (co: StandingReading) => Finding | null,
 ): Danger | null {
   const stops = (co: StandingReading) => find(co)?.cured === false;
-  for (const firing of FIRINGS) {
+  const found = FIRINGS.flatMap((firing) => {
     const co = latest(s, "co", firing);
-    const found = co && find(co);
-    // What stopped the work at this setting stops it still, though a digit of CO2 now looks rich.
-    if (co && found && sameSetting(s, co).some(stops)) {
-      return { code, text: `${found.text} Get help.`, stop: true };
-    }
-    if (co && found && tells(s, co)) return { code, text: found.text, stop: false };
-  }
-  return null;
+    const finding = co && find(co);
+    return co && finding ? [{ co, text: finding.text }] : [];
+  });
+  // What stopped the work at this setting stops it still, though a digit of CO2 now looks rich; no milder one hides it.
+  const stopping = found.find(({ co }) => sameSetting(s, co).some(stops));
+  if (stopping) return { code, text: `${stopping.text} Get help.`, stop: true };
+  const told = found.find(({ co }) => tells(s, co));
+  return told ? { code, text: told.text, stop: false } : null;
 }
 
 /** The CO readings of a firing since a screw was last turned. */

@@ -48,13 +48,15 @@ const LEVELS = [
 
 /** Only the gravest level that the last room reading reaches, or reached before it was mended or struck. */
 export function ambientCo(s: Situation): Danger | null {
-  const last = s.state.items.findLast(
-    ({ body }) => body.kind === "reading" && body.quantity === "co-ambient",
-  );
+  const read = s.state.items.filter(({ body }) => body.kind === "reading" && body.quantity === "co-ambient");
+  const standing = read.findLastIndex(({ struckBy }) => struckBy === null);
+  const last = read[standing] ?? read.at(-1);
   if (last?.body.kind !== "reading") return null;
   const { unit } = last.body;
-  const stands = last.struckBy === null ? last.body.value : 0;
-  const worst = Math.max(stands, ...takenBack(last).map(({ value }) => value));
+  const stands = standing < 0 ? 0 : last.body.value;
+  // What was struck since the last one that stands may have been right.
+  const struck = read.slice(Math.max(0, standing)).flatMap(takenBack);
+  const worst = Math.max(stands, ...struck.map(({ value }) => value));
   const [now, before] = [levelOf(stands), levelOf(worst)];
   if (before?.stop && now?.code !== before.code) {
     const text = `${capital(spokenReading("co-ambient", worst, unit))} was logged. Read room C O again.`;

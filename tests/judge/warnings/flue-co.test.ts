@@ -245,6 +245,15 @@ describe("CO/CO2 above 0.0040 where the sheet limits no CO: UK industry guidance
   });
 });
 
+it("a milder one at high fire hides no stop at low fire", () => {
+  const script: Said[] = [
+    [0, high, co2(9.2), co(40)],
+    [60, low, co2(9), co(300)],
+    [120, high, co2(10), co(200)],
+  ];
+  expect(codes(script)).toContain("stop");
+});
+
 it("what stopped the work is not taken back by a digit of CO2 that now looks rich", () => {
   const script: Said[] = [
     [0, high, co2(9.3), co(300)],

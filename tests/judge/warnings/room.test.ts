@@ -47,6 +47,15 @@ describe("room CO: 9 and 35 ppm, 40 CFR 50.8(a); 70 ppm, UL 2034; only the grave
       ["ambient-co-evacuate", "stop"],
     ],
     [
+      "a low one struck: the one before it stands",
+      [
+        [0, room(80)],
+        [9, room(5)],
+        [12, strike],
+      ],
+      ["ambient-co-evacuate", "stop"],
+    ],
+    [
       "mended: read again",
       [
         [0, room(70)],
