@@ -12,7 +12,7 @@ export type WithLimits = "none" | "failing" | "all";
  * A verdict in a word or three, with its limits where wanted: "low, eight point seven to nine point seven"; else empty.
  * `hangs`: low-fire CO2 is limited by the accepted high-fire one.
  */
-export function verdictWords(verdict: Verdict, withLimits: WithLimits, hangs = false): string {
+export function verdictWords(verdict: Verdict, withLimits: WithLimits, hangs: boolean): string {
   const word = verdictWord(verdict, hangs);
   const { verdict: kind, limit } = verdict;
   const wanted =

@@ -134,13 +134,14 @@ export function strayNumber(
     return asking(said, "a number without a quantity", [readingItem(percent, firing, said, confidence)]);
   const ids = quantitiesOf(value, unit);
   const candidates = (unit === null && ids.length > 1 ? [] : ids.slice(0, 2)).map((quantity) => {
-    const named = { ...NAMELESS, quantity, value, unit } as const;
+    const named = { ...BARE, quantity, value, unit } as const;
     return readingItem(named, firing, said, confidence);
   });
   return asking(said, "a number without a quantity", candidates, { asks: "quantity", value, unit });
 }
 
-const NAMELESS = {
+/** A reading of which nothing is said but the quantity, its value and unit. */
+export const BARE = {
   kind: "reading",
   condition: null,
   dial: null,

@@ -1,6 +1,6 @@
 import { onlyUnit, quantityOf } from "../measure/quantity.ts";
 import { doubt } from "./doubt.ts";
-import { asking, type Draft, type Heard, type PieceOf, reading } from "./draft.ts";
+import { asking, BARE, type Draft, type Heard, type PieceOf, reading } from "./draft.ts";
 import type { Item, ReadingItem } from "./item.ts";
 
 type Replacement = Extract<Item, { kind: "replace" }>;
@@ -59,15 +59,7 @@ function restarted(
   const last = drafts.at(-1);
   if (quantity === null || !last) return null;
   if ("unsure" in last) drafts.pop();
-  const bare = {
-    condition: null,
-    dial: null,
-    flaw: null,
-    firing: null,
-    follows: false,
-    pointed: false,
-  } as const;
-  return reading({ ...island, rivals: [] }, { kind: "reading", quantity, value, unit, ...bare }, null);
+  return reading({ ...island, rivals: [] }, { ...BARE, quantity, value, unit }, null);
 }
 
 /** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */

@@ -1,6 +1,6 @@
 import type { Context } from "./context.ts";
 import type { Cover } from "./cover.ts";
-import type { Heard, PieceOf } from "./draft.ts";
+import { BARE, type Heard, type PieceOf } from "./draft.ts";
 import type { Flaw } from "./piece.ts";
 
 /**
@@ -29,17 +29,8 @@ export function readingsOf(
   { co2, co }: PieceOf<"pair">,
   flaw: Flaw | null,
 ): [co2: PieceOf<"reading">, co: PieceOf<"reading">] {
-  const shared = {
-    kind: "reading",
-    condition: null,
-    dial: null,
-    firing: null,
-    follows: false,
-    pointed: false,
-    flaw,
-  } as const;
   return [
-    { ...shared, quantity: "co2", value: co2, unit: "%" },
-    { ...shared, quantity: "co", value: co, unit: "[ppm]" },
+    { ...BARE, quantity: "co2", value: co2, unit: "%", flaw },
+    { ...BARE, quantity: "co", value: co, unit: "[ppm]", flaw },
   ];
 }

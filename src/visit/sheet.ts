@@ -8,8 +8,6 @@ const ordered = (band: { min?: number | undefined; max?: number | undefined }) =
   band.min === undefined || band.max === undefined || band.min <= band.max;
 
 const AnyBand = z.strictObject({ min: z.number().optional(), max: z.number().optional(), unit: Unit });
-/** A closed band; either side may be missing, not both. */
-export type Band = z.infer<typeof AnyBand>;
 
 /** The band of one quantity: in a unit that it can have, and inside its hard bounds, outside which nothing is measured. */
 const bandOf = (id: QuantityId) => {
@@ -99,6 +97,3 @@ export const Sheet = z.strictObject({
   closing: z.array(ClosingCheck),
 });
 export type Sheet = z.infer<typeof Sheet>;
-
-/** Which screw: named after the firing rate it sets. */
-export type AdjusterId = z.infer<typeof Firing>;
