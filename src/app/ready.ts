@@ -28,9 +28,9 @@ const WORDINGS: Readonly<Record<Talkativeness, Wording>> = {
   full: "reasoned",
 };
 
-/** What is said when the settle time is over. An open question keeps its answer; what stops the work invites to nothing. */
+/** What is said when the settle time is over. What stops the work invites to nothing; an open question keeps its answer. */
 export function readySaid(state: VisitState, judgement: Judgement, talk: Talkativeness): string {
-  if (openQuestion(state)) return "Ready.";
   if (judgement.advice.action === "stop") return judgement.next;
+  if (openQuestion(state)) return "Ready.";
   return `Ready. ${instruction(state, judgement, WORDINGS[talk])}`.trim();
 }

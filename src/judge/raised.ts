@@ -27,9 +27,12 @@ const NOTHING: Warned = { raised: [], last: [] };
 export function warned(before: Warned, state: VisitState, since: readonly Entry[], now: string): Warned {
   // Nobody takes note of what he has not heard yet: only of the warnings before this utterance.
   const taken = since.some(({ body }) => body.kind === "mark" && body.mark === "acknowledged");
-  const old = taken
-    ? before.raised.map((each) => ({ ...each, acknowledgedAt: each.acknowledgedAt ?? now }))
-    : before.raised;
+  const misheard = acknowledgementsStruck(state, since);
+  const old = before.raised.map((each) => {
+    const acknowledgedAt =
+      each.acknowledgedAt !== null && misheard.includes(each.acknowledgedAt) ? null : each.acknowledgedAt;
+    return { ...each, acknowledgedAt: taken ? (acknowledgedAt ?? now) : acknowledgedAt };
+  });
   const open = old.filter(({ acknowledgedAt }) => acknowledgedAt === null);
   const dangers = dangersOf(situationOf(state, since, now));
   const fresh = dangers
@@ -39,6 +42,14 @@ export function warned(before: Warned, state: VisitState, since: readonly Entry[
     raised: [...old, ...fresh],
     last: dangers.map(({ code, text }) => ({ code, text })),
   };
+}
+
+/** When what these entries strike was acknowledged, ISO 8601: it was not. */
+function acknowledgementsStruck(state: VisitState, since: readonly Entry[]): readonly string[] {
+  const struck = since.flatMap(({ body }) => (body.kind === "strike" ? [body.target] : []));
+  return state.items
+    .filter(({ id, body }) => struck.includes(id) && body.kind === "mark" && body.mark === "acknowledged")
+    .map(({ at }) => at);
 }
 
 function has(warnings: readonly Warning[], { code, text }: Warning): boolean {

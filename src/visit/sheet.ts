@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { ClosingCheck, type Firing, Fuel } from "../measure/firing.ts";
+import { ClosingCheck, Fuel } from "../measure/firing.ts";
 import { type QuantityId, quantityOf, refusal } from "../measure/quantity.ts";
 import { shownUnit, Unit } from "../measure/unit.ts";
 

@@ -55,6 +55,15 @@ describe("when the settle time is over", () => {
     expect(boiler.said.at(-1)).toMatch(/^Room C O eighty/);
   });
 
+  test("also while a question is open", async () => {
+    const boiler = await turned();
+    await boiler.at(30, "room CO eighty");
+    await boiler.at(40, "CO2 ninety five");
+    await boiler.at(70);
+    expect(ready(boiler)).toEqual([]);
+    expect(boiler.said.at(-1)).toMatch(/^Room C O eighty/);
+  });
+
   test("in as many words as are wanted", async () => {
     const boiler = await turned();
     await boiler.at(30, "low fire", "say less");

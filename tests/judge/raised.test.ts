@@ -4,7 +4,19 @@ import { openWarnings, warnedIn } from "../../src/judge/raised.ts";
 import { anyScript } from "../support/arbitrary.ts";
 import { judged } from "../support/judged.ts";
 import { sheet } from "../support/sheets.ts";
-import { co, co2, command, high, note, play, room, type Said, time, turn } from "../support/visits.ts";
+import {
+  co,
+  co2,
+  command,
+  high,
+  note,
+  play,
+  room,
+  type Said,
+  strike,
+  time,
+  turn,
+} from "../support/visits.ts";
 
 const ack = command("acknowledge");
 
@@ -48,6 +60,12 @@ describe("warnings raised in a visit", () => {
         [9, ack, turn(2)],
       ],
       ["step-too-large!", "step-too-large"],
+    ],
+    ["acknowledged, and that struck", [...early, [10, ack], [14, strike]], ["read-too-early"]],
+    [
+      "one of two acknowledgements struck",
+      [...early, [10, ack], [12, co2(9.1)], [13, ack], [14, strike]],
+      ["read-too-early!", "read-too-early"],
     ],
     ["what stands on is not raised again", [danger, [9, ack], [12, note("a")]], ["ambient-co-evacuate!"]],
     [
