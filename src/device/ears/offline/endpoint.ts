@@ -9,8 +9,11 @@ export interface EndpointState {
   readonly voiced: number;
 }
 
-/** What a frame changes: an utterance begins, goes on, ends, or was too short to be speech. */
-export type EndpointStep = "quiet" | "begin" | "speech" | "end" | "drop";
+/**
+ * What a frame changes: an utterance begins, goes on, pauses (it may be over: time to understand it), ends, or was too
+ * short to be speech.
+ */
+export type EndpointStep = "quiet" | "begin" | "speech" | "pause" | "end" | "drop";
 
 export const QUIET: EndpointState = { speaking: false, run: 0, length: 0, voiced: 0 };
 
@@ -19,8 +22,10 @@ const BEGIN_VOICE = 0.6;
 const LAST_VOICE = 0.35;
 /** Frames above the upper bound that begin an utterance: a click is shorter. */
 const BEGIN_FRAMES = 4;
-/** Frames of quiet that end it: longer than the pause at a comma, short enough to answer soon. */
-const END_FRAMES = 80;
+/** Frames of quiet after which what was said is understood; answered at once where it can only be over. */
+const PAUSE_FRAMES = 22;
+/** Frames of quiet that end an utterance that might have gone on: longer than the breath before "point". */
+const END_FRAMES = 65;
 /** The shortest word ("no") has about this many voiced frames. */
 const LEAST_VOICED = 8;
 /** Nobody dictates this long in one breath: noise that passes for a voice is cut here. */
@@ -46,6 +51,9 @@ export function endpoint(
     length: state.length + 1,
     voiced: state.voiced + (voiced ? 1 : 0),
   };
-  if (next.run < END_FRAMES && next.length < MOST_FRAMES) return { state: next, step: "speech" };
+  if (next.run < END_FRAMES && next.length < MOST_FRAMES) {
+    const pauses = next.run === PAUSE_FRAMES && next.voiced >= LEAST_VOICED;
+    return { state: next, step: pauses ? "pause" : "speech" };
+  }
   return { state: QUIET, step: next.voiced < LEAST_VOICED ? "drop" : "end" };
 }

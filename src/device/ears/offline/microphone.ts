@@ -1,4 +1,4 @@
-import { DENOISE_RATE } from "./denoise.ts";
+import { MICROPHONE_RATE } from "./microphone-rate.ts";
 import tapUrl from "./tap.worklet.ts?worker&url";
 
 export interface Microphone {
@@ -28,7 +28,7 @@ export async function openMicrophone(to: MessagePort, lost: () => void): Promise
   };
   let context: AudioContext | null = null;
   try {
-    context = new AudioContext({ sampleRate: DENOISE_RATE, latencyHint: "interactive" });
+    context = new AudioContext({ sampleRate: MICROPHONE_RATE, latencyHint: "interactive" });
     await context.audioWorklet.addModule(tapUrl);
     const tap = new AudioWorkletNode(context, "tap", { numberOfOutputs: 0, channelCount: 1 });
     tap.port.postMessage(to, [to]);

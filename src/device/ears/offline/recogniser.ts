@@ -1,17 +1,18 @@
-import type { Rnnoise } from "@shiguredo/rnnoise-wasm";
-import type { Utterance } from "../../../meaning/heard.ts";
+import type { Hypothesis, Utterance } from "../../../meaning/heard.ts";
 import type { EarLanguage } from "../../../meaning/network.ts";
-import { judgeFound } from "./confidence.ts";
-import { createDenoiser, DENOISE_FRAME, DENOISE_RATE } from "./denoise.ts";
+import { createAcoustic } from "./acoustic.ts";
+import { closes } from "./close.ts";
 import { type EndpointState, endpoint, QUIET, RUN_UP_FRAMES } from "./endpoint.ts";
-import { createResampler } from "./resample.ts";
-import { createSearch, SEARCH_RATE } from "./search.ts";
-import { type SphinxAssets, startSphinx } from "./sphinx.ts";
+import { createMel, EAR_RATE, FRAME_RATE } from "./mel.ts";
+import { createSearch } from "./search.ts";
+import { judge } from "./trust.ts";
+import { createVoiceDetector } from "./voice.ts";
+import { type Manifest, Weights } from "./weights.ts";
 
 /** Everything that has to be loaded before; each platform loads in its own way (assets-node.ts, assets-browser.ts). */
 export interface EarAssets {
-  readonly sphinx: SphinxAssets;
-  readonly rnnoise: Rnnoise;
+  readonly manifest: Manifest;
+  readonly weights: Uint8Array<ArrayBuffer>;
 }
 
 /** What comes out of the chain while sound goes in. */
@@ -19,9 +20,9 @@ export type Sounded =
   | { readonly kind: "level"; readonly loudness: number; readonly voice: number }
   | { readonly kind: "utterance"; readonly utterance: Utterance };
 
-/** The offline chain: 48 kHz sound in, utterances out. The same in a browser's worker and in Node. */
+/** The offline chain: 16 kHz sound in, utterances out. The same in a browser's worker and in Node. */
 export interface Recogniser {
-  /** Takes any number of mono samples at 48 kHz, full scale 1. */
+  /** Takes any number of mono samples at 16 kHz, full scale 1. */
   hear(samples: Float32Array): Sounded[];
   /** Ends an utterance that is still open, as at the end of a file. */
   finish(): Sounded[];
@@ -30,64 +31,98 @@ export interface Recogniser {
   destroy(): void;
 }
 
-/** Frames of quiet kept after the last voiced one; the rest of the pause tells the search nothing. */
-const KEPT_TAIL_FRAMES = 30;
 /** Frames between two levels: five a second. */
 const LEVEL_FRAMES = 20;
+/** Frames of quiet kept after the last voiced one. */
+const KEPT_TAIL_FRAMES = 25;
+const HOP = EAR_RATE / FRAME_RATE;
+
+/** One hop of sound with what was made of it. */
+interface Frame {
+  readonly energies: Float32Array;
+  readonly sound: Float32Array;
+}
 
 /**
+ * TensorFlow.js must have its backend set (backend.ts).
  * @param clock milliseconds, for the compute time it reports
- * @throws (rejects) if the engine does not start or the language has words without a pronunciation
+ * @throws if the weights are incomplete or the language has words without a pronunciation
  */
-export async function createRecogniser(
+export function createRecogniser(
   assets: EarAssets,
   language: EarLanguage,
   clock: () => number,
-): Promise<Recogniser> {
-  const sphinx = await startSphinx(assets.sphinx);
-  const resampler = await createResampler(DENOISE_RATE, SEARCH_RATE, "whole");
-  const denoiser = createDenoiser(assets.rnnoise);
-  const search = createSearch(sphinx, language);
+): Recogniser {
+  const weights = new Weights(assets.manifest, assets.weights);
+  const acoustic = createAcoustic(weights);
+  const search = createSearch(acoustic, language, weights.phones);
+  const detector = createVoiceDetector(weights);
+  const mel = createMel();
 
   let rest = new Float32Array(0);
   let state: EndpointState = QUIET;
-  let frames: Float32Array[] = [];
+  let frames: Frame[] = [];
+  /** What was understood at a pause that may yet end the utterance. */
+  let waiting: Utterance | null = null;
   let spent = 0;
   let level = { frames: 0, loudness: 0, voice: 0 };
 
-  const understand = (): Sounded => {
-    const kept = frames.slice(0, frames.length - Math.max(0, state.run - KEPT_TAIL_FRAMES));
+  const understand = (): { utterance: Utterance; closed: boolean } => {
     const before = clock();
-    const found = search.find(resampler.resample(joined(kept)));
+    const kept = frames.slice(0, frames.length - Math.max(0, state.run - KEPT_TAIL_FRAMES));
+    const found = search.find(kept.map(({ energies }) => energies));
+    const judged = judge(found);
     spent += clock() - before;
-    const { hypothesis, rejected } = judgeFound(found);
     const utterance: Utterance = {
       engine: "offline",
-      hypotheses: hypothesis.words.length > 0 ? [hypothesis] : [],
-      rejected,
-      audioSeconds: (kept.length * DENOISE_FRAME) / DENOISE_RATE,
+      hypotheses: judged.hypotheses,
+      rejected: judged.rejected,
+      audioSeconds: kept.length / FRAME_RATE,
       computeSeconds: spent / 1000,
+      sound: joined(kept.map(({ sound }) => sound)),
     };
-    return { kind: "utterance", utterance };
+    return { utterance, closed: closes(search.graph, found.ways[0]) };
   };
 
-  const hearFrame = (frame: Float32Array): Sounded[] => {
+  const hearFrame = (frame: Frame): Sounded[] => {
     const before = clock();
-    const { clean, voice } = denoiser.frame(frame);
-    spent += clock() - before;
-    frames.push(clean);
-    const out: Sounded[] = measure(frame, voice);
+    const voice = detector.frame(frame.energies);
+    frames.push(frame);
+    const out: Sounded[] = measure(frame.sound, voice);
     const { step, state: next } = endpoint(state, voice);
-    if (step === "end") out.push(understand());
-    state = next;
-    if (step === "end" || step === "drop") restart();
-    if (step === "quiet") frames = frames.slice(-RUN_UP_FRAMES);
-    if (step === "quiet") spent = 0;
-    return out;
+    spent += clock() - before;
+    // The frame that pauses or ends is quiet itself: `run` counts it.
+    state = step === "end" || step === "drop" ? { ...state, run: state.run + 1 } : next;
+    switch (step) {
+      case "quiet":
+        frames = frames.slice(-RUN_UP_FRAMES);
+        spent = 0;
+        return out;
+      case "begin":
+        return out;
+      case "speech":
+        if (next.run === 0) waiting = null;
+        return out;
+      case "pause": {
+        const { utterance, closed } = understand();
+        if (closed) {
+          out.push({ kind: "utterance", utterance });
+          restart();
+        } else waiting = utterance;
+        return out;
+      }
+      case "end":
+        out.push({ kind: "utterance", utterance: waiting ?? understand().utterance });
+        restart();
+        return out;
+      case "drop":
+        restart();
+        return out;
+    }
   };
 
-  const measure = (frame: Float32Array, voice: number): Sounded[] => {
-    const loudness = frame.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+  const measure = (sound: Float32Array, voice: number): Sounded[] => {
+    const loudness = sound.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
     level = {
       frames: level.frames + 1,
       loudness: Math.max(level.loudness, Math.min(1, loudness)),
@@ -102,6 +137,7 @@ export async function createRecogniser(
   const restart = (): void => {
     state = QUIET;
     frames = [];
+    waiting = null;
     spent = 0;
   };
 
@@ -110,26 +146,27 @@ export async function createRecogniser(
       const all = joined([rest, samples]);
       const out: Sounded[] = [];
       let at = 0;
-      for (; at + DENOISE_FRAME <= all.length; at += DENOISE_FRAME) {
-        out.push(...hearFrame(all.slice(at, at + DENOISE_FRAME)));
+      for (; at + HOP <= all.length; at += HOP) {
+        const sound = all.slice(at, at + HOP);
+        for (const energies of mel.frames(sound)) out.push(...hearFrame({ energies, sound }));
       }
       rest = all.slice(at);
       return out;
     },
     finish() {
-      const out = state.speaking ? [understand()] : [];
+      const out: Sounded[] = state.speaking
+        ? [{ kind: "utterance", utterance: waiting ?? understand().utterance }]
+        : [];
       restart();
       return out;
     },
     reset() {
       rest = new Float32Array(0);
+      mel.reset();
+      detector.reset();
       restart();
-      denoiser.reset();
     },
-    destroy() {
-      denoiser.destroy();
-      resampler.destroy();
-    },
+    destroy: () => acoustic.destroy(),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Utterance } from "../../../meaning/heard.ts";
 import type { EarLanguage } from "../../../meaning/network.ts";
-import { DENOISE_RATE } from "./denoise.ts";
+import { EAR_RATE } from "./mel.ts";
 import { createRecogniser, type EarAssets } from "./recogniser.ts";
 import { createResampler } from "./resample.ts";
 
@@ -24,8 +24,8 @@ export async function hearRecording(
   { samples, rate }: Recording,
   clock: () => number,
 ): Promise<readonly Utterance[]> {
-  const recogniser = await createRecogniser(assets, language, clock);
-  const resampler = await createResampler(rate, DENOISE_RATE, "stream");
+  const recogniser = createRecogniser(assets, language, clock);
+  const resampler = await createResampler(rate, EAR_RATE, "stream");
   try {
     const quiet = new Float32Array(Math.round(QUIET_SECONDS * rate));
     const heard = [quiet, ...seconds(samples, rate), quiet].flatMap((piece) =>

@@ -1,11 +1,19 @@
 import { fetchEarAssets } from "./assets-browser.ts";
+import { EAR_RATE } from "./mel.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
+import { MICROPHONE_RATE } from "./microphone-rate.ts";
 import { createRecogniser, type Recogniser } from "./recogniser.ts";
+import { createResampler, type Resampler } from "./resample.ts";
 
 /** The recogniser off the page's thread. Sound that comes before it is ready is dropped. */
 const tell = (message: FromWorker): void => self.postMessage(message);
 
-let recogniser: Recogniser | null = null;
+interface Chain {
+  readonly resampler: Resampler;
+  readonly recogniser: Recogniser;
+}
+
+let chain: Chain | null = null;
 let deaf = false;
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
@@ -15,24 +23,25 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       return;
     case "deafen":
       deaf = data.deaf;
-      recogniser?.reset();
+      chain?.recogniser.reset();
   }
 });
 
 async function start({ language, sound }: Extract<ToWorker, { kind: "start" }>): Promise<void> {
   const assets = await fetchEarAssets((fraction) => tell({ kind: "loading", fraction }));
-  recogniser = await createRecogniser(assets, language, () => performance.now());
+  const resampler = await createResampler(MICROPHONE_RATE, EAR_RATE, "stream");
+  chain = { resampler, recogniser: createRecogniser(assets, language, () => performance.now()) };
   sound.addEventListener("message", ({ data }: MessageEvent<Float32Array>) => hear(data));
   sound.start();
   tell({ kind: "ready" });
 }
 
 function hear(samples: Float32Array): void {
-  if (deaf || !recogniser) return;
+  if (deaf || !chain) return;
   try {
-    for (const heard of recogniser.hear(samples)) tell(heard);
+    for (const heard of chain.recogniser.hear(chain.resampler.resample(samples))) tell(heard);
   } catch (error) {
-    recogniser = null;
+    chain = null;
     failed(error);
   }
 }
