@@ -112,8 +112,8 @@ export class Listening {
 }
 
 /** The best hypothesis as a phrase; null where it was not speech for the log. */
-export function phraseOf({ engine, hypotheses, rejected }: Utterance): Phrase | null {
+export function phraseOf({ engine, hypotheses, rejected, sound }: Utterance): Phrase | null {
   const best = hypotheses[0];
   if (rejected || !best || best.words.length === 0) return null;
-  return { text: best.words.map((word) => word.word).join(" "), engine, confidence: best.confidence };
+  return { text: best.words.map((word) => word.word).join(" "), engine, confidence: best.confidence, sound };
 }

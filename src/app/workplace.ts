@@ -167,7 +167,7 @@ export class Workplace {
 
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
-    await this.session.value?.hear({ text, engine: "typed", confidence: 1 });
+    await this.session.value?.hear({ text, engine: "typed", confidence: 1, sound: null });
   }
 
   async #goOn(id: string): Promise<void> {

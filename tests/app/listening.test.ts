@@ -3,6 +3,8 @@ import { Listening, phraseOf } from "../../src/app/listening.ts";
 import type { Ear, EarEvent } from "../../src/device/ears/ear.ts";
 import type { Utterance } from "../../src/meaning/heard.ts";
 
+const SOUND = new Float32Array([0, 0.5, -0.5]);
+
 const utterance = (text: string, change: Partial<Utterance> = {}): Utterance => ({
   engine: "offline",
   hypotheses: [
@@ -17,6 +19,7 @@ const utterance = (text: string, change: Partial<Utterance> = {}): Utterance => 
   rejected: false,
   audioSeconds: 1,
   computeSeconds: 0.1,
+  sound: SOUND,
   ...change,
 });
 
@@ -47,11 +50,12 @@ function voice() {
 const settle = () => new Promise<void>((resolve) => setImmediate(resolve));
 
 describe("the best hypothesis becomes a phrase", () => {
-  test("words and confidence", () =>
+  test("words, confidence and sound", () =>
     expect(phraseOf(utterance("c o forty"))).toEqual({
       text: "c o forty",
       engine: "offline",
       confidence: 0.8,
+      sound: SOUND,
     }));
   test.each([
     ["rejected", utterance("hand me the key", { rejected: true })],

@@ -14,7 +14,7 @@ const replyTo = (answer: string): Turn["reply"] => ({
   judgement: NOTHING_JUDGED,
   effect: "none",
 });
-const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1 });
+const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1, sound: null });
 
 /** Each phrase becomes a note and is answered with its own words and the number of entries before it. */
 function take(visit: Visit, phrase: Phrase, at: string): Turn {

@@ -58,7 +58,8 @@ export async function createRecogniser(
   const understand = (): Sounded => {
     const kept = frames.slice(0, frames.length - Math.max(0, state.run - KEPT_TAIL_FRAMES));
     const before = clock();
-    const found = search.find(resampler.resample(joined(kept)));
+    const sound = resampler.resample(joined(kept));
+    const found = search.find(sound);
     spent += clock() - before;
     const { hypothesis, rejected } = judgeFound(found);
     const utterance: Utterance = {
@@ -67,6 +68,7 @@ export async function createRecogniser(
       rejected,
       audioSeconds: (kept.length * DENOISE_FRAME) / DENOISE_RATE,
       computeSeconds: spent / 1000,
+      sound,
     };
     return { kind: "utterance", utterance };
   };
