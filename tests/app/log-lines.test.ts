@@ -3,7 +3,7 @@ import { type LogLine, logLines } from "../../src/app/log-lines.ts";
 import type { Adjustment, EntryBody } from "../../src/visit/entry.ts";
 import { reading, visitOf } from "./build.ts";
 
-const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies));
+const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies), new Set());
 const turn = (turns: number): Adjustment => ({
   kind: "adjustment",
   adjuster: "high",
@@ -21,6 +21,7 @@ test("a line has the time at the place, the words as heard and what was understo
       understood: "CO2 9.2 %, high fire",
       assumed: [],
       struck: false,
+      clip: null,
     },
   ]);
 });

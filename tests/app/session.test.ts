@@ -59,6 +59,8 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
     say: (text) => happened.push(`said ${text}`),
+    keepSound: (visitId, { seq }, sound) =>
+      happened.push(`sound of ${visitId} ${seq}, ${sound.length} samples`),
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),

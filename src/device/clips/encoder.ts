@@ -61,6 +61,7 @@ export function createClipEncoder(): ClipEncoder {
 
   return {
     prepare: () => void load(),
-    encode: async (sound) => (await opus(sound)) ?? wavClip(sound),
+    // Where no worker can be started, the sound is kept all the same.
+    encode: async (sound) => (await opus(sound).catch(() => null)) ?? wavClip(sound),
   };
 }

@@ -9,7 +9,7 @@ import {
 } from "mediabunny";
 import { CLIP_RATE, type Clip } from "./clip.ts";
 
-/** Bits per second: speech stays plain to follow (RFC 6716, 2.1.1: 16-20 kbit/s is the sweet spot for wideband speech). */
+/** Bits per second: speech stays plain to follow (RFC 6716, 2.1.1, from memory: 16-20 kbit/s for wideband speech). */
 const BITRATE = 20_000;
 
 /**
