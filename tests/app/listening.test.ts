@@ -81,6 +81,16 @@ test("the ear is deaf until the last of two overlapping answers is over", async 
   expect(listening.speaking.value).toBe(false);
 });
 
+test("the ear is deaf while kept sound plays, and hears again when playing fails", async () => {
+  const { ear, done } = puppet();
+  const listening = new Listening(voice(), () => {});
+  await listening.start(async () => ear);
+  done.length = 0;
+  await expect(listening.whileDeaf(() => Promise.reject(new Error("no sound")))).rejects.toThrow("no sound");
+  expect(done).toEqual(["deaf", "hears"]);
+  expect(listening.speaking.value).toBe(false);
+});
+
 test("an ear that starts while the app speaks starts deaf", async () => {
   const { ear, done } = puppet();
   const listening = new Listening(voice(), () => {});

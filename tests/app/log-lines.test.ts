@@ -72,6 +72,27 @@ describe("what was assumed", () => {
     ).toEqual(["which screw"]));
 });
 
+describe("the place of the sound", () => {
+  /** Five entries: the second and third are of one phrase, the fourth repeats its words later. */
+  const two = { at: "2026-11-25T08:00:01.000Z", phrase: "CO2 nine, CO forty" };
+  const visit = visitOf(reading(), reading(), reading(), reading(), reading());
+  const changes = [{}, two, two, { phrase: two.phrase }, {}];
+  const places = (...clips: number[]) =>
+    logLines(
+      { ...visit, entries: visit.entries.map((entry, index) => ({ ...entry, ...changes[index] })) },
+      new Set(clips),
+    ).map(({ clip }) => clip);
+
+  test.each([
+    ["none is kept", [], [null, null, null, null, null]],
+    ["one entry, one sound", [0], [0, null, null, null, null]],
+    ["all entries of a phrase share its sound", [1], [null, 1, 1, null, null]],
+    ["the same words said again have their own", [3], [null, null, null, 3, null]],
+    ["a sound under no first entry is nobody's", [2], [null, null, null, null, null]],
+    ["all that are kept", [0, 1, 3, 4], [0, 1, 1, 3, 4]],
+  ])("%s", (_, clips, expected) => expect(places(...clips)).toEqual(expected));
+});
+
 describe("what was taken back stays, struck", () => {
   test("a strike strikes its target only", () =>
     expect(struck(lines(reading(), reading(), { kind: "strike", target: "e0" }))).toEqual([

@@ -7,7 +7,7 @@ const READING = "high fire CO2 9.2, CO 40";
 
 describe("the level in the settings", () => {
   test("settings stored before there was one are kept, at the normal level", () =>
-    expect(Settings.parse(STORED)).toEqual({ ...STORED, talk: "normal" }));
+    expect(Settings.parse(STORED)).toMatchObject({ ...STORED, talk: "normal" }));
   test.each(["short", "normal", "full"])("%s", (talk) =>
     expect(Settings.parse({ ...STORED, talk }).talk).toBe(talk),
   );

@@ -26,7 +26,7 @@ export function createClipEncoder(): ClipEncoder {
 
   const load = (): Worker => {
     if (worker) return worker;
-    const loaded = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    const loaded = new Worker(new URL("./opus.worker.ts", import.meta.url), { type: "module" });
     // A worker that did not load is tried anew with the next sound.
     loaded.addEventListener("error", () => drop(loaded));
     worker = loaded;
