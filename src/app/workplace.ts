@@ -174,8 +174,10 @@ export class Workplace {
 
   async changeSettings(change: Partial<Settings>): Promise<void> {
     await this.#guard(async () => {
-      const settings = { ...this.settings.value, ...change };
       const { notebook } = this.#parts;
+      // Another window may have changed something else, such as that no sound is kept.
+      const stored = Settings.safeParse(await notebook.setting(SETTINGS));
+      const settings = { ...(stored.success ? stored.data : this.settings.value), ...change };
       // Off means none: that nothing is kept and that all is gone are stored as one.
       await (settings.keepClips
         ? notebook.keepSetting(SETTINGS, settings)

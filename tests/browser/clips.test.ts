@@ -2,6 +2,7 @@ import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { FIRST_SETTINGS } from "../../src/app/settings.ts";
 import { importVisit } from "../../src/record/bundle.ts";
 import { dictate, speak, wavOf } from "../support/speech/speak.ts";
 import { type App, withApp } from "./app.ts";
@@ -204,6 +205,22 @@ test("sound is deleted when it is older than the person wants it kept", () =>
     await expect.poll(left).toEqual([0, 1]);
     await app.page.locator(".settings summary").click();
     expect(await app.page.locator("input[name=clip-days][value='7']").isChecked()).toBe(true);
+  }));
+
+test("keeping that was switched off in one window is not switched on by a choice in another", () =>
+  withApp({}, async (app) => {
+    const second = await app.launched.context.newPage();
+    await second.goto(app.served.url);
+    await second.locator(".settings summary").click();
+    await app.page.locator(".settings summary").click();
+    await app.page.locator("input[name=keep-clips]").click();
+    await app.page.getByRole("button", { name: /^Yes, delete it/ }).click();
+    await app.page.locator(".question").waitFor({ state: "detached" });
+    await second.locator("input[name=talk][value=short]").check();
+    await expect
+      .poll(() => app.table("settings"))
+      .toContainEqual({ key: "settings", value: { ...FIRST_SETTINGS, talk: "short", keepClips: false } });
+    await second.locator("input[name=keep-clips]:not(:checked)").waitFor();
   }));
 
 /** The tables of version 1. */

@@ -16,7 +16,7 @@ export function ClipSettings({ workplace }: { readonly workplace: Workplace }) {
     else void workplace.changeSettings({ keepClips: true });
   };
   return (
-    <>
+    <div class="kept-sound">
       <fieldset class="field">
         <legend>The sound of what was said</legend>
         <label class="option">
@@ -52,6 +52,6 @@ export function ClipSettings({ workplace }: { readonly workplace: Workplace }) {
           }}
         />
       )}
-    </>
+    </div>
   );
 }
