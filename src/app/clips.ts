@@ -1,4 +1,4 @@
-import { batch, signal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
 import type { ClipShelf } from "../device/notebook.ts";
@@ -29,7 +29,7 @@ export class Clips {
   readonly kept = signal<ReadonlySet<number>>(new Set());
   /** The place of the sound that plays; null where none does. */
   readonly playing = signal<number | null>(null);
-  /** What went wrong last, in one sentence. */
+  /** What went wrong last, in one sentence; null once something has gone well again. */
   readonly trouble = signal<string | null>(null);
   readonly #world: ClipWorld;
   #visitId: string | null = null;
@@ -42,10 +42,7 @@ export class Clips {
   async open(visitId: string | null): Promise<void> {
     this.stop();
     this.#visitId = visitId;
-    batch(() => {
-      this.kept.value = new Set();
-      this.trouble.value = null;
-    });
+    this.kept.value = new Set();
     await this.#try("The kept sound cannot be read", () => this.#list());
   }
 
@@ -108,6 +105,7 @@ export class Clips {
   async #try(what: string, work: () => Promise<void>): Promise<void> {
     try {
       await work();
+      this.trouble.value = null;
     } catch (error) {
       this.trouble.value = `${what}: ${this.#world.reason(error)}.`;
     }

@@ -109,6 +109,9 @@ describe("keeping", () => {
     world.full = true;
     await kept(0);
     expect(clips.trouble.value).toBe("The sound of the last words was not kept: disk full.");
+    world.full = false;
+    await kept(1);
+    expect(clips.trouble.value).toBeNull();
   });
   test("that comes late, of another visit, is stored there and not offered here", async () => {
     const { clips, rows, kept } = keeping();
