@@ -62,11 +62,19 @@ export class Listening {
 
   /** Speaks, with the ear deaf until the last of several texts is over. */
   async say(text: string): Promise<void> {
+    await this.whileDeaf(() => this.#speaker.speak(text));
+  }
+
+  /** Does what sounds aloud, with the ear deaf until it is over: kept sound that is played must not be logged again. */
+  async whileDeaf(sounding: () => Promise<void>): Promise<void> {
     this.#voices += 1;
     this.#deafen();
-    await this.#speaker.speak(text);
-    this.#voices -= 1;
-    this.#deafen();
+    try {
+      await sounding();
+    } finally {
+      this.#voices -= 1;
+      this.#deafen();
+    }
   }
 
   /** Falls silent: what is being said is cut off. */
@@ -112,8 +120,8 @@ export class Listening {
 }
 
 /** The best hypothesis as a phrase; null where it was not speech for the log. */
-export function phraseOf({ engine, hypotheses, rejected }: Utterance): Phrase | null {
+export function phraseOf({ engine, hypotheses, rejected, sound }: Utterance): Phrase | null {
   const best = hypotheses[0];
   if (rejected || !best || best.words.length === 0) return null;
-  return { text: best.words.map((word) => word.word).join(" "), engine, confidence: best.confidence };
+  return { text: best.words.map((word) => word.word).join(" "), engine, confidence: best.confidence, sound };
 }

@@ -18,12 +18,18 @@ export interface LogLine {
   readonly assumed: readonly string[];
   /** Taken back by a later entry; shown struck through, never removed. */
   readonly struck: boolean;
+  /** Under which place in the visit the sound of its phrase is kept; null where it is not. */
+  readonly clip: number | null;
 }
 
-/** The log of a visit, oldest first: every entry, also the struck ones. Times in the visit's zone, else UTC. */
-export function logLines(visit: Visit): LogLine[] {
+/**
+ * The log of a visit, oldest first: every entry, also the struck ones. Times in the visit's zone, else UTC. `clips` are
+ * the places of the entries with kept sound; what one phrase gave shares the sound of its first entry.
+ */
+export function logLines(visit: Visit, clips: ReadonlySet<number>): LogLine[] {
   const items = new Map(foldVisit(visit).items.map((item) => [item.id, item]));
   const byId = new Map(visit.entries.map((entry) => [entry.id, entry]));
+  const places = clipPlaces(visit.entries, clips);
   return visit.entries.map((entry) => ({
     id: entry.id,
     time: clockTime(entry.at, visit.head.zone),
@@ -31,7 +37,19 @@ export function logLines(visit: Visit): LogLine[] {
     understood: understood(entry, byId),
     assumed: assumed(entry),
     struck: struck(entry, items),
+    clip: places.get(entry.id) ?? null,
   }));
+}
+
+/** Under which place each entry's sound is kept, by its id. Entries of one phrase follow one another, at one time. */
+function clipPlaces(entries: readonly Entry[], clips: ReadonlySet<number>): ReadonlyMap<string, number> {
+  const places = new Map<string, number>();
+  let first: Entry | null = null;
+  for (const entry of entries) {
+    if (first?.at !== entry.at || first.phrase !== entry.phrase) first = entry;
+    if (clips.has(first.seq)) places.set(entry.id, first.seq);
+  }
+  return places;
 }
 
 /** Whether a later entry took this one back: struck, or mended by another value. */

@@ -1,6 +1,8 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
 import { standing, takeTurn } from "../answer/turn.ts";
+import { createClipEncoder } from "../device/clips/encoder.ts";
+import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
 import { newId } from "../device/ids.ts";
 import { openNotebook } from "../device/notebook.ts";
@@ -26,6 +28,8 @@ try {
     notebook: await openNotebook(READERS),
     speaker: createSpeaker(),
     ears: createEars(),
+    clipEncoder: createClipEncoder(),
+    clipPlayer: createClipPlayer(),
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     stand: standing,
     now,

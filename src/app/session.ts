@@ -24,6 +24,8 @@ export interface SessionWorld {
   readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
   readonly now: () => string;
   readonly say: (text: string) => void;
+  /** Keeps the sound beside the first of the stored entries that it gave. Returns at once and never throws. */
+  readonly keepSound: (visitId: string, first: Entry, sound: Float32Array) => void;
   /** How much is said now. */
   readonly talk: () => Talkativeness;
   /** Never rejects. The next phrase is taken when it is done. */
@@ -153,6 +155,9 @@ export class Session {
       this.passedOver.value = null;
     });
     if (answer !== "") this.#world.say(answer);
+    const [first] = entries;
+    const { sound } = incoming.phrase;
+    if (first && sound) this.#world.keepSound(turn.visit.head.id, first, sound);
     await this.#world.effect(turn.reply.effect);
   }
 

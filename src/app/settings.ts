@@ -2,6 +2,9 @@ import { z } from "zod";
 import { Talkativeness } from "../answer/talk.ts";
 import { UnitSystem } from "../measure/firing.ts";
 
+/** For how many days the sound of an utterance may be kept. */
+export const CLIP_DAYS = [7, 30, 90] as const;
+
 /** What the person chose once for this device. */
 export const Settings = z.strictObject({
   /** Which recogniser listens. */
@@ -11,6 +14,9 @@ export const Settings = z.strictObject({
   units: UnitSystem,
   /** How much is said; settings that were stored before there was a choice lack it. */
   talk: Talkativeness.default("normal"),
+  /** Whether the sound of what was logged is kept, on this device; older settings lack this and the next, too. */
+  keepClips: z.boolean().default(true),
+  clipDays: z.literal(CLIP_DAYS).default(30),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -19,4 +25,13 @@ export const FIRST_SETTINGS: Settings = {
   platformMaySend: false,
   units: "us",
   talk: "normal",
+  keepClips: true,
+  clipDays: 30,
 };
+
+/** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */
+export function allowsClips(stored: unknown): boolean {
+  if (stored === undefined) return FIRST_SETTINGS.keepClips;
+  const read = Settings.safeParse(stored);
+  return read.success && read.data.keepClips;
+}

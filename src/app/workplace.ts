@@ -1,6 +1,9 @@
 import { batch, computed, signal } from "@preact/signals";
 import { talkAfter } from "../answer/talk.ts";
 import type { Reply } from "../answer/turn.ts";
+import type { ClipEncoder } from "../device/clips/encoder.ts";
+import type { ClipPlayer } from "../device/clips/player.ts";
+import { every } from "../device/clock.ts";
 import { download, readBytes } from "../device/files.ts";
 import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
@@ -8,6 +11,7 @@ import type { Fuel, UnitSystem } from "../measure/firing.ts";
 import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
+import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
 import { readImport } from "./import-file.ts";
 import { Listening } from "./listening.ts";
@@ -19,6 +23,8 @@ export interface Parts {
   readonly notebook: Notebook;
   readonly speaker: Speaker;
   readonly ears: Ears;
+  readonly clipEncoder: ClipEncoder;
+  readonly clipPlayer: ClipPlayer;
   readonly take: SessionWorld["take"];
   readonly stand: SessionWorld["stand"];
   readonly now: () => string;
@@ -43,6 +49,8 @@ export interface VisitChoice {
 
 const RUNNING = "running-visit";
 const SETTINGS = "settings";
+/** How often old sound is looked for: more than once a day, for a device that sleeps stretches the hours. */
+const EXPIRY_MS = 60 * 60 * 1000;
 
 /** All that the screens show and all that they can do. Nothing here rejects: what fails becomes a notice. */
 export class Workplace {
@@ -60,11 +68,22 @@ export class Workplace {
     return [...own, ...this.#parts.demoSheets.filter((sheet) => !ids.has(sheet.id))];
   });
   readonly listening: Listening;
+  readonly clips: Clips;
   readonly #parts: Parts;
 
   constructor(parts: Parts) {
     this.#parts = parts;
     this.listening = new Listening(parts.speaker, (phrase) => void this.session.value?.hear(phrase));
+    this.clips = new Clips({
+      shelf: parts.notebook.clips,
+      encoder: parts.clipEncoder,
+      player: parts.clipPlayer,
+      settings: () => this.settings.value,
+      settingsKey: SETTINGS,
+      now: parts.now,
+      whileDeaf: (sounding) => this.listening.whileDeaf(sounding),
+      reason: reasonOf,
+    });
   }
 
   get ears(): Ears {
@@ -84,6 +103,8 @@ export class Workplace {
       const running = await this.#parts.notebook.setting(RUNNING);
       if (typeof running === "string") await this.#resume(running);
     });
+    void this.clips.expire();
+    every(EXPIRY_MS, () => void this.clips.expire());
   }
 
   async startVisit(choice: VisitChoice): Promise<void> {
@@ -116,6 +137,7 @@ export class Workplace {
       await this.listening.stop();
       await this.#parts.notebook.keepSetting(RUNNING, null);
       this.session.value = null;
+      await this.clips.open(null);
       await this.#list();
     });
   }
@@ -152,8 +174,14 @@ export class Workplace {
 
   async changeSettings(change: Partial<Settings>): Promise<void> {
     await this.#guard(async () => {
-      const settings = { ...this.settings.value, ...change };
-      await this.#parts.notebook.keepSetting(SETTINGS, settings);
+      const { notebook } = this.#parts;
+      // Another window may have changed something else, such as that no sound is kept.
+      const stored = Settings.safeParse(await notebook.setting(SETTINGS));
+      const settings = { ...(stored.success ? stored.data : this.settings.value), ...change };
+      // Off means none: that nothing is kept and that all is gone are stored as one.
+      await (settings.keepClips
+        ? notebook.keepSetting(SETTINGS, settings)
+        : notebook.clips.dropAll(SETTINGS, settings));
       this.settings.value = settings;
     });
   }
@@ -163,11 +191,12 @@ export class Workplace {
     const { ear, platformMaySend } = this.settings.value;
     const { ears } = this.#parts;
     await this.listening.start(() => (ear === "offline" ? ears.offline() : ears.platform(platformMaySend)));
+    if (ear === "offline") this.clips.prepare();
   }
 
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
-    await this.session.value?.hear({ text, engine: "typed", confidence: 1 });
+    await this.session.value?.hear({ text, engine: "typed", confidence: 1, sound: null });
   }
 
   async #goOn(id: string): Promise<void> {
@@ -183,11 +212,16 @@ export class Workplace {
       stand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
-      say: (text) => void this.listening.say(text),
+      say: (text) => {
+        this.clips.stop();
+        void this.listening.say(text);
+      },
+      keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
       talk: () => this.settings.value.talk,
       effect: (effect) => this.#do(effect),
       reason: reasonOf,
     });
+    await this.clips.open(id);
     batch(() => {
       this.session.value = session;
       this.notice.value = null;

@@ -36,7 +36,7 @@ export const visit: Verb = {
       }
       before = at;
       visit ??= begin(settings.value, at);
-      const heard = { text: phrase, engine: "typed", confidence: 1 } as const;
+      const heard = { text: phrase, engine: "typed", confidence: 1, sound: null } as const;
       const turn = takeTurn(parser, visit, heard, at, randomUUID, talk, asked);
       ({ visit, asked } = turn);
       talk = talkAfter(talk, turn.reply.effect);

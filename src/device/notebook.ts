@@ -2,6 +2,7 @@ import Dexie, { type Table } from "dexie";
 import type { Entry } from "../visit/entry.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit, VisitHead } from "../visit/visit.ts";
+import type { Clip } from "./clips/clip.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
 export type Read<T> =
@@ -36,6 +37,29 @@ export interface Notebook {
   keepSheet(sheet: Sheet): Promise<void>;
   setting(key: string): Promise<unknown>;
   keepSetting(key: string, value: unknown): Promise<void>;
+  readonly clips: ClipShelf;
+}
+
+/** The sound of an utterance beside the first entry that it gave. */
+export interface ClipRow extends Clip {
+  readonly visitId: string;
+  readonly seq: number;
+  /** ISO 8601 in UTC. */
+  readonly at: string;
+}
+
+/** The kept sound. It is no part of a visit: bundles are made without it. */
+export interface ClipShelf {
+  /** Keeps a clip if the stored setting still allows it, checked and written as one; whether it was kept. */
+  keep(clip: ClipRow, key: string, allows: (setting: unknown) => boolean): Promise<boolean>;
+  /** Places in a visit of the entries with a clip. */
+  of(visitId: string): Promise<readonly number[]>;
+  /** Null where there is none any more. */
+  get(visitId: string, seq: number): Promise<Clip | null>;
+  /** Deletes all clips from before a time, ISO 8601 in UTC with milliseconds; how many. */
+  dropBefore(at: string): Promise<number>;
+  /** Stores a setting and deletes all clips: both or neither. */
+  dropAll(key: string, value: unknown): Promise<void>;
 }
 
 export class NotebookError extends Error {
@@ -53,11 +77,13 @@ class Store extends Dexie {
   declare readonly entries: Table<EntryRow, [string, number]>;
   declare readonly sheets: Table<Sheet, string>;
   declare readonly settings: Table<{ key: string; value: unknown }, string>;
+  declare readonly clips: Table<ClipRow, [string, number]>;
 
   constructor(name: string) {
     // Strict: the browser reports success only after the data has reached the disk.
     super(name, { chromeTransactionDurability: "strict" });
     this.version(1).stores({ visits: "id", entries: "[visitId+seq]", sheets: "id", settings: "key" });
+    this.version(2).stores({ clips: "[visitId+seq], at" });
   }
 }
 
@@ -123,6 +149,37 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
     async keepSetting(key, value) {
       await store.settings.put({ key, value });
     },
+    clips: clipShelf(store),
+  };
+}
+
+function clipShelf(store: Store): ClipShelf {
+  const { clips, settings } = store;
+  const both = <T>(work: () => Promise<T>): Promise<T> => store.transaction("rw", clips, settings, work);
+  return {
+    keep: (clip, key, allows) =>
+      both(async () => {
+        const allowed = allows((await settings.get(key))?.value);
+        if (allowed) await clips.put(clip);
+        return allowed;
+      }),
+    async of(visitId) {
+      const keys = await clips
+        .where("[visitId+seq]")
+        .between([visitId, Dexie.minKey], [visitId, Dexie.maxKey])
+        .primaryKeys();
+      return keys.map(([, seq]) => seq);
+    },
+    async get(visitId, seq) {
+      const row = await clips.get([visitId, seq]);
+      return row ? { type: row.type, data: row.data } : null;
+    },
+    dropBefore: (at) => store.transaction("rw", clips, () => clips.where("at").below(at).delete()),
+    dropAll: (key, value) =>
+      both(async () => {
+        await settings.put({ key, value });
+        await clips.clear();
+      }),
   };
 }
 

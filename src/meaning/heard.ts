@@ -26,11 +26,15 @@ export interface Utterance {
   readonly rejected: boolean;
   readonly audioSeconds: number;
   readonly computeSeconds: number;
+  /** What was heard: mono samples at 16 kHz, full scale 1; null where the engine gives none. */
+  readonly sound: Float32Array | null;
 }
 
-/** A phrase as the parser takes it: words, which ear, how sure. */
+/** A phrase as the parser takes it: words, which ear, how sure; and its sound, which the parser does not look at. */
 export interface Phrase {
   readonly text: string;
   readonly engine: Engine;
   readonly confidence: number;
+  /** As in Utterance; null for what was typed. */
+  readonly sound: Float32Array | null;
 }

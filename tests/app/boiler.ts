@@ -70,6 +70,7 @@ export class Boiler {
       },
       now: () => time(this.#seconds),
       say: (text) => this.said.push(text),
+      keepSound: () => {},
       talk: () => this.talk,
       effect: async (effect) => {
         // Settings are stored before they count.

@@ -3,6 +3,8 @@ import { Listening, phraseOf } from "../../src/app/listening.ts";
 import type { Ear, EarEvent } from "../../src/device/ears/ear.ts";
 import type { Utterance } from "../../src/meaning/heard.ts";
 
+const SOUND = new Float32Array([0, 0.5, -0.5]);
+
 const utterance = (text: string, change: Partial<Utterance> = {}): Utterance => ({
   engine: "offline",
   hypotheses: [
@@ -17,6 +19,7 @@ const utterance = (text: string, change: Partial<Utterance> = {}): Utterance => 
   rejected: false,
   audioSeconds: 1,
   computeSeconds: 0.1,
+  sound: SOUND,
   ...change,
 });
 
@@ -47,11 +50,12 @@ function voice() {
 const settle = () => new Promise<void>((resolve) => setImmediate(resolve));
 
 describe("the best hypothesis becomes a phrase", () => {
-  test("words and confidence", () =>
+  test("words, confidence and sound", () =>
     expect(phraseOf(utterance("c o forty"))).toEqual({
       text: "c o forty",
       engine: "offline",
       confidence: 0.8,
+      sound: SOUND,
     }));
   test.each([
     ["rejected", utterance("hand me the key", { rejected: true })],
@@ -74,6 +78,16 @@ test("the ear is deaf until the last of two overlapping answers is over", async 
   speaker.ends[1]?.();
   await all[1];
   expect(done.at(-1)).toBe("hears");
+  expect(listening.speaking.value).toBe(false);
+});
+
+test("the ear is deaf while kept sound plays, and hears again when playing fails", async () => {
+  const { ear, done } = puppet();
+  const listening = new Listening(voice(), () => {});
+  await listening.start(async () => ear);
+  done.length = 0;
+  await expect(listening.whileDeaf(() => Promise.reject(new Error("no sound")))).rejects.toThrow("no sound");
+  expect(done).toEqual(["deaf", "hears"]);
   expect(listening.speaking.value).toBe(false);
 });
 

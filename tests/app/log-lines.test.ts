@@ -3,7 +3,7 @@ import { type LogLine, logLines } from "../../src/app/log-lines.ts";
 import type { Adjustment, EntryBody } from "../../src/visit/entry.ts";
 import { reading, visitOf } from "./build.ts";
 
-const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies));
+const lines = (...bodies: EntryBody[]) => logLines(visitOf(...bodies), new Set());
 const turn = (turns: number): Adjustment => ({
   kind: "adjustment",
   adjuster: "high",
@@ -21,6 +21,7 @@ test("a line has the time at the place, the words as heard and what was understo
       understood: "CO2 9.2 %, high fire",
       assumed: [],
       struck: false,
+      clip: null,
     },
   ]);
 });
@@ -69,6 +70,27 @@ describe("what was assumed", () => {
     expect(
       assumed({ kind: "adjustment", adjuster: "low", turns: 0.1, origin: { adjuster: "assumed" } }),
     ).toEqual(["which screw"]));
+});
+
+describe("the place of the sound", () => {
+  /** Five entries: the second and third are of one phrase, the fourth repeats its words later. */
+  const two = { at: "2026-11-25T08:00:01.000Z", phrase: "CO2 nine, CO forty" };
+  const visit = visitOf(reading(), reading(), reading(), reading(), reading());
+  const changes = [{}, two, two, { phrase: two.phrase }, {}];
+  const places = (...clips: number[]) =>
+    logLines(
+      { ...visit, entries: visit.entries.map((entry, index) => ({ ...entry, ...changes[index] })) },
+      new Set(clips),
+    ).map(({ clip }) => clip);
+
+  test.each([
+    ["none is kept", [], [null, null, null, null, null]],
+    ["one entry, one sound", [0], [0, null, null, null, null]],
+    ["all entries of a phrase share its sound", [1], [null, 1, 1, null, null]],
+    ["the same words said again have their own", [3], [null, null, null, 3, null]],
+    ["a sound under no first entry is nobody's", [2], [null, null, null, null, null]],
+    ["all that are kept", [0, 1, 3, 4], [0, 1, 1, 3, 4]],
+  ])("%s", (_, clips, expected) => expect(places(...clips)).toEqual(expected));
 });
 
 describe("what was taken back stays, struck", () => {

@@ -5,7 +5,7 @@ import type { Phrase } from "../../src/meaning/heard.ts";
 import type { Entry } from "../../src/visit/entry.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { NOTHING_JUDGED } from "../support/judged.ts";
-import { visitOf } from "./build.ts";
+import { entries, visitOf } from "./build.ts";
 
 const replyTo = (answer: string): Turn["reply"] => ({
   answer,
@@ -14,7 +14,7 @@ const replyTo = (answer: string): Turn["reply"] => ({
   judgement: NOTHING_JUDGED,
   effect: "none",
 });
-const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1 });
+const typed = (text: string): Phrase => ({ text, engine: "typed", confidence: 1, sound: null });
 
 /** Each phrase becomes a note and is answered with its own words and the number of entries before it. */
 function take(visit: Visit, phrase: Phrase, at: string): Turn {
@@ -59,6 +59,8 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
     say: (text) => happened.push(`said ${text}`),
+    keepSound: (visitId, { seq }, sound) =>
+      happened.push(`sound of ${visitId} ${seq}, ${sound.length} samples`),
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
@@ -110,6 +112,39 @@ test("a question that logs nothing is answered all the same", async () => {
   await session.hear(typed("what is next"));
   expect(happened.at(-1)).toBe("said Go to low fire.");
   expect([session.given.value.reply.answer, session.passedOver.value]).toEqual(["Go to low fire.", null]);
+});
+
+describe("the sound of a phrase", () => {
+  const spoken = (text: string): Phrase => ({ ...typed(text), sound: new Float32Array(8) });
+
+  test("is handed on after the entry is stored and answered, under its place", async () => {
+    const { session, happened } = running();
+    await session.hear(typed("a"));
+    await session.hear(spoken("b"));
+    expect(happened.slice(2)).toEqual(["stored b", "said b after 1", "sound of v1 1, 8 samples"]);
+  });
+  test("goes with the first of several entries", async () => {
+    const { session, happened } = running(() => ({
+      entries: entries({ kind: "note", text: "a" }, { kind: "note", text: "b" }),
+      answer: "yes",
+    }));
+    await session.hear(spoken("a"));
+    expect(happened.filter((one) => one.startsWith("sound"))).toEqual(["sound of v1 0, 8 samples"]);
+  });
+  test("is dropped where nothing was logged", async () => {
+    const { session, happened } = running(() => ({ entries: [], answer: "Go to low fire." }));
+    await session.hear(spoken("what is next"));
+    expect(happened).toEqual(["said Go to low fire."]);
+  });
+  test("waits with a held phrase, and is kept when that is tried again", async () => {
+    const { session, happened, disk } = running();
+    disk.full = true;
+    await session.hear(spoken("a"));
+    expect(happened).toEqual(["said Not saved. Look at the screen."]);
+    disk.full = false;
+    await session.retry();
+    expect(happened.at(-1)).toBe("sound of v1 0, 8 samples");
+  });
 });
 
 describe("where the disk takes nothing", () => {

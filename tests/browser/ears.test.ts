@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { FIRST_SETTINGS } from "../../src/app/settings.ts";
 import { type App, withApp } from "./app.ts";
 
 const settings = async (app: App) => (await app.table("settings")) as { key: string; value: unknown }[];
@@ -49,13 +50,13 @@ test("“yes” chooses it, until the device's own is chosen again", () =>
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ear: "platform", platformMaySend: true, units: "us", talk: "normal" },
+        value: { ...FIRST_SETTINGS, ear: "platform", platformMaySend: true },
       });
     await app.page.getByLabel("Burnerside's own recogniser").click();
     await expect
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ear: "offline", platformMaySend: false, units: "us", talk: "normal" },
+        value: { ...FIRST_SETTINGS, ear: "offline", platformMaySend: false },
       });
   }));

@@ -31,7 +31,7 @@ export function head(changes: Partial<VisitHead> = {}): VisitHead {
 }
 
 export function typed(text: string): Phrase {
-  return { text, engine: "typed", confidence: 1 };
+  return { text, engine: "typed", confidence: 1, sound: null };
 }
 
 export function meaningOf(...things: (Item | Unsure)[]): Meaning {

@@ -3,8 +3,9 @@ import { Talkativeness } from "../../answer/talk.ts";
 import { TALK_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 import { Choice } from "./choice.tsx";
+import { ClipSettings } from "./clip-settings.tsx";
 
-/** A small area for what is chosen once: which recogniser listens, and how much is said. */
+/** A small area for what is chosen once: which recogniser listens, how much is said, and whether sound is kept. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
   const asking = useSignal(false);
   const refused = useSignal(false);
@@ -70,6 +71,7 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
         onChange={(level) => void workplace.changeSettings({ talk: level })}
       />
       <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
+      <ClipSettings workplace={workplace} />
       {workplace.kept.value === false && (
         <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
       )}

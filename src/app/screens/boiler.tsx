@@ -68,7 +68,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           <TextLine onPhrase={(text) => void workplace.type(text)} />
         </div>
       </div>
-      <Log visit={visit} />
+      <Log workplace={workplace} visit={visit} />
       <nav class="visit-foot" aria-label="Visit">
         {!state.finished && (
           <button type="button" onClick={() => void workplace.type("finish visit")}>

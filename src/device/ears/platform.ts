@@ -214,6 +214,7 @@ function utteranceOf(result: PlatformResult, seconds: number): Utterance {
     rejected: hypotheses.length === 0,
     audioSeconds: seconds,
     computeSeconds: 0,
+    sound: null,
   };
 }
 

@@ -1,0 +1,34 @@
+import { describe, expect, test } from "vitest";
+import { allowsClips, FIRST_SETTINGS, Settings } from "../../src/app/settings.ts";
+
+describe("settings of earlier versions still load", () => {
+  const first = { ear: "offline", platformMaySend: false, units: "si" } as const;
+  const sound = { keepClips: true, clipDays: 30 } as const;
+  test.each([
+    ["before the talk could be chosen", first, { ...first, ...sound, talk: "normal" }],
+    ["before sound was kept", { ...first, talk: "short" }, { ...first, ...sound, talk: "short" }],
+  ])("%s", (_, stored, expected) => expect(Settings.parse(stored)).toEqual(expected));
+});
+
+test.each([
+  [7, true],
+  [30, true],
+  [90, true],
+  [0, false],
+  [8, false],
+  [365, false],
+  ["30", false],
+])("sound kept for %j days: %j", (clipDays, good) =>
+  expect(Settings.safeParse({ ...FIRST_SETTINGS, clipDays }).success).toBe(good),
+);
+
+describe("whether the stored settings let sound be kept", () => {
+  test.each([
+    ["nothing was chosen yet", undefined, true],
+    ["chosen on", FIRST_SETTINGS, true],
+    ["chosen off", { ...FIRST_SETTINGS, keepClips: false }, false],
+    ["chosen before there was a choice", { ear: "offline", platformMaySend: false, units: "us" }, true],
+    ["unreadable", { ...FIRST_SETTINGS, ear: "left" }, false],
+    ["not settings at all", null, false],
+  ])("%s", (_, stored, allowed) => expect(allowsClips(stored)).toBe(allowed));
+});
