@@ -37,7 +37,7 @@ export function takeTurn(
   asked: readonly Command[] = [],
 ): Turn {
   const before = foldVisit(visit);
-  const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidence);
+  const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidences ?? phrase.confidence);
   const entries = entriesOf(meaning, phrase, before, now, newId);
   const state = entries.reduce(step, before);
   const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));

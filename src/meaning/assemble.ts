@@ -27,14 +27,13 @@ const ASK_BELOW = 0.8;
 
 /**
  * Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept, what an aside
- * covers left out. `covers` goes with `heard`; `confidence` is the ear's, 0 to 1.
+ * covers left out. `covers` goes with `heard`.
  */
 export function assemble(
   text: string,
   heard: readonly Heard[],
   covers: readonly Cover[],
   context: Setting,
-  confidence: number,
 ): Meaning {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
   const kept = forLog.filter(
@@ -45,11 +44,15 @@ export function assemble(
   );
   const firings = firingsOf(kept);
   const drafts: Draft[] = [];
+  const unclear = new Set<Draft>();
   kept.forEach((island, i) => {
     const cover = covers[heard.indexOf(island)] ?? null;
+    const before = new Set(drafts);
     take(drafts, island, kept, firings[i] ?? null, cover, context);
+    if (island.heard >= ASK_BELOW) return;
+    for (const draft of drafts) if (!before.has(draft)) unclear.add(draft);
   });
-  const sure = confidence < ASK_BELOW ? drafts.map((draft) => askedNumber(draft, text)) : drafts;
+  const sure = drafts.map((draft) => (unclear.has(draft) ? askedNumber(draft, text) : draft));
   return {
     text,
     items: sure.flatMap((draft) => ("item" in draft ? [draft.item] : [])),

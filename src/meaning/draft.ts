@@ -18,6 +18,8 @@ export interface Heard extends Found {
   readonly before: boolean;
   /** The same, where a comma counts as an end. */
   readonly apart: boolean;
+  /** How sure the ear was of its words, and how sure it is over all. */
+  readonly heard: number;
   readonly confidence: number;
 }
 

@@ -35,6 +35,8 @@ export interface Phrase {
   readonly text: string;
   readonly engine: Engine;
   readonly confidence: number;
+  /** Of each word of `text`; left out where all are as sure as the phrase. */
+  readonly confidences?: readonly number[];
   /** As in Utterance; null for what was typed. */
   readonly sound: Float32Array | null;
 }

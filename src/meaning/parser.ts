@@ -22,8 +22,8 @@ import { type Word, wordsOf } from "./words.ts";
 
 /** Words -> meaning. Never throws: what is not understood comes back as `unsure` or not at all. */
 export interface Parser {
-  /** `confidence` is the ear's own, 0 to 1; typed text has 1. */
-  parse(text: string, context?: Context, confidence?: number): Meaning;
+  /** `confidence` is the ear's own, 0 to 1, of the whole or of each word; typed text has 1. */
+  parse(text: string, context?: Context, confidence?: number | readonly number[]): Meaning;
 }
 
 /** A parser that shows how it came to a meaning. */
@@ -109,7 +109,7 @@ export function createParser(language: ParserLanguage): TracingParser {
       };
       const asked = isAnswer && context.question?.asks === "value" ? context.question.firing : null;
       const each = unpaired(heard, coversOf(found, lattice.words), context);
-      return assemble(text, each.heard, each.covers, { ...context, reread, asked }, confidence);
+      return assemble(text, each.heard, each.covers, { ...context, reread, asked });
     },
     trace(text, context = NO_CONTEXT) {
       const { lattice, found } = read(text, context);
@@ -149,7 +149,7 @@ function heardOf(
   text: string,
   lattice: Lattice,
   found: readonly Found[],
-  confidence: number,
+  confidence: number | readonly number[],
   noteLead: number,
 ): Heard[] {
   const before = talkless(lattice, found, -1, false);
@@ -157,15 +157,30 @@ function heardOf(
   const apart = found.some(({ place }) => place === "alone");
   const headed = apart ? talkless(lattice, found, -1, true) : before;
   const ended = apart ? talkless(lattice, found, 1, true) : after;
-  return found.map((island) => ({
-    ...island,
-    said: saidOf(text, lattice, island),
-    note: island.piece.kind === "note" ? noteOf(text, lattice, island, noteLead) : null,
-    before: before[island.start] ?? false,
-    after: after[island.end] ?? false,
-    apart: (headed[island.start] ?? false) && (ended[island.end] ?? false),
-    confidence: Number((confidence * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
-  }));
+  return found.map((island) => {
+    const heard = heardWell(lattice, island, confidence);
+    return {
+      ...island,
+      said: saidOf(text, lattice, island),
+      note: island.piece.kind === "note" ? noteOf(text, lattice, island, noteLead) : null,
+      before: before[island.start] ?? false,
+      after: after[island.end] ?? false,
+      apart: (headed[island.start] ?? false) && (ended[island.end] ?? false),
+      heard,
+      confidence: Number((heard * island.share * Math.exp(-island.cost / 20)).toFixed(3)),
+    };
+  });
+}
+
+/** How sure the ear was of an island: of its least sure word. */
+function heardWell(
+  { words }: Lattice,
+  { start, end }: Found,
+  confidence: number | readonly number[],
+): number {
+  if (typeof confidence === "number") return confidence;
+  const own = confidence.length === words.length ? confidence.slice(start, end) : confidence;
+  return Math.min(1, ...own);
 }
 
 /** Readings of this phrase that have no rival. */

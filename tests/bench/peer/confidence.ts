@@ -1,4 +1,4 @@
-import type { Hypothesis } from "../../../meaning/heard.ts";
+import type { Hypothesis } from "../../../src/meaning/heard.ts";
 import type { Found, ScoredWord } from "./search.ts";
 
 /** What is made of one search: the words with their confidence, and whether the utterance was for the log at all. */

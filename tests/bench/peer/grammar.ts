@@ -1,4 +1,4 @@
-import type { Lexicon, WordNetwork } from "../../../meaning/network.ts";
+import type { Lexicon, WordNetwork } from "../../../src/meaning/network.ts";
 import type { Graph, Transition } from "./sphinx.ts";
 
 /** PocketSphinx's transitions carry whole logarithms to this base (psRecognizer.cpp: logmath_init(1.0001, 0, 0)). */

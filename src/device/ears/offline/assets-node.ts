@@ -10,7 +10,9 @@ const FOLDER = new URL("../../../../grammars/en/acoustic/", import.meta.url);
 
 /** Starts TensorFlow.js on WebAssembly and reads the shipped weights. */
 export async function loadEarAssets(): Promise<EarAssets> {
-  const engine = createRequire(import.meta.url).resolve("@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm");
+  const engine = createRequire(import.meta.url).resolve(
+    "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm",
+  );
   setWasmPaths(`${dirname(engine)}/`);
   await startBackend(["wasm"]);
   const [manifest, weights] = await Promise.all([

@@ -46,7 +46,8 @@ export function phoneGraph(language: EarLanguage, phones: readonly string[]): Ph
       const run = way.split(" ").map((phone) => number.get(phone));
       const first = positions.length;
       for (const phone of run) {
-        if (phone === undefined) throw new Error(`"${word}" is pronounced with a phone unknown to the ear: ${way}.`);
+        if (phone === undefined)
+          throw new Error(`"${word}" is pronounced with a phone unknown to the ear: ${way}.`);
         positions.push(phone);
       }
       leaving[from]?.push(arcs.length);

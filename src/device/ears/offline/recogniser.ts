@@ -1,4 +1,4 @@
-import type { Hypothesis, Utterance } from "../../../meaning/heard.ts";
+import type { Utterance } from "../../../meaning/heard.ts";
 import type { EarLanguage } from "../../../meaning/network.ts";
 import { createAcoustic } from "./acoustic.ts";
 import { closes } from "./close.ts";
@@ -48,11 +48,7 @@ interface Frame {
  * @param clock milliseconds, for the compute time it reports
  * @throws if the weights are incomplete or the language has words without a pronunciation
  */
-export function createRecogniser(
-  assets: EarAssets,
-  language: EarLanguage,
-  clock: () => number,
-): Recogniser {
+export function createRecogniser(assets: EarAssets, language: EarLanguage, clock: () => number): Recogniser {
   const weights = new Weights(assets.manifest, assets.weights);
   const acoustic = createAcoustic(weights);
   const search = createSearch(acoustic, language, weights.phones);

@@ -43,7 +43,10 @@ export function ranked(ends: readonly Trail[], most: number): Ranked[] {
   const open: Open[] = ends.map((trail) => ({ trail, score: trail.score, later: [] }));
   const found = new Map<string, Ranked>();
   for (let tries = 0; tries < MOST_TRIES && found.size < most && open.length > 0; tries++) {
-    const best = open.reduce((most, one, at) => (one.score > (open[most]?.score ?? one.score) ? at : most), 0);
+    const best = open.reduce(
+      (most, one, at) => (one.score > (open[most]?.score ?? one.score) ? at : most),
+      0,
+    );
     const [taken] = open.splice(best, 1);
     if (!taken) break;
     const { step } = taken.trail;

@@ -73,7 +73,12 @@ const STEP = 0.02;
 function hypothesis(way: Ranked, found: Searched, confidence: number): Hypothesis {
   const words = way.steps.map((step): HeardWord => {
     const { lost, phones } = fitOf(step, found);
-    return { word: step.word, start: step.start * STEP, end: step.end * STEP, confidence: Math.exp(Math.max(-5, lost / phones)) };
+    return {
+      word: step.word,
+      start: step.start * STEP,
+      end: step.end * STEP,
+      confidence: Math.exp(Math.max(-5, lost / phones)),
+    };
   });
   return { words, confidence };
 }

@@ -30,7 +30,9 @@ export function createVoiceDetector(weights: Weights): VoiceDetector {
       for (let at = 0; at < hidden; at++) {
         const reset = sigmoid((fromInput[at] ?? 0) + (fromState[at] ?? 0));
         const update = sigmoid((fromInput[hidden + at] ?? 0) + (fromState[hidden + at] ?? 0));
-        const fresh = Math.tanh((fromInput[2 * hidden + at] ?? 0) + reset * (fromState[2 * hidden + at] ?? 0));
+        const fresh = Math.tanh(
+          (fromInput[2 * hidden + at] ?? 0) + reset * (fromState[2 * hidden + at] ?? 0),
+        );
         const value = (1 - update) * fresh + update * (state[at] ?? 0);
         next[at] = value;
         sum += value * (head.values[at] ?? 0);
@@ -49,7 +51,8 @@ function product(out: Float32Array, matrix: Float32Array, vector: Float32Array, 
   const width = vector.length;
   for (let row = 0; row < out.length; row++) {
     let sum = bias[row] ?? 0;
-    for (let at = 0, from = row * width; at < width; at++) sum += (matrix[from + at] ?? 0) * (vector[at] ?? 0);
+    for (let at = 0, from = row * width; at < width; at++)
+      sum += (matrix[from + at] ?? 0) * (vector[at] ?? 0);
     out[row] = sum;
   }
 }

@@ -13,7 +13,8 @@ export interface Manifest {
 /** @throws where it is not the manifest of this version's weights */
 export function readManifest(text: string): Manifest {
   const read: Manifest = JSON.parse(text);
-  if (read.format !== "burnerside-ear/1") throw new Error(`The ear's model.json is of the format ${read.format}.`);
+  if (read.format !== "burnerside-ear/1")
+    throw new Error(`The ear's model.json is of the format ${read.format}.`);
   return read;
 }
 
@@ -35,7 +36,9 @@ export class Weights {
       manifest.tensors.map(({ name, shape, offset }) => {
         const size = shape.reduce((product, side) => product * side, 1);
         if (offset + size > values.length) {
-          throw new Error(`The ear's weights end at ${values.length}: expected ${name} up to ${offset + size}.`);
+          throw new Error(
+            `The ear's weights end at ${values.length}: expected ${name} up to ${offset + size}.`,
+          );
         }
         return [name, { shape, values: values.subarray(offset, offset + size) }];
       }),
