@@ -16,7 +16,7 @@ export interface ClipWorld {
   readonly settingsKey: string;
   readonly now: () => string;
   /** Does what sounds aloud while the ear hears nothing. */
-  readonly whileDeaf: (sounding: () => Promise<void>) => Promise<void>;
+  readonly sounds: (sounding: () => Promise<void>) => Promise<void>;
   /** Why something failed, without a full stop. */
   readonly reason: (error: unknown) => string;
 }
@@ -69,7 +69,7 @@ export class Clips {
     await this.#try("The sound cannot be played", async () => {
       const clip = await this.#world.shelf.get(visitId, seq);
       if (!clip) return this.#list();
-      await this.#world.whileDeaf(async () => {
+      await this.#world.sounds(async () => {
         const over = this.#world.player.play(clip);
         this.playing.value = seq;
         try {

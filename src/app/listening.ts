@@ -10,7 +10,18 @@ export type EarState =
   | { readonly kind: "listening"; readonly loudness: number }
   | { readonly kind: "problem"; readonly message: string };
 
-/** The ear and the voice, which must not hear each other: while the app speaks, the ear is deaf. */
+/** What is made of the words that were heard. */
+export interface Understanding {
+  /** The phrase that an utterance is taken as; null where it was not for the log. */
+  readonly choose: (utterance: Utterance) => Phrase | null;
+  /** Whether a phrase only steers ("stop listening", "scratch that"): it may interrupt the app's voice. */
+  readonly steers: (text: string) => boolean;
+}
+
+/** Below this confidence nothing interrupts the app's voice: it might be its own echo. */
+const INTERRUPTS = 0.9;
+
+/** The ear and the voice. What is heard over the app's own voice can interrupt it, and can never become a reading. */
 export class Listening {
   readonly state = signal<EarState>({ kind: "off" });
   readonly speaking = signal(false);
@@ -18,13 +29,18 @@ export class Listening {
   readonly ignored = signal(0);
   readonly #speaker: Speaker;
   readonly #heard: (phrase: Phrase) => void;
+  readonly #understanding: Understanding;
   #ear: Ear | null = null;
-  #voices = 0;
+  /** What is being said, and what sounds beside (a kept clip: no words known). */
+  #sounding: readonly string[] = [];
+  /** The words of what sounded last: an utterance over it may end after it. */
+  #own: ReadonlySet<string> = new Set();
   /** Counts starts and stops, so that a late load knows that it is stale. */
   #attempt = 0;
 
-  constructor(speaker: Speaker, heard: (phrase: Phrase) => void) {
+  constructor(speaker: Speaker, understanding: Understanding, heard: (phrase: Phrase) => void) {
     this.#speaker = speaker;
+    this.#understanding = understanding;
     this.#heard = heard;
   }
 
@@ -43,7 +59,7 @@ export class Listening {
         // A stopped ear may still have something to tell; it is no longer ours.
         if (this.#ear === ear) this.#on(event);
       });
-      ear.deafen(this.speaking.value);
+      ear.voiceSounds(this.speaking.value);
     } catch (error) {
       if (attempt !== this.#attempt) return;
       this.#ear = null;
@@ -60,20 +76,22 @@ export class Listening {
     await ear?.stop();
   }
 
-  /** Speaks, with the ear deaf until the last of several texts is over. */
+  /** Speaks; the ear knows until the last of several texts is over. */
   async say(text: string): Promise<void> {
-    await this.whileDeaf(() => this.#speaker.speak(text));
+    await this.sounds(text, () => this.#speaker.speak(text));
   }
 
-  /** Does what sounds aloud, with the ear deaf until it is over: kept sound that is played must not be logged again. */
-  async whileDeaf(sounding: () => Promise<void>): Promise<void> {
-    this.#voices += 1;
-    this.#deafen();
+  /** Does what sounds aloud (`words`, where known): kept sound that is played must not be logged again. */
+  async sounds(words: string, sounding: () => Promise<void>): Promise<void> {
+    this.#sounding = [...this.#sounding, words];
+    this.#own = new Set(this.#sounding.flatMap((text) => text.toLowerCase().match(/[a-z0-9']+/g) ?? []));
+    this.#tellEar();
     try {
       await sounding();
     } finally {
-      this.#voices -= 1;
-      this.#deafen();
+      const at = this.#sounding.indexOf(words);
+      this.#sounding = this.#sounding.filter((_, index) => index !== at);
+      this.#tellEar();
     }
   }
 
@@ -82,9 +100,9 @@ export class Listening {
     this.#speaker.cancel();
   }
 
-  #deafen(): void {
-    this.speaking.value = this.#voices > 0;
-    this.#ear?.deafen(this.speaking.value);
+  #tellEar(): void {
+    this.speaking.value = this.#sounding.length > 0;
+    this.#ear?.voiceSounds(this.speaking.value);
   }
 
   #on(event: EarEvent): void {
@@ -99,7 +117,8 @@ export class Listening {
         this.state.value = { kind: "listening", loudness: event.loudness };
         return;
       case "utterance":
-        this.#utterance(event.utterance);
+        if (event.over) this.#interruption(event.utterance);
+        else this.#utterance(event.utterance);
         return;
       case "stopped":
         this.#ear = null;
@@ -113,15 +132,17 @@ export class Listening {
   }
 
   #utterance(utterance: Utterance): void {
-    const phrase = phraseOf(utterance);
+    const phrase = this.#understanding.choose(utterance);
     if (phrase) this.#heard(phrase);
     else this.ignored.value += 1;
   }
-}
 
-/** The best hypothesis as a phrase; null where it was not speech for the log. */
-export function phraseOf({ engine, hypotheses, rejected, sound }: Utterance): Phrase | null {
-  const best = hypotheses[0];
-  if (rejected || !best || best.words.length === 0) return null;
-  return { text: best.words.map((word) => word.word).join(" "), engine, confidence: best.confidence, sound };
+  /** Only a clear word that steers, and that is not in what the app itself is saying. */
+  #interruption(utterance: Utterance): void {
+    const phrase = this.#understanding.choose(utterance);
+    if (!phrase || phrase.confidence < INTERRUPTS || !this.#understanding.steers(phrase.text)) return;
+    if (phrase.text.split(" ").some((word) => this.#own.has(word))) return;
+    this.hush();
+    this.#heard(phrase);
+  }
 }

@@ -7,7 +7,9 @@ import { now, zone } from "../device/clock.ts";
 import { newId } from "../device/ids.ts";
 import { openNotebook } from "../device/notebook.ts";
 import { createSpeaker } from "../device/speaker.ts";
+import { choose } from "../meaning/choose.ts";
 import { createParser } from "../meaning/parser.ts";
+import { steers } from "../meaning/steers.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { READERS } from "./readers.ts";
@@ -30,6 +32,10 @@ try {
     ears: createEars(),
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
+    understanding: {
+      choose: (utterance) => choose(utterance, (text) => parser.parse(text)),
+      steers: (text) => steers(parser.parse(text)),
+    },
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     stand: standing,
     now,

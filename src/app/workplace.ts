@@ -14,7 +14,7 @@ import type { VisitHead } from "../visit/visit.ts";
 import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
 import { readImport } from "./import-file.ts";
-import { Listening } from "./listening.ts";
+import { Listening, type Understanding } from "./listening.ts";
 import { Session, type SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 
@@ -25,6 +25,7 @@ export interface Parts {
   readonly ears: Ears;
   readonly clipEncoder: ClipEncoder;
   readonly clipPlayer: ClipPlayer;
+  readonly understanding: Understanding;
   readonly take: SessionWorld["take"];
   readonly stand: SessionWorld["stand"];
   readonly now: () => string;
@@ -73,7 +74,11 @@ export class Workplace {
 
   constructor(parts: Parts) {
     this.#parts = parts;
-    this.listening = new Listening(parts.speaker, (phrase) => void this.session.value?.hear(phrase));
+    this.listening = new Listening(
+      parts.speaker,
+      parts.understanding,
+      (phrase) => void this.session.value?.hear(phrase),
+    );
     this.clips = new Clips({
       shelf: parts.notebook.clips,
       encoder: parts.clipEncoder,
@@ -81,7 +86,7 @@ export class Workplace {
       settings: () => this.settings.value,
       settingsKey: SETTINGS,
       now: parts.now,
-      whileDeaf: (sounding) => this.listening.whileDeaf(sounding),
+      sounds: (sounding) => this.listening.sounds("", sounding),
       reason: reasonOf,
     });
   }

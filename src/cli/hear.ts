@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { loadEarAssets } from "../device/ears/offline/assets-node.ts";
 import type { EarAssets } from "../device/ears/offline/recogniser.ts";
 import { hearRecording, type Recording } from "../device/ears/offline/recording.ts";
+import { choose } from "../meaning/choose.ts";
 import type { Utterance } from "../meaning/heard.ts";
 import type { Item, Unsure } from "../meaning/item.ts";
 import type { Language } from "../meaning/network.ts";
@@ -87,12 +88,10 @@ function summary(
   utterances: readonly Utterance[],
   parser: Parser,
 ): Omit<HeardFile, "audioSeconds" | "computeSeconds"> {
-  const kept = utterances.flatMap(({ rejected, hypotheses: [best] }) => (best && !rejected ? [best] : []));
-  const phrases = kept.map(({ words, confidence }) => ({
-    text: words.map(({ word }) => word).join(" "),
-    confidence,
-  }));
-  const meanings = phrases.map(({ text, confidence }) => parser.parse(text, undefined, confidence));
+  const phrases = utterances.flatMap((utterance) => choose(utterance, (text) => parser.parse(text)) ?? []);
+  const meanings = phrases.map(({ text, confidence, confidences }) =>
+    parser.parse(text, undefined, confidences ?? confidence),
+  );
   return {
     file,
     words: phrases.map(({ text }) => text).join(" "),

@@ -64,7 +64,7 @@ function keeping(change: Partial<Settings> = {}) {
     settings: () => world.settings,
     settingsKey: "settings",
     now: () => NOW,
-    whileDeaf: async (sounding) => {
+    sounds: async (sounding) => {
       done.push("deaf");
       await sounding().finally(() => done.push("hears"));
     },

@@ -1,7 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { Listening, phraseOf } from "../../src/app/listening.ts";
+import { Listening } from "../../src/app/listening.ts";
+import { loadLanguage } from "../../src/cli/language.ts";
 import type { Ear, EarEvent } from "../../src/device/ears/ear.ts";
+import { choose } from "../../src/meaning/choose.ts";
 import type { Utterance } from "../../src/meaning/heard.ts";
+import { createParser } from "../../src/meaning/parser.ts";
+import { steers } from "../../src/meaning/steers.ts";
 
 const SOUND = new Float32Array([0, 0.5, -0.5]);
 
@@ -33,7 +37,7 @@ function puppet() {
       emit = on;
       on({ kind: "listening" });
     },
-    deafen: (deaf) => done.push(deaf ? "deaf" : "hears"),
+    voiceSounds: (sounding) => done.push(sounding ? "sounds" : "silent"),
     async stop() {
       done.push("stopped");
     },
@@ -49,70 +53,62 @@ function voice() {
 
 const settle = () => new Promise<void>((resolve) => setImmediate(resolve));
 
-describe("the best hypothesis becomes a phrase", () => {
-  test("words, confidence and sound", () =>
-    expect(phraseOf(utterance("c o forty"))).toEqual({
-      text: "c o forty",
-      engine: "offline",
-      confidence: 0.8,
-      sound: SOUND,
-    }));
-  test.each([
-    ["rejected", utterance("hand me the key", { rejected: true })],
-    ["no words", utterance("")],
-    ["no hypothesis", utterance("co2", { hypotheses: [] })],
-  ])("not where there is none: %s", (_, heard) => expect(phraseOf(heard)).toBeNull());
-});
+const parser = createParser(loadLanguage());
+const UNDERSTANDING = {
+  choose: (heard: Utterance) => choose(heard, (text) => parser.parse(text)),
+  steers: (text: string) => steers(parser.parse(text)),
+};
+const hears = (heard: Utterance, over = false): EarEvent => ({ kind: "utterance", utterance: heard, over });
 
-test("the ear is deaf until the last of two overlapping answers is over", async () => {
+test("the ear knows of the app's voice until the last of two overlapping answers is over", async () => {
   const { ear, done } = puppet();
   const speaker = voice();
-  const listening = new Listening(speaker, () => {});
+  const listening = new Listening(speaker, UNDERSTANDING, () => {});
   await listening.start(async () => ear);
   done.length = 0;
   const all = [listening.say("one"), listening.say("two")];
   expect(listening.speaking.value).toBe(true);
   speaker.ends[0]?.();
   await all[0];
-  expect(done.at(-1)).toBe("deaf");
+  expect(done.at(-1)).toBe("sounds");
   speaker.ends[1]?.();
   await all[1];
-  expect(done.at(-1)).toBe("hears");
+  expect(done.at(-1)).toBe("silent");
   expect(listening.speaking.value).toBe(false);
 });
 
-test("the ear is deaf while kept sound plays, and hears again when playing fails", async () => {
+test("the ear knows of kept sound that plays, and of its end when playing fails", async () => {
   const { ear, done } = puppet();
-  const listening = new Listening(voice(), () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {});
   await listening.start(async () => ear);
   done.length = 0;
-  await expect(listening.whileDeaf(() => Promise.reject(new Error("no sound")))).rejects.toThrow("no sound");
-  expect(done).toEqual(["deaf", "hears"]);
+  await expect(listening.sounds("", () => Promise.reject(new Error("no sound")))).rejects.toThrow("no sound");
+  expect(done).toEqual(["sounds", "silent"]);
   expect(listening.speaking.value).toBe(false);
 });
 
-test("an ear that starts while the app speaks starts deaf", async () => {
+test("an ear that starts while the app speaks is told so", async () => {
   const { ear, done } = puppet();
-  const listening = new Listening(voice(), () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {});
   void listening.say("one");
   await listening.start(async () => ear);
-  expect(done.at(-1)).toBe("deaf");
+  expect(done.at(-1)).toBe("sounds");
 });
 
 test("speech for the log comes out as phrases, the rest is counted", async () => {
   const heard: string[] = [];
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), (phrase) => heard.push(phrase.text));
+  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text));
   await listening.start(async () => ear);
-  emit({ kind: "utterance", utterance: utterance("c o forty") });
-  emit({ kind: "utterance", utterance: utterance("hand me the key", { rejected: true }) });
+  emit(hears(utterance("c o forty")));
+  emit(hears(utterance("hand me the key", { rejected: true })));
   expect(heard).toEqual(["c o forty"]);
   expect(listening.ignored.value).toBe(1);
 });
 
 test("a stop while the ear still loads wins", async () => {
   const { ear } = puppet();
-  const listening = new Listening(voice(), () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {});
   let loaded: (ear: Ear) => void = () => {};
   const starting = listening.start(
     () =>
@@ -130,10 +126,10 @@ test("a stop while the ear still loads wins", async () => {
 test("what a stopped ear still tells is not taken", async () => {
   const heard: string[] = [];
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), (phrase) => heard.push(phrase.text));
+  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text));
   await listening.start(async () => ear);
   await listening.stop();
-  emit({ kind: "utterance", utterance: utterance("c o forty") });
+  emit(hears(utterance("c o forty")));
   emit({ kind: "listening" });
   expect(heard).toEqual([]);
   expect(listening.state.value).toEqual({ kind: "off" });
@@ -141,7 +137,7 @@ test("what a stopped ear still tells is not taken", async () => {
 
 test("a problem and a failed load are one sentence in the state", async () => {
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {});
   await listening.start(async () => ear);
   emit({ kind: "problem", message: "The microphone was refused." });
   expect(listening.state.value).toEqual({ kind: "problem", message: "The microphone was refused." });
@@ -149,5 +145,49 @@ test("a problem and a failed load are one sentence in the state", async () => {
   expect(listening.state.value).toEqual({
     kind: "problem",
     message: "The recogniser could not be loaded: no model",
+  });
+});
+
+describe("what is heard over the app's own voice", () => {
+  const sure = (text: string, confidence = 0.97): Utterance => {
+    const [first] = utterance(text).hypotheses;
+    return utterance(text, { hypotheses: first ? [{ ...first, confidence }] : [] });
+  };
+  test.each([
+    ["a clear word that steers interrupts", "CO2 9.2 percent.", sure("stop listening"), ["stop listening"]],
+    ["taking back interrupts", "CO2 9.2 percent.", sure("scratch that"), ["scratch that"]],
+    ["a reading never does", "Wait three minutes.", sure("co2 nine point two"), []],
+    ["nor a turn", "Wait three minutes.", sure("half a turn clockwise"), []],
+    ["nor yes, which would answer what was not asked yet", "CO2 9.2?", sure("yes"), []],
+    ["nor an unclear word", "CO2 9.2 percent.", sure("stop listening", 0.85), []],
+    ["nor the app's own words", "To go on say read back.", sure("read back"), []],
+    ["nor what was not for the log", "CO2 9.2 percent.", utterance("stop", { rejected: true }), []],
+  ])("%s", async (_, saying, heardOver, expected) => {
+    const heard: string[] = [];
+    const { ear, emit } = puppet();
+    const speaker = voice();
+    const hushes: number[] = [];
+    const listening = new Listening(
+      { ...speaker, cancel: () => hushes.push(1) },
+      UNDERSTANDING,
+      (phrase) => heard.push(phrase.text),
+    );
+    await listening.start(async () => ear);
+    void listening.say(saying);
+    emit(hears(heardOver, true));
+    expect(heard).toEqual(expected);
+    expect(hushes).toHaveLength(expected.length);
+  });
+  test("the app's own words do not interrupt it after they are over either", async () => {
+    const heard: string[] = [];
+    const { ear, emit } = puppet();
+    const speaker = voice();
+    const listening = new Listening(speaker, UNDERSTANDING, (phrase) => heard.push(phrase.text));
+    await listening.start(async () => ear);
+    const saying = listening.say("To go on say read back.");
+    speaker.ends[0]?.();
+    await saying;
+    emit(hears(sure("read back"), true));
+    expect(heard).toEqual([]);
   });
 });

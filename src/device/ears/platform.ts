@@ -65,7 +65,7 @@ export function createPlatformEar(language: EarLanguage, options: PlatformOption
         if (!result?.isFinal) continue;
         const seconds = (clock() - begun) / 1000;
         begun = clock();
-        if (!deaf) tell({ kind: "utterance", utterance: utteranceOf(result, seconds) });
+        if (!deaf) tell({ kind: "utterance", utterance: utteranceOf(result, seconds), over: false });
       }
     };
     recognition.onerror = (event) => {
@@ -110,7 +110,7 @@ export function createPlatformEar(language: EarLanguage, options: PlatformOption
         recognition.start();
       });
     },
-    deafen(next) {
+    voiceSounds(next) {
       if (next === deaf) return;
       deaf = next;
       // Results come late: what was heard while deaf must not arrive after, so it is thrown away at the source.

@@ -122,10 +122,10 @@ it("turns a final result's alternatives into hypotheses, and leaves the rest", a
 
 it("drops what is heard while deaf, goes on after a silence, stops when told", async () => {
   const { ear, events, recognition } = await listen("available", false);
-  ear.deafen(true);
+  ear.voiceSounds(true);
   recognition?.onresult?.(result(true, "nine two"));
   expect(recognition).toMatchObject({ starts: 1 });
-  ear.deafen(false);
+  ear.voiceSounds(false);
   expect(recognition).toMatchObject({ starts: 2 });
   recognition?.onend?.();
   expect(recognition).toMatchObject({ starts: 3 });

@@ -17,10 +17,10 @@ interface Session {
   loaded: (up: boolean) => void;
 }
 
-/** The ear that needs no network: microphone -> RNNoise -> PocketSphinx, all of it on the device. */
+/** The ear that needs no network: microphone -> voice detector -> phone model -> grammar search, all of it on the device. */
 export function createOfflineEar(language: EarLanguage): Ear {
   let session: Session | null = null;
-  let deaf = false;
+  let sounding = false;
 
   const close = async (which: Session): Promise<void> => {
     if (session === which) session = null;
@@ -46,7 +46,7 @@ export function createOfflineEar(language: EarLanguage): Ear {
       const sound = new MessageChannel();
       const ready = attend(mine);
       tell(worker, { kind: "start", language, sound: sound.port1 }, [sound.port1]);
-      tell(worker, { kind: "deafen", deaf });
+      tell(worker, { kind: "voice", sounding });
 
       // Asked for at once, while the page still knows that a person pressed a button.
       const opening = openMicrophone(sound.port2, () => fail(mine, LOST));
@@ -64,9 +64,9 @@ export function createOfflineEar(language: EarLanguage): Ear {
       on({ kind: "listening" });
     },
 
-    deafen(next) {
-      deaf = next;
-      if (session) tell(session.worker, { kind: "deafen", deaf });
+    voiceSounds(next) {
+      sounding = next;
+      if (session) tell(session.worker, { kind: "voice", sounding });
     },
 
     async stop() {

@@ -5,8 +5,8 @@ import type { Sounded } from "./recogniser.ts";
 export type ToWorker =
   /** `sound` brings Float32Array blocks of mono samples at 48 kHz, full scale 1, straight from the audio thread. */
   | { readonly kind: "start"; readonly language: EarLanguage; readonly sound: MessagePort }
-  /** While deaf, sound is dropped; an open utterance is forgotten. */
-  | { readonly kind: "deafen"; readonly deaf: boolean };
+  /** While the app's own voice sounds, utterances are marked as heard over it. */
+  | { readonly kind: "voice"; readonly sounding: boolean };
 
 /** From the worker to the ear. */
 export type FromWorker =

@@ -18,12 +18,14 @@ export interface EarAssets {
 /** What comes out of the chain while sound goes in. */
 export type Sounded =
   | { readonly kind: "level"; readonly loudness: number; readonly voice: number }
-  | { readonly kind: "utterance"; readonly utterance: Utterance };
+  | { readonly kind: "utterance"; readonly utterance: Utterance; readonly over: boolean };
 
 /** The offline chain: 16 kHz sound in, utterances out. The same in a browser's worker and in Node. */
 export interface Recogniser {
   /** Takes any number of mono samples at 16 kHz, full scale 1. */
   hear(samples: Float32Array): Sounded[];
+  /** Whether the app's own voice sounds in what comes next: it marks the utterance that it falls into. */
+  over(sounding: boolean): void;
   /** Ends an utterance that is still open, as at the end of a file. */
   finish(): Sounded[];
   /** Drops what was heard of an open utterance. */
@@ -61,6 +63,9 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
   /** What was understood at a pause that may yet end the utterance. */
   let waiting: Utterance | null = null;
   let spent = 0;
+  let sounding = false;
+  /** Whether the app's own voice fell into the open utterance. */
+  let over = false;
   let level = { frames: 0, loudness: 0, voice: 0 };
 
   const understand = (): { utterance: Utterance; closed: boolean } => {
@@ -84,6 +89,7 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
     const before = clock();
     const voice = detector.frame(frame.energies);
     frames.push(frame);
+    over ||= sounding;
     const out: Sounded[] = measure(frame.sound, voice);
     const { step, state: next } = endpoint(state, voice);
     spent += clock() - before;
@@ -93,6 +99,7 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
       case "quiet":
         frames = frames.slice(-RUN_UP_FRAMES);
         spent = 0;
+        over = sounding;
         return out;
       case "begin":
         return out;
@@ -102,13 +109,13 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
       case "pause": {
         const { utterance, closed } = understand();
         if (closed) {
-          out.push({ kind: "utterance", utterance });
+          out.push({ kind: "utterance", utterance, over });
           restart();
         } else waiting = utterance;
         return out;
       }
       case "end":
-        out.push({ kind: "utterance", utterance: waiting ?? understand().utterance });
+        out.push({ kind: "utterance", utterance: waiting ?? understand().utterance, over });
         restart();
         return out;
       case "drop":
@@ -135,6 +142,7 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
     frames = [];
     waiting = null;
     spent = 0;
+    over = sounding;
   };
 
   return {
@@ -149,9 +157,12 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
       rest = all.slice(at);
       return out;
     },
+    over(next) {
+      sounding = next;
+    },
     finish() {
       const out: Sounded[] = state.speaking
-        ? [{ kind: "utterance", utterance: waiting ?? understand().utterance }]
+        ? [{ kind: "utterance", utterance: waiting ?? understand().utterance, over }]
         : [];
       restart();
       return out;

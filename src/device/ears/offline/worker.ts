@@ -14,16 +14,19 @@ interface Chain {
 }
 
 let chain: Chain | null = null;
-let deaf = false;
+/** The voice detector is a little late, and so is a loudspeaker: what begins this soon after the app's voice is still over it. */
+const ECHO_MS = 250;
+let sounding = false;
+let sounded = Number.NEGATIVE_INFINITY;
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   switch (data.kind) {
     case "start":
       start(data).catch(failed);
       return;
-    case "deafen":
-      deaf = data.deaf;
-      chain?.recogniser.reset();
+    case "voice":
+      if (sounding && !data.sounding) sounded = performance.now();
+      sounding = data.sounding;
   }
 });
 
@@ -37,7 +40,8 @@ async function start({ language, sound }: Extract<ToWorker, { kind: "start" }>):
 }
 
 function hear(samples: Float32Array): void {
-  if (deaf || !chain) return;
+  if (!chain) return;
+  chain.recogniser.over(sounding || performance.now() - sounded < ECHO_MS);
   try {
     for (const heard of chain.recogniser.hear(chain.resampler.resample(samples))) tell(heard);
   } catch (error) {
