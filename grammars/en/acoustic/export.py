@@ -1,4 +1,4 @@
-"""Writes the shipped weights: export.py ACOUSTIC.pt VOICE.pt OUT; OUT/weights.bin (16-bit floats) and OUT/model.json."""
+"""Writes the shipped weights: export.py ACOUSTIC.pt VOICE.pt OUT; OUT/weights.bin (8-bit integers, 16-bit floats) and OUT/model.json."""
 
 import json
 import sys
@@ -44,16 +44,29 @@ def main():
     tensors["voice.recurrent"], tensors["voice.recurrentBias"] = voice.cell.weight_hh_l0, voice.cell.bias_hh_l0
     tensors["voice.head"], tensors["voice.headBias"] = voice.head.weight[0], voice.head.bias
 
-    entries, values, offset = [], [], 0
+    entries, parts, offset = [], [], 0
     for name, tensor in tensors.items():
-        flat = tensor.contiguous().numpy().astype(np.float16)
-        entries.append({"name": name, "shape": list(flat.shape), "offset": offset})
-        values.append(flat.ravel())
-        offset += flat.size
-    np.concatenate(values).tofile(out / "weights.bin")
+        flat = tensor.float().contiguous().numpy()
+        entry = {"name": name, "shape": list(flat.shape), "offset": offset}
+        if name.split(".")[-1] in ("filter", "depth", "matrix"):
+            # 8 bits and one 16-bit scale for each channel, the last side that is not 1; the scales come first.
+            channels = next(side for side in reversed(flat.shape) if side > 1)
+            rows = flat.reshape(-1, channels)
+            scales = (np.abs(rows).max(0) / 127 + 1e-8).astype(np.float16)
+            whole = np.round(rows / np.maximum(scales.astype(np.float32), 1e-8)).clip(-127, 127).astype(np.int8)
+            entry |= {"type": "int8", "channels": channels}
+            data = scales.tobytes() + whole.tobytes()
+        else:
+            entry |= {"type": "float16"}
+            data = flat.astype(np.float16).tobytes()
+        data += b"\0" * (len(data) % 2)
+        entries.append(entry)
+        parts.append(data)
+        offset += len(data)
+    (out / "weights.bin").write_bytes(b"".join(parts))
     manifest = {"format": "burnerside-ear/1", "phones": list(PHONES), "tensors": entries}
     (out / "model.json").write_text(json.dumps(manifest, indent=1) + "\n")
-    print(offset, "values", offset * 2 / 1e6, "MB")
+    print(f"{offset / 1e6:.2f} MB")
 
 
 if __name__ == "__main__":

@@ -80,7 +80,7 @@ const READINGS: readonly (() => string)[] = [
   () => `${firing()}co ${whole()}${random() < 0.5 ? " ppm" : ""}`,
   () => `${among(["flue", "flue gas", "stack", "supply", "return", "ambient"])} temperature ${whole()}${random() < 0.5 ? " degrees" : ""}`,
   () =>
-    `${among(["inlet", "gas", "manifold", "dynamic", "static"])} ${random() < 0.5 ? "gas " : ""}pressure ${random() < 0.6 ? decimal() : whole()}${random() < 0.4 ? ` ${among(["inches", "millibar", "inches of water column"])}` : ""}`,
+    `${among(["inlet", "inlet gas", "gas", "manifold", "dynamic", "static", "running"])} pressure ${random() < 0.6 ? decimal() : whole()}${random() < 0.4 ? ` ${among(["inches", "millibar", "inches of water column"])}` : ""}`,
   () => `${among(["draft", "differential pressure"])} minus ${random() < 0.5 ? "zero " : ""}point ${digit()} ${digit()}`,
   () => `flame ${among(["current", "signal"])} ${decimal()} microamps`,
   () => `fan speed ${among(UNITS.slice(1))} thousand ${random() < 0.5 ? hundreds() : ""}`.trim(),
@@ -95,7 +95,7 @@ function phrase(): string {
   if (kind < 0.3) return walk();
   if (kind < 0.62) return among(READINGS)();
   if (kind < 0.72) return among([decimal, whole, digits])();
-  if (kind < 0.74) return among(["yes", "no", "stop", "again", "stop listening", "yeah", "nope", "next", "high", "low", "mark"]);
+  if (kind < 0.74) return among(["yes", "no", "stop", "again", "stop listening", "yeah", "nope", "what's next", "clockwise", "out", "the high one", "read back"]);
   if (kind < 0.84 && sentences.length > 0) return among(sentences);
   return Array.from({ length: 2 + upTo(5) }, () => among(ordinary)).join(" ");
 }

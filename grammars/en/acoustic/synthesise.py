@@ -1,19 +1,17 @@
 """Has Debian's synthetic voices say the phrases: synthesise.py PHRASES.tsv OUT [TOOLS]; OUT/NUMBER.wav and OUT/voices.tsv.
 
-TOOLS is a folder with bin, lib and share of flite, festival and espeak-ng, for a machine that has them not installed.
-flite's `rms` and festival's `ked` are never used here: they are kept for measuring.
+TOOLS is a folder with bin, lib and share of flite and espeak-ng, for a machine that has them not installed. flite's `rms`
+and festival's `ked` are never used here: they are kept for measuring; festival's other voices are for tuning.
 """
 
 import os
 import random
-import re
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 FLITE = {"slt": 0.12, "awb": 0.12, "kal16": 0.09, "kal": 0.05}
-FESTIVAL = {"cmu_us_slt_arctic_hts": 0.05, "kal_diphone": 0.06}
 ESPEAK_VOICES = [
     ("en-us", 8), ("en-gb", 3), ("en-gb-x-rp", 2), ("en-gb-scotland", 1), ("en-us-nyc", 2),
     ("en-gb-x-gbclan", 1), ("en-gb-x-gbcwmd", 1), ("en-029", 1),
@@ -38,11 +36,10 @@ def spoken(text):
 
 def choose():
     draw = random.random()
-    for engine, voices in (("flite", FLITE), ("festival", FESTIVAL)):
-        for voice, share in voices.items():
-            if draw < share:
-                return engine, voice
-            draw -= share
+    for voice, share in FLITE.items():
+        if draw < share:
+            return "flite", voice
+        draw -= share
     voice = random.choices([name for name, _ in ESPEAK_VOICES], [weight for _, weight in ESPEAK_VOICES])[0]
     return "espeak", f"{voice}+{random.choice(ESPEAK_VARIANTS)}"
 
@@ -75,21 +72,6 @@ def say(job, out, tools, env):
              "-p", str(random.randint(20, 80)), "-a", "100", "-g", str(random.choice([0, 0, 0, 3, 8])), "-w", wav, text], env)
 
 
-def say_festival(jobs, out, tools, env):
-    """Many phrases in one process: it takes a second to start."""
-    lines = []
-    for number, text, _, voice in jobs:
-        plain = re.sub(r"[^A-Za-z ,]", " ", text)
-        lines.append(f"(voice_{voice}) (Parameter.set 'Duration_Stretch {random.uniform(0.8, 1.25):.2f})")
-        lines.append(f'(set! u (SynthText "{plain}")) (utt.save.wave u "{out}/{number}.wav" \'riff)')
-    script = f"{out}/festival-{jobs[0][0]}.scm"
-    Path(script).write_text("\n".join(lines))
-    libdir = ["--libdir", f"{tools}/share/festival"] if tools else []
-    subprocess.run([program(tools, "festival"), *libdir, "-b", script], env=env, stdout=subprocess.DEVNULL,
-                   stderr=subprocess.DEVNULL, timeout=400, check=False)
-    os.remove(script)
-
-
 def main():
     phrases, out = sys.argv[1], sys.argv[2]
     tools = os.path.abspath(sys.argv[3]) if len(sys.argv) > 3 else None
@@ -100,10 +82,8 @@ def main():
         engine, voice = choose()
         jobs.append((number, spoken(line.split("\t")[0]), engine, voice))
     env = environment(tools)
-    festival = [job for job in jobs if job[2] == "festival"]
     with ThreadPoolExecutor(os.cpu_count()) as pool:
-        waits = [pool.submit(say_festival, festival[at:at + 60], out, tools, env) for at in range(0, len(festival), 60)]
-        waits += [pool.submit(say, job, out, tools, env) for job in jobs if job[2] != "festival"]
+        waits = [pool.submit(say, job, out, tools, env) for job in jobs]
         for wait in waits:
             if wait.exception():
                 print(wait.exception(), file=sys.stderr)

@@ -1,14 +1,21 @@
-/** What grammars/en/acoustic/export.py writes beside the weights: where each tensor lies in the file of 16-bit floats. */
+/** What grammars/en/acoustic/export.py writes beside the weights: where each tensor lies in the file, and how. */
 export interface Manifest {
   readonly format: "burnerside-ear/1";
   readonly phones: readonly string[];
-  readonly tensors: readonly {
-    readonly name: string;
-    readonly shape: readonly number[];
-    /** In values from the start of the file. */
-    readonly offset: number;
-  }[];
+  readonly tensors: readonly Placed[];
 }
+
+interface At {
+  readonly name: string;
+  readonly shape: readonly number[];
+  /** In bytes from the start of the file; even. */
+  readonly offset: number;
+}
+
+/** `int8`: for each channel (the side that varies fastest) a 16-bit scale, then whole numbers to be multiplied by it. */
+type Placed =
+  | (At & { readonly type: "float16" })
+  | (At & { readonly type: "int8"; readonly channels: number });
 
 /** @throws where it is not the manifest of this version's weights */
 export function readManifest(text: string): Manifest {
@@ -30,17 +37,20 @@ export class Weights {
 
   /** @throws where the file is shorter than the manifest says: half a download */
   constructor(manifest: Manifest, file: Uint8Array<ArrayBuffer>) {
-    const values = widened(file);
     this.phones = manifest.phones;
     this.#tensors = new Map(
-      manifest.tensors.map(({ name, shape, offset }) => {
+      manifest.tensors.map((placed) => {
+        const { name, shape, offset } = placed;
         const size = shape.reduce((product, side) => product * side, 1);
-        if (offset + size > values.length) {
-          throw new Error(
-            `The ear's weights end at ${values.length}: expected ${name} up to ${offset + size}.`,
-          );
+        const end = offset + (placed.type === "int8" ? 2 * placed.channels + size : 2 * size);
+        if (end > file.length) {
+          throw new Error(`The ear's weights end at byte ${file.length}: expected ${name} up to ${end}.`);
         }
-        return [name, { shape, values: values.subarray(offset, offset + size) }];
+        const values =
+          placed.type === "int8"
+            ? scaled(file, offset, placed.channels, size)
+            : widened(file.subarray(offset, end));
+        return [name, { shape, values }];
       }),
     );
   }
@@ -55,6 +65,13 @@ export class Weights {
   has(name: string): boolean {
     return this.#tensors.has(name);
   }
+}
+
+function scaled(file: Uint8Array<ArrayBuffer>, offset: number, channels: number, size: number): Float32Array {
+  const whole = offset + 2 * channels;
+  const scales = widened(file.subarray(offset, whole));
+  const values = new Int8Array(file.buffer, file.byteOffset + whole, size);
+  return Float32Array.from(values, (value, at) => value * (scales[at % channels] ?? 0));
 }
 
 /** IEEE 754 binary16, little-endian, to 32 bits. */
