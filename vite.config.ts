@@ -12,6 +12,8 @@ const POLICY = [
   "style-src 'self'",
   "img-src 'self'",
   "connect-src 'self'",
+  // Kept sound is played from memory.
+  "media-src blob:",
   "worker-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",

@@ -1,4 +1,6 @@
 import { signal } from "@preact/signals";
+import type { Earcon } from "../answer/earcon.ts";
+import { spokenText } from "../answer/spoken.ts";
 import type { Ear, EarEvent } from "../device/ears/ear.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Phrase, Utterance } from "../meaning/heard.ts";
@@ -60,11 +62,11 @@ export class Listening {
     await ear?.stop();
   }
 
-  /** Speaks, with the ear deaf until the last of several texts is over. */
-  async say(text: string): Promise<void> {
+  /** Speaks, behind a tone, with the ear deaf until the last of several texts is over. */
+  async say(text: string, earcon: Earcon = "none"): Promise<void> {
     this.#voices += 1;
     this.#deafen();
-    await this.#speaker.speak(text);
+    await this.#speaker.speak(spokenText(text), earcon);
     this.#voices -= 1;
     this.#deafen();
   }

@@ -3,14 +3,16 @@ import { render } from "preact";
 import { standing, takeTurn } from "../answer/turn.ts";
 import { now, zone } from "../device/clock.ts";
 import { newId } from "../device/ids.ts";
+import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook.ts";
-import { createSpeaker } from "../device/speaker.ts";
 import { createParser } from "../meaning/parser.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
+import { hangOnButton } from "./headset.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
 import { Screen } from "./screens/screen.tsx";
+import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
@@ -24,7 +26,7 @@ try {
   const parser = createParser(language);
   const workplace = new Workplace({
     notebook: await openNotebook(READERS),
-    speaker: createSpeaker(),
+    speaker: createVoices(),
     ears: createEars(),
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     stand: standing,
@@ -33,6 +35,7 @@ try {
     newId,
     demoSheets: demoSheets(),
   });
+  hangOnButton(workplace, createMediaButton);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
 } catch (error) {

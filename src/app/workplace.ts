@@ -1,4 +1,5 @@
 import { batch, computed, signal } from "@preact/signals";
+import type { Earcon } from "../answer/earcon.ts";
 import { talkAfter } from "../answer/talk.ts";
 import type { Reply } from "../answer/turn.ts";
 import { download, readBytes } from "../device/files.ts";
@@ -165,6 +166,12 @@ export class Workplace {
     await this.listening.start(() => (ear === "offline" ? ears.offline() : ears.platform(platformMaySend)));
   }
 
+  /** Starts or stops the chosen ear: what a tap on the light does, and the headset's button. */
+  async switchEar(): Promise<void> {
+    const { kind } = this.listening.state.value;
+    await (kind === "listening" || kind === "loading" ? this.listening.stop() : this.listen());
+  }
+
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
     await this.session.value?.hear({ text, engine: "typed", confidence: 1 });
@@ -183,7 +190,7 @@ export class Workplace {
       stand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
-      say: (text) => void this.listening.say(text),
+      say: (text) => void this.listening.say(text, earconFor(session.given.value.reply, text)),
       talk: () => this.settings.value.talk,
       effect: (effect) => this.#do(effect),
       reason: reasonOf,
@@ -228,6 +235,11 @@ export class Workplace {
       this.notice.value = { kind: "problem", sentences: [`${reasonOf(error)}.`] };
     }
   }
+}
+
+/** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes. */
+function earconFor({ answer, earcon }: Reply, text: string): Earcon {
+  return text === answer ? earcon : "asking";
 }
 
 /** A visit's name in lists. */
