@@ -237,9 +237,10 @@ export class Workplace {
   }
 }
 
-/** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes. */
-function earconFor({ answer, earcon }: Reply, text: string): Earcon {
-  return text === answer ? earcon : "asking";
+/** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes, or is a stop. */
+function earconFor({ answer, earcon, judgement }: Reply, text: string): Earcon {
+  if (text === answer) return earcon;
+  return judgement.advice.action === "stop" ? "warning" : "asking";
 }
 
 /** A visit's name in lists. */

@@ -8,7 +8,7 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   const on = state.kind === "listening" || state.kind === "loading";
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
   return (
-    <div class="ear-area">
+    <div class={`ear-area${listening.speaking.value ? " speaking" : ""}`}>
       <button
         type="button"
         class={`ear ear-${state.kind}`}
