@@ -12,7 +12,7 @@ import { unitsInWords } from "./units-in-words.ts";
  */
 export function spokenText(text: string): string {
   const plain = text.replace(/(?<=\d)(?=[¼-¾⅐-⅞])/gu, " ").normalize("NFKC");
-  const steps = [formulas, fractions, unitsInWords, ranges, numbers, symbols, saidTwice, tidied];
+  const steps = [formulas, ranges, fractions, unitsInWords, numbers, symbols, saidTwice, tidied];
   return steps.reduce((said, step) => step(said), plain);
 }
 
@@ -31,12 +31,23 @@ function formulas(text: string): string {
   return FORMULAS.reduce((said, [formula, letters]) => said.replace(formula, letters), text);
 }
 
+/** "8.7-9.7" is a range, "12:30" a time; a comma in a large number is no pause. */
+function ranges(text: string): string {
+  return text
+    .replace(/(?<=\d)(?:\s?[–—]\s?|[−-]| [−-] )(?=\d)(?!\d+[/⁄])/gu, " to ")
+    .replace(/(?<=\d):(?=\d)/g, " ")
+    .replace(/(?<![\d.,])\d{1,3}(?:,\d{3})+(?![\d,])/g, (large) => large.replaceAll(",", ""));
+}
+
 const WHOLE = String.raw`\d+`;
 const TURNS = new RegExp(
-  String.raw`([+−-]?)(?:(${WHOLE}) )?(${WHOLE})[/⁄]([1-9]\d*)(?: of a)? turns?\b|([+−-]?)(\d*\.?\d+) turns?\b`,
+  String.raw`(?<![\d.,/])([+−-]?)(?:(${WHOLE})[ -])?(${WHOLE})[/⁄]([1-9]\d*)(?: of a)? turns?\b|([+−-]?)(\d*\.?\d+) turns?\b`,
   "gu",
 );
-const FRACTION = new RegExp(String.raw`(?<![\d/])(?:(${WHOLE}) )?(${WHOLE})[/⁄]([1-9]\d*)(?![\d/⁄])`, "gu");
+const FRACTION = new RegExp(
+  String.raw`(?<![\d/])(?:(${WHOLE})[ -])?(${WHOLE})[/⁄]([1-9]\d*)(?![\d/⁄])`,
+  "gu",
+);
 
 const PARTS: Readonly<Record<string, readonly [one: string, many: string]>> = {
   2: ["half", "halves"],
@@ -65,14 +76,6 @@ function fractions(text: string): string {
       const part = names ? `${over} ${names[over === "1" ? 0 : 1]}` : `${over} over ${under}`;
       return whole === undefined ? part : `${whole} and ${part}`;
     });
-}
-
-/** "8.7-9.7" is a range, "12:30" a time; a comma in a large number is no pause. */
-function ranges(text: string): string {
-  return text
-    .replace(/(?<=\d)\s?[–—]\s?(?=\d)|(?<=\d)[−-](?=\d)/gu, " to ")
-    .replace(/(?<=\d):(?=\d)/g, " ")
-    .replace(/(?<![\d.,])\d{1,3}(?:,\d{3})+(?![\d,])/g, (large) => large.replaceAll(",", ""));
 }
 
 /** Digits become words; a sign before them is said. */
