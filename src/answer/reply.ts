@@ -8,6 +8,7 @@ import type { Entry } from "../visit/entry.ts";
 import type { VisitState } from "../visit/state.ts";
 import { type Asked, asksForNext, commandAnswer } from "./commands.ts";
 import { derivedSaid } from "./derived.ts";
+import { type Earcon, earconOf } from "./earcon.ts";
 import { type Effect, effectOf } from "./effect.ts";
 import { instruction, type Wording } from "./instruction.ts";
 import { type Detail, freshReadings, itemSaid, readBack } from "./logged.ts";
@@ -20,6 +21,8 @@ import { sentence, sentencesOf, shownText, wordCount } from "./text.ts";
 export interface Reply {
   /** To be spoken; empty where the utterance was not for the log. */
   readonly answer: string;
+  /** The tone before it. */
+  readonly earcon: Earcon;
   /** The one large thing on screen: "CO2 9.2 %". */
   readonly headline: string;
   /** The line under it: what comes next. */
@@ -65,8 +68,11 @@ export function replyTo(
 ): Reply {
   const judgement = judge(state, since, now);
   const heard = since.length > 0 || commands.length > 0;
+  // A question that is still open is the next thing to do.
+  const question = questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
   return {
-    answer: heard ? compose({ state, judgement, now, last, talk }, since, commands) : "",
+    earcon: heard ? earconOf(judgement, question, since) : "none",
+    answer: heard ? compose({ state, judgement, now, last, talk }, since, commands, question) : "",
     headline: headlineOf(state, since, judgement),
     detail: shownText(judgement.next),
     judgement,
@@ -75,12 +81,15 @@ export function replyTo(
 }
 
 /** Warnings, then what was logged with its verdicts, then one instruction or one question. */
-function compose(asked: Asked, since: readonly Entry[], commands: readonly Command[]): string {
+function compose(
+  asked: Asked,
+  since: readonly Entry[],
+  commands: readonly Command[],
+  question: string,
+): string {
   const { state, judgement, talk } = asked;
   const warnings = judgement.warnings.map(({ text }) => text);
   const asksNext = commands.some(asksForNext);
-  // A question that is still open is the next thing to do.
-  const question = questionOf(state, since) || (asksNext ? openQuestionAgain(state) : "");
   const answers = commands
     .filter((command) => !isAnswered(command, since))
     .flatMap((command) => commandAnswer(command, asked));

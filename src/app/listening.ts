@@ -1,4 +1,6 @@
 import { signal } from "@preact/signals";
+import type { Earcon } from "../answer/earcon.ts";
+import { spokenText } from "../answer/spoken.ts";
 import type { Ear, EarEvent } from "../device/ears/ear.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Phrase, Utterance } from "../meaning/heard.ts";
@@ -76,9 +78,10 @@ export class Listening {
     await ear?.stop();
   }
 
-  /** Speaks; the ear knows until the last of several texts is over. */
-  async say(text: string): Promise<void> {
-    await this.sounds(text, () => this.#speaker.speak(text));
+  /** Speaks, behind a tone; the ear knows until the last of several texts is over. */
+  async say(text: string, earcon: Earcon = "none"): Promise<void> {
+    const spoken = spokenText(text);
+    await this.sounds(`${text} ${spoken}`, () => this.#speaker.speak(spoken, earcon));
   }
 
   /** Does what sounds aloud (`words`, where known): kept sound that is played must not be logged again. */

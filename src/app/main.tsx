@@ -5,16 +5,18 @@ import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
 import { newId } from "../device/ids.ts";
+import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook.ts";
-import { createSpeaker } from "../device/speaker.ts";
 import { choose } from "../meaning/choose.ts";
 import { createParser } from "../meaning/parser.ts";
 import { steers } from "../meaning/steers.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
+import { hangOnButton } from "./headset.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
 import { Screen } from "./screens/screen.tsx";
+import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
@@ -28,7 +30,7 @@ try {
   const parser = createParser(language);
   const workplace = new Workplace({
     notebook: await openNotebook(READERS),
-    speaker: createSpeaker(),
+    speaker: createVoices(),
     ears: createEars(),
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
@@ -43,6 +45,7 @@ try {
     newId,
     demoSheets: demoSheets(),
   });
+  hangOnButton(workplace, createMediaButton);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
 } catch (error) {

@@ -1,4 +1,5 @@
 import { batch, computed, signal } from "@preact/signals";
+import type { Earcon } from "../answer/earcon.ts";
 import { talkAfter } from "../answer/talk.ts";
 import type { Reply } from "../answer/turn.ts";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
@@ -199,6 +200,12 @@ export class Workplace {
     if (ear === "offline") this.clips.prepare();
   }
 
+  /** Starts or stops the chosen ear: what a tap on the light does, and the headset's button. */
+  async switchEar(): Promise<void> {
+    const { kind } = this.listening.state.value;
+    await (kind === "listening" || kind === "loading" ? this.listening.stop() : this.listen());
+  }
+
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
     await this.session.value?.hear({ text, engine: "typed", confidence: 1, sound: null });
@@ -219,7 +226,7 @@ export class Workplace {
       now,
       say: (text) => {
         this.clips.stop();
-        void this.listening.say(text);
+        void this.listening.say(text, earconFor(session.given.value.reply, text));
       },
       keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
       talk: () => this.settings.value.talk,
@@ -267,6 +274,12 @@ export class Workplace {
       this.notice.value = { kind: "problem", sentences: [`${reasonOf(error)}.`] };
     }
   }
+}
+
+/** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes, or is a stop. */
+function earconFor({ answer, earcon, judgement }: Reply, text: string): Earcon {
+  if (text === answer) return earcon;
+  return judgement.advice.action === "stop" ? "warning" : "asking";
 }
 
 /** A visit's name in lists. */

@@ -1,64 +1,55 @@
+import type { Earcon } from "../answer/earcon.ts";
+import type { Voice } from "./voice/voice.ts";
+
 /** The voice of the app. */
 export interface Speaker {
-  /** Speaks a text after those still being spoken; resolves when it is over, at once where no voice can say it. */
-  speak(text: string): Promise<void>;
+  /**
+   * Speaks a text after those still being spoken, behind the tone that goes with it; resolves when it is over, at once
+   * where no voice can say it.
+   */
+  speak(text: string, earcon?: Earcon): Promise<void>;
   /** Falls silent now; waiting texts are dropped and their promises resolve. */
   cancel(): void;
 }
 
-/** The longest that a text may hold the ear deaf, ms: some platforms never report the end of an utterance. */
-function longestMs(text: string): number {
-  return 3000 + 120 * text.length;
+/** The texts between two cancellations. */
+interface Round {
+  readonly cut: Promise<void>;
+  readonly end: () => void;
 }
 
-/**
- * A speaker over the platform's speech synthesis. It uses only voices that live on the device: a remote voice would
- * send the words to a server. Where there are none the text on the screen has to do.
- */
-export function createSpeaker(
-  synthesis: SpeechSynthesis | undefined = globalThis.speechSynthesis,
-  lang = "en",
-): Speaker {
-  const waiting = new Set<() => void>();
-  // Asking early makes the platform load its list of voices, which arrives later.
-  synthesis?.getVoices();
+/** A speaker over several voices, the preferred first; a text that none of them can say stays on the screen alone. */
+export function createSpeaker(voices: readonly Voice[], tone: (earcon: Earcon) => Promise<void>): Speaker {
+  let round = newRound();
+  let last: Promise<void> = Promise.resolve();
+
+  const tell = async (text: string, earcon: Earcon, mine: Round): Promise<void> => {
+    if (round === mine) await tone(earcon);
+    for (const voice of voices) {
+      if (round !== mine || (await voice.say(text))) return;
+    }
+  };
+
   return {
-    speak(text) {
-      if (!synthesis || text === "") return Promise.resolve();
-      const voices = synthesis.getVoices();
-      const voice = localVoice(voices, lang);
-      if (voices.length > 0 && !voice) return Promise.resolve();
-      const utterance = new SpeechSynthesisUtterance(text);
-      utterance.lang = voice?.lang ?? lang;
-      if (voice) utterance.voice = voice;
-      return new Promise((resolve) => {
-        const over = () => {
-          clearTimeout(timer);
-          waiting.delete(over);
-          resolve();
-        };
-        const timer = setTimeout(over, longestMs(text));
-        waiting.add(over);
-        utterance.onend = over;
-        utterance.onerror = over;
-        synthesis.speak(utterance);
-        if (!voice) over();
-      });
+    speak(text, earcon = "none") {
+      if (text === "") return Promise.resolve();
+      const mine = round;
+      last = last.then(() => tell(text, earcon, mine));
+      return Promise.race([last, mine.cut]);
     },
     cancel() {
-      synthesis?.cancel();
-      for (const over of [...waiting]) over();
+      round.end();
+      round = newRound();
+      last = Promise.resolve();
+      for (const voice of voices) voice.cancel();
     },
   };
 }
 
-/** The platform's default among the voices of a language that are on the device, else the first of them. */
-export function localVoice(
-  voices: readonly SpeechSynthesisVoice[],
-  lang: string,
-): SpeechSynthesisVoice | undefined {
-  const own = voices.filter(
-    (voice) => voice.localService && voice.lang.toLowerCase().startsWith(lang.toLowerCase()),
-  );
-  return own.find((voice) => voice.default) ?? own[0];
+function newRound(): Round {
+  let end: () => void = () => undefined;
+  const cut = new Promise<void>((resolve) => {
+    end = resolve;
+  });
+  return { cut, end };
 }

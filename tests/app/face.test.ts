@@ -25,7 +25,7 @@ const WARNING = { code: "flue-co-over-limit", text: "Flue CO 400 is over the lim
 
 function reply(change: Partial<Judgement> = {}): Reply {
   const judgement = { ...NOTHING_JUDGED, ...change };
-  return { answer: "", headline: "CO2 9.2 %", detail: "", judgement, effect: "none" };
+  return { answer: "", earcon: "none", headline: "CO2 9.2 %", detail: "", judgement, effect: "none" };
 }
 
 describe("the one large thing", () => {

@@ -167,10 +167,8 @@ describe("what is heard over the app's own voice", () => {
     const { ear, emit } = puppet();
     const speaker = voice();
     const hushes: number[] = [];
-    const listening = new Listening(
-      { ...speaker, cancel: () => hushes.push(1) },
-      UNDERSTANDING,
-      (phrase) => heard.push(phrase.text),
+    const listening = new Listening({ ...speaker, cancel: () => hushes.push(1) }, UNDERSTANDING, (phrase) =>
+      heard.push(phrase.text),
     );
     await listening.start(async () => ear);
     void listening.say(saying);

@@ -9,6 +9,7 @@ import { entries, visitOf } from "./build.ts";
 
 const replyTo = (answer: string): Turn["reply"] => ({
   answer,
+  earcon: "heard",
   headline: answer,
   detail: "",
   judgement: NOTHING_JUDGED,

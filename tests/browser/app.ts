@@ -25,6 +25,8 @@ export interface OpenOptions {
   readonly served: Served;
   readonly profile: string;
   readonly microphone?: string;
+  /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
+  readonly platformVoice?: boolean;
 }
 
 /** The built app in a real Chromium: what a person sees and does there, and what the page asked of the browser. */
@@ -40,7 +42,7 @@ export class App {
     readonly page: Page,
   ) {}
 
-  static async open({ served, profile, microphone }: OpenOptions): Promise<App> {
+  static async open({ served, profile, microphone, platformVoice = true }: OpenOptions): Promise<App> {
     const launched = await launchBrowser({ profile, ...(microphone === undefined ? {} : { microphone }) });
     const page = await launched.context.newPage();
     page.setDefaultTimeout(15_000);
@@ -50,7 +52,7 @@ export class App {
     page.on("console", (message) => {
       if (message.type() === "error") app.errors.push(message.text());
     });
-    await launched.context.addInitScript(watch);
+    await launched.context.addInitScript(watch, platformVoice);
     await app.load();
     return app;
   }
@@ -91,7 +93,9 @@ export class App {
     return this.page.locator(selector).allInnerTexts();
   }
 
-  happenings(): Promise<Happening[]> {
+  /** What happened so far, and what is being said now. */
+  async happenings(): Promise<Happening[]> {
+    await this.page.locator(".ear-area.speaking").waitFor({ state: "detached" });
     return this.page.evaluate(() => (globalThis as unknown as { happened: Happening[] }).happened);
   }
 
@@ -140,7 +144,7 @@ export class App {
 }
 
 /** Runs in the page before the app: writes down, in order, finished writes of entries and texts given to the voice. */
-function watch(): void {
+function watch(platformVoice: boolean): void {
   const happened: Happening[] = [];
   Object.assign(globalThis, { happened });
   const { transaction } = IDBDatabase.prototype;
@@ -151,10 +155,15 @@ function watch(): void {
     }
     return made;
   };
-  const { speak } = SpeechSynthesis.prototype;
-  SpeechSynthesis.prototype.speak = function (utterance) {
+  if (!platformVoice) return;
+  // Headless browsers have no voices.
+  SpeechSynthesis.prototype.getVoices = () => [
+    { lang: "en-US", name: "test", voiceURI: "test", localService: true, default: true },
+  ];
+  Object.defineProperty(SpeechSynthesisUtterance.prototype, "voice", { set: () => undefined });
+  SpeechSynthesis.prototype.speak = (utterance) => {
     happened.push({ kind: "spoken", text: utterance.text });
-    speak.call(this, utterance);
+    utterance.dispatchEvent(new Event("end"));
   };
 }
 
@@ -177,7 +186,7 @@ function readTable<T>(name: string): Promise<T[]> {
 
 /** Serves the app and opens it in fresh profiles; everything is closed and deleted when the work is over. */
 export async function withApp<T>(
-  options: { readonly microphone?: string },
+  options: Pick<OpenOptions, "microphone" | "platformVoice">,
   work: (app: App, reopen: () => Promise<App>) => Promise<T>,
 ): Promise<T> {
   const served = await serveApp();

@@ -2,6 +2,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { spokenText } from "../../src/answer/spoken.ts";
 import { dictate, type Voice, wavOf } from "../support/speech/speak.ts";
 import { type App, withApp } from "./app.ts";
 
@@ -32,7 +33,7 @@ test("spoken readings are heard offline, stored, and answered", () =>
     const lines = await app.texts(".line strong");
     expect(lines).toContain("CO2 9.2 %, high fire");
     expect(lines).toContain("CO 40 ppm, high fire");
-    expect(await app.spoken()).toEqual([await app.text(".answer")]);
+    expect(await app.spoken()).toEqual([spokenText(await app.text(".answer"))]);
 
     const before = await app.stored();
     expect(before.map((row) => row.entry.engine)).toEqual(before.map(() => "offline"));

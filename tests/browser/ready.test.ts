@@ -27,7 +27,7 @@ test("when the settle time is over the voice says so, once, whatever came in bet
     expect(Number(await app.text(".countdown-seconds"))).toBeLessThanOrEqual(SECONDS);
     expect(await ready(app)).toEqual([]);
     await over(app);
-    expect(await ready(app)).toEqual([expect.stringMatching(/^Ready\. Read C O 2/)]);
+    expect(await ready(app)).toEqual([expect.stringMatching(/^Ready\. Read C O two/)]);
     await app.page.waitForTimeout(1500);
     expect(await ready(app)).toHaveLength(1);
     expect(app.errors).toEqual([]);

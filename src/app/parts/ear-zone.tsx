@@ -6,11 +6,15 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   const { listening } = workplace;
   const state = listening.state.value;
   const on = state.kind === "listening" || state.kind === "loading";
-  const toggle = () => void (on ? listening.stop() : workplace.listen());
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
   return (
-    <div class="ear-area">
-      <button type="button" class={`ear ear-${state.kind}`} aria-pressed={on} onClick={toggle}>
+    <div class={`ear-area${listening.speaking.value ? " speaking" : ""}`}>
+      <button
+        type="button"
+        class={`ear ear-${state.kind}`}
+        aria-pressed={on}
+        onClick={() => void workplace.switchEar()}
+      >
         <svg class="ear-light" viewBox="-50 -50 100 100" aria-hidden="true">
           <circle r="46" class="ear-rim" />
           <circle r={26 + 18 * loudness} class="ear-glow" />

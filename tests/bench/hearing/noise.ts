@@ -81,7 +81,12 @@ function motor(length: number, rate: number, random: Random): Float32Array {
   const weights = Array.from({ length: 30 }, () => random() ** 3);
   return Float32Array.from({ length }, (_, at) => {
     const time = at / rate;
-    return weights.reduce((all, weight, n) => all + weight * Math.sin(2 * Math.PI * mains * (n + 1) * time + n), 0) * 0.1;
+    return (
+      weights.reduce(
+        (all, weight, n) => all + weight * Math.sin(2 * Math.PI * mains * (n + 1) * time + n),
+        0,
+      ) * 0.1
+    );
   });
 }
 

@@ -1,5 +1,5 @@
-import type { EarLanguage } from "../../../src/meaning/network.ts";
 import { compact } from "../../../src/device/ears/offline/compact.ts";
+import type { EarLanguage } from "../../../src/meaning/network.ts";
 import { isPhone, PHONE_WORDS, phoneGraph, pronunciations, searchGraph } from "./grammar.ts";
 import { createDecoder, type Segment, type Sphinx } from "./sphinx.ts";
 

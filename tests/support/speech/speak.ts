@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import wavefile from "wavefile";
 import type { Recording } from "../../../src/device/ears/offline/recording.ts";
 import { createResampler } from "../../../src/device/ears/offline/resample.ts";
-import { runWasi } from "./wasi.ts";
+import { runWasi } from "../../../src/device/voice/wasi.ts";
 
 /** Flite's voices, made from recordings of people: two US men, a Scottish man, a US woman, and an older US man. */
 export const VOICES = ["kal16", "rms", "awb", "slt"] as const;
