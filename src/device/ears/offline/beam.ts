@@ -7,7 +7,7 @@ export interface BeamTuning {
   readonly grammarWeight: number;
   /** Cost of a word, nats. */
   readonly wordCost: number;
-  /** Cost of a phone of other speech before the first word or after the last, nats. */
+  /** Cost of a phone of other speech before the first word, nats. */
   readonly otherCost: number;
   /** What falls this far behind the best is given up, nats. */
   readonly width: number;
@@ -58,8 +58,6 @@ export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Cha
     let blanks = 0;
     let other = 0;
     let best = 0;
-    /** Ways that ended and are followed by other speech; their scores less `other`. */
-    let tail: Trail[] = [];
 
     const arrive = (node: number, trail: Trail): void => {
       const kept = at[node];
@@ -170,18 +168,15 @@ export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Cha
         arrive(arc.to, { step, hash, score: done - blanks });
       }
       active = still;
-      // Other speech before the first word and after the last.
+      // Other speech before the first word. None after the last: it might be the rest of a number.
       const cost = begins[now] ? tuning.otherCost : 0;
       other += (free[now + 1] ?? 0) - (free[now] ?? 0) - cost;
       if (other > blanks) arrive(graph.start, { step: null, hash: 0, score: other - blanks });
-      for (const trail of at[graph.end] ?? []) {
-        if (trail.step) tail = withTrail(tail, { ...trail, score: trail.score + blanks - other });
-      }
     }
 
-    const ended = (at[graph.end] ?? []).map((trail) => ({ ...trail, score: trail.score + blanks }));
-    const after = tail.map((trail) => ({ ...trail, score: trail.score + other }));
-    const ends = after.reduce(withTrail, ended).filter(({ step }) => step !== null);
+    const ends = (at[graph.end] ?? [])
+      .filter(({ step }) => step !== null)
+      .map((trail) => ({ ...trail, score: trail.score + blanks }));
     return { ways: ranked(ends, most), free, begins };
   };
 }
