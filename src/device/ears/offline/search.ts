@@ -3,6 +3,7 @@ import type { Acoustic, Chances } from "./acoustic.ts";
 import { type BeamTuning, createBeam, type Found } from "./beam.ts";
 import { type PhoneGraph, phoneGraph } from "./graph.ts";
 import { phoneFeatures } from "./mel.ts";
+import { rescored } from "./rescore.ts";
 
 export const TUNING: BeamTuning = { grammarWeight: 1, wordCost: 0.5, otherCost: 6, width: 18 };
 
@@ -33,7 +34,8 @@ export function createSearch(
     graph,
     find(frames) {
       const chances = acoustic.chances(phoneFeatures(frames));
-      return { ...beam(chances, MOST_WAYS), chances };
+      const found = beam(chances, MOST_WAYS);
+      return { ...found, ways: rescored(found.ways, graph, chances), chances };
     },
   };
 }
