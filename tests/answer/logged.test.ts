@@ -71,6 +71,16 @@ describe("what was logged: warnings, verdict, one instruction", () => {
       ["high fire", "CO2 nine point two", "scratch that"],
       "Struck high fire C O 2 nine point two.",
     ],
+    [
+      "scratch that, of what stopped the work",
+      ["high fire CO2 nine point two", "CO four hundred", "scratch that"],
+      "C O four hundred at high fire was logged. Read C O again. Struck high fire C O four hundred.",
+    ],
+    [
+      "scratch that, with the number that was meant: a mend",
+      ["high fire CO2 nine point two", "CO four hundred", "scratch that, forty"],
+      "Now C O forty, good. Go to low fire.",
+    ],
     ["nothing to scratch", ["scratch that"], "Nothing to strike."],
     [
       "no, nine point four",
