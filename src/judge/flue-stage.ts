@@ -99,15 +99,13 @@ function askForTurn(s: Situation, firing: Firing, co2: StandingReading, band: Li
   const fault = hinders(belief, rise) ? belief.fault : null;
   if (fault?.sure) return stop(`${faultText(fault, firing)} Get help.`);
   if (fault && !isConfirmed(belief)) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
+  const carbon = rise > 0 ? carbonOf(s, firing) : null;
+  // Richer brings more CO: not before it is known how much there is.
+  if (rise > 0 && !carbon && s.limits?.[firing].co?.max !== undefined) {
+    return read(quantityOf("co").spoken, firing);
+  }
   const adjuster = s.sheet.adjusters[firing];
-  const step = chooseStep({
-    value,
-    rise,
-    band,
-    adjuster,
-    bank: belief.bank,
-    carbon: rise > 0 ? carbonOf(s, firing) : null,
-  });
+  const step = chooseStep({ value, rise, band, adjuster, bank: belief.bank, carbon });
   if (!step) {
     return stop(`No step of the ${spokenScrew(firing)} is small enough to stay in limits. Get help.`);
   }

@@ -27,8 +27,13 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
     [
       "too low: from where to where, which screw, how far, which way, what to expect, how long",
-      [low],
+      ["high fire CO forty", low],
       `C O 2 eight point four, low, eight point seven to nine point seven. ${oneTurn}`,
+    ],
+    [
+      "too low, and CO not read: richer brings more of it",
+      [low],
+      "C O 2 eight point four, low, eight point seven to nine point seven. Read C O.",
     ],
     [
       "a verdict each, in spoken order",
