@@ -72,6 +72,11 @@ describe("what was logged: warnings, verdict, one instruction", () => {
       "Static inlet gas pressure three inches of water, out of limits. Do not adjust. Low, four point five to fourteen.",
     ],
     [
+      "a warning of a firing does not say that the burner went there",
+      ["high fire CO2 nine point two CO two hundred", "high fire"],
+      "C O over the limit at high fire. Get help. High fire.",
+    ],
+    [
       "scratch that",
       ["high fire", "CO2 nine point two", "scratch that"],
       "Struck high fire C O 2 nine point two.",
