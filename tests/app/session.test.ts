@@ -43,6 +43,7 @@ function take(visit: Visit, phrase: Phrase, at: string): Turn {
 function running(instead?: () => { entries: Entry[]; answer: string }) {
   const happened: string[] = [];
   const disk = { full: false, wait: Promise.resolve() };
+  const voice = { breaksAt: "" };
   let ticks = 0;
   const session = new Session(visitOf(), {
     take: (visit, phrase, at) => {
@@ -58,12 +59,15 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
       for (const entry of entries) happened.push(`stored ${entry.phrase}`);
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
-    say: (text) => happened.push(`said ${text}`),
+    say: (text) => {
+      if (text === voice.breaksAt) throw new Error("no voice");
+      happened.push(`said ${text}`);
+    },
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
   });
-  return { session, happened, disk };
+  return { session, happened, disk, voice };
 }
 
 test("a visit opens with where it stands", () => {
@@ -110,6 +114,17 @@ test("a question that logs nothing is answered all the same", async () => {
   await session.hear(typed("what is next"));
   expect(happened.at(-1)).toBe("said Go to low fire.");
   expect([session.given.value.reply.answer, session.passedOver.value]).toEqual(["Go to low fire.", null]);
+});
+
+test("where answering a phrase breaks, it is told, and the phrases after it are taken", async () => {
+  const { session, happened, voice } = running();
+  voice.breaksAt = "a after 0";
+  const broken = session.hear(typed("a"));
+  const next = session.hear(typed("b"));
+  await expect(broken).rejects.toThrow("no voice");
+  await next;
+  expect(happened).toEqual(["stored a", "stored b", "said b after 1"]);
+  expect(session.pending.value).toBe(0);
 });
 
 describe("where the disk takes nothing", () => {
