@@ -1,3 +1,4 @@
+import { capital } from "../measure/capital.ts";
 import type { Firing } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import type { StandingReading } from "../visit/state.ts";
@@ -83,9 +84,7 @@ export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
     const { spoken } = quantityOf(quantity);
     if (r === null || r.seq <= seq) return read(spoken, firing);
     if (!isGood(s, r, firing, quantity)) {
-      return stop(
-        `${spoken[0]?.toUpperCase()}${spoken.slice(1)} is out of limits. Follow the maker's instructions.`,
-      );
+      return stop(`${capital(spoken)} is out of limits. Follow the maker's instructions.`);
     }
   }
   return { advice: NONE, next: "Nothing to do at this firing." };
