@@ -17,21 +17,28 @@ export interface Detail {
   readonly limits: WithLimits;
 }
 
-/** The read-back of what an utterance logged, each reading with its verdict: sentences, in spoken order. */
+/** What an utterance logged, in sentences, in spoken order. */
+export interface ReadBack {
+  readonly others: readonly string[];
+  /** Each reading with its verdict. */
+  readonly readings: readonly string[];
+}
+
+/** The read-back of what an utterance logged. */
 export function readBack(
   state: VisitState,
   since: readonly Entry[],
   judgement: Judgement,
   detail: Detail,
-): string[] {
+): ReadBack {
   const judged = noLimits(state.head) === "" ? judgement.verdicts : [];
   const values = freshReadings(state, since).map((r) => spokenValue(r, since, detail));
   const others = since.map((entry) => spokenOther(state, entry, since, judgement, detail, values.length > 0));
-  const said = [
-    ...others.filter((text) => text !== ""),
-    ...withVerdicts(values, judged, detail.limits, lowHangsOnHigh(state.head)),
-  ];
-  return counted(said).map(sentence);
+  const readings = withVerdicts(values, judged, detail.limits, lowHangsOnHigh(state.head));
+  return {
+    others: counted(others.filter((text) => text !== "")).map(sentence),
+    readings: counted(readings).map(sentence),
+  };
 }
 
 /** What was logged several times in one breath is said once, with how often. */

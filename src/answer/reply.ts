@@ -98,10 +98,12 @@ function compose(
   const again = reopened(state, since);
   const say = ({ next, ...detail }: Style) => {
     const step = wantsNext && next ? instruction(state, judgement, next) : "";
+    const { others, readings } = readBack(state, since, judgement, detail);
     return joined([
       ...warnings,
       again ? "Visit open again." : "",
-      ...readBack(state, since, judgement, detail).map((text) => afterWarnings(text, warnings)),
+      ...others,
+      ...readings.map((text) => afterWarnings(text, warnings)),
       judgement.verdicts.length > 0 ? noLimits(state.head) : "",
       ...derived,
       ...answers,
@@ -121,7 +123,7 @@ function joined(parts: readonly string[]): string {
   return [...new Set(parts.flatMap(sentencesOf))].join(" ");
 }
 
-/** A warning that begins with the reading, or with its name, has read it back already: what it leaves to say. */
+/** What is left to say of a reading: a warning that begins with it, or with its name, has read it back already. */
 function afterWarnings(text: string, warnings: readonly string[]): string {
   const [value = ""] = text.split(/[,.]/);
   const isSaid = warnings.some((warning) => {

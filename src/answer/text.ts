@@ -1,9 +1,11 @@
+import { capital } from "../measure/capital.ts";
+
 /** A sentence: first letter large, full stop unless it ends in a mark of its own. */
 export function sentence(text: string): string {
   const trimmed = text.trim();
   if (trimmed === "") return "";
   const ended = /[.?!…]$/.test(trimmed) ? trimmed : `${trimmed}.`;
-  return `${ended[0]?.toUpperCase()}${ended.slice(1)}`;
+  return capital(ended);
 }
 
 /** Spoken words as they are shown: letters that are said one by one become a formula again. */

@@ -69,6 +69,7 @@ export class Session {
   readonly pending = signal(0);
   readonly #world: SessionWorld;
   #asked: Turn["asked"] = [];
+  /** Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
   constructor(visit: Visit, world: SessionWorld) {
@@ -82,7 +83,7 @@ export class Session {
     this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
   }
 
-  /** Takes one phrase, after those before it. Resolves when it has been answered or held. */
+  /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
   hear(phrase: Phrase): Promise<void> {
     return this.#enqueue({ phrase, at: this.#world.now() });
   }
@@ -122,12 +123,14 @@ export class Session {
 
   #enqueue(incoming: Incoming): Promise<void> {
     this.pending.value += 1;
-    this.#work = this.#work
+    const taken = this.#work
       .then(() => this.#take(incoming))
       .finally(() => {
         this.pending.value -= 1;
       });
-    return this.#work;
+    // What breaks is told to who said this phrase; the next one is taken all the same.
+    this.#work = taken.catch(() => {});
+    return taken;
   }
 
   async #take(incoming: Incoming): Promise<void> {

@@ -1,12 +1,14 @@
 import { shownText } from "../answer/text.ts";
 import { WARNING_CODES } from "../judge/judgement.ts";
-import { openWarnings, type Shown, type Warned } from "../judge/raised.ts";
+import { openWarnings, type Shown, topicOf, type Warned } from "../judge/raised.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Given } from "./session.ts";
 import { clockTime } from "./wording.ts";
 
 /** A warning that is still open and is not on the plate. */
 export interface StripLine {
+  /** What it is about: one line each. */
+  readonly topic: string;
   readonly code: Shown["code"];
   /** As it was given last. */
   readonly text: string;
@@ -18,7 +20,7 @@ export interface StripLine {
 
 /** The warnings beside the present reply's own. */
 export interface WarningStrip {
-  /** Gravest first, a line for each code. */
+  /** Gravest first, a line for each thing that is warned of: CO at high fire, CO at low fire. */
   readonly lines: readonly StripLine[];
   /** Whether there is anything to take note of, here or on the plate. */
   readonly canAcknowledge: boolean;
@@ -27,12 +29,15 @@ export interface WarningStrip {
 }
 
 export function warningStrip(warned: Warned, state: VisitState, { reply, at }: Given): WarningStrip {
-  const onPlate = new Set(reply.judgement.warnings.map(({ code }) => code));
-  const open = openWarnings(warned, state, at).filter(({ code }) => !onPlate.has(code));
+  const onPlate = new Set(reply.judgement.warnings.map(topicOf));
+  const open = openWarnings(warned, state, at).filter((each) => !onPlate.has(topicOf(each)));
+  const gravestFirst = WARNING_CODES.flatMap((code) => open.filter((each) => each.code === code));
+  const topics = [...new Set(gravestFirst.map(topicOf))];
   return {
-    lines: WARNING_CODES.flatMap((code) =>
+    lines: topics.flatMap((topic) =>
       lineOf(
-        open.filter((each) => each.code === code),
+        topic,
+        open.filter((each) => topicOf(each) === topic),
         state,
       ),
     ),
@@ -41,10 +46,10 @@ export function warningStrip(warned: Warned, state: VisitState, { reply, at }: G
   };
 }
 
-/** One line for all that was given under one code, oldest first. */
-function lineOf(given: readonly Shown[], { head }: VisitState): StripLine[] {
+/** One line for all that was given about one thing, oldest first. */
+function lineOf(topic: string, given: readonly Shown[], { head }: VisitState): StripLine[] {
   const last = given.at(-1);
   if (!last) return [];
   const time = clockTime(last.at, head.zone);
-  return [{ code: last.code, text: shownText(last.text), time, times: given.length }];
+  return [{ topic, code: last.code, text: shownText(last.text), time, times: given.length }];
 }

@@ -23,8 +23,9 @@ export type ReadRequest =
   | { readonly ok: true; readonly request: Request }
   | { readonly ok: false; readonly problems: readonly string[] };
 
-/** The flag of each numeric field of the engine's input. */
+/** The flag of each field of the engine's input. */
 export const FLAG = {
+  fuel: "composition",
   o2: "o2",
   co2: "co2",
   co: "co",
@@ -40,9 +41,9 @@ export const FLAG = {
   returnTemperature: "return",
 } as const;
 
-type NumberField = Exclude<keyof typeof FLAG, "dial">;
+type NumberField = Exclude<keyof typeof FLAG, "dial" | "fuel">;
 
-const VALUED: readonly string[] = ["fuel", "composition", ...Object.values(FLAG)];
+const VALUED: readonly string[] = ["fuel", ...Object.values(FLAG)];
 /** Flags that say nothing without the O2 or CO2 of the flue gas. */
 const OF_FLUE: readonly string[] = ["co", "flue", "air", "details"];
 const NAMES: readonly string[] = [...VALUED, "details"];

@@ -13,8 +13,8 @@ export interface FuelGas extends Molecule {
 
 /** One mole of a gas of this composition. Throws RangeError where the fractions do not sum to one: a data error. */
 export function fuelGas(composition: Composition): FuelGas {
-  const total = composition.reduce((sum, [, fraction]) => sum + fraction, 0);
-  if (!(Math.abs(total - 1) <= 1e-5)) throw new RangeError(`mole fractions sum to ${total}, expected 1`);
+  const total = sumOf(composition);
+  if (!isOne(total)) throw new RangeError(`mole fractions sum to ${total}, expected 1`);
   const mean = (of: (molecule: Molecule) => number) =>
     composition.reduce((sum, [id, fraction]) => sum + fraction * of(MOLECULES[id]), 0);
   const each = (of: (temperature: keyof Molecule["gross"]) => number): Molecule["gross"] => ({
@@ -86,7 +86,7 @@ function normalised(fractions: Readonly<Record<string, number>>): {
   }
   if (problems.length > 0) return { composition: [], problems };
 
-  const total = rows.reduce((sum, [, fraction]) => sum + fraction, 0);
+  const total = sumOf(rows);
   if (!(Math.abs(total - 1) <= SUM_TOLERANCE)) {
     const got = Number(total.toPrecision(6));
     return {
@@ -95,16 +95,32 @@ function normalised(fractions: Readonly<Record<string, number>>): {
     };
   }
   const composition = rows.map(([name, fraction]) => [name, fraction / total] as const);
+  return { composition, problems: noFuel(composition).map((message) => ({ path: "", message })) };
+}
+
+/** Why a composition is no fuel that can be reckoned with: none where it is as `CompositionSchema` gives it. Never throws. */
+export function compositionProblems(composition: Composition): string[] {
+  const outside = composition.filter(([, fraction]) => !(fraction >= 0 && fraction <= 1));
+  if (outside.length > 0)
+    return outside.map(([id, fraction]) => `expected a mole fraction of ${id} of 0 to 1, got ${fraction}`);
+  const total = sumOf(composition);
+  if (!isOne(total)) return [`expected mole fractions that sum to 1, got ${Number(total.toPrecision(6))}`];
+  return noFuel(composition);
+}
+
+function noFuel(composition: Composition): string[] {
   const { c, h, o } = fuelGas(composition);
-  if (c + h / 4 - o / 2 < LEAST_OXYGEN) {
-    problems.push({ path: "", message: "expected a gas that burns, got one that needs next to no oxygen" });
-  } else if (c === 0) {
-    problems.push({
-      path: "",
-      message: "expected a gas with carbon: CO2 says nothing of a flame without it",
-    });
-  }
-  return { composition, problems };
+  if (c + h / 4 - o / 2 < LEAST_OXYGEN)
+    return ["expected a gas that burns, got one that needs next to no oxygen"];
+  return c === 0 ? ["expected a gas with carbon: CO2 says nothing of a flame without it"] : [];
+}
+
+function sumOf(composition: Composition): number {
+  return composition.reduce((sum, [, fraction]) => sum + fraction, 0);
+}
+
+function isOne(total: number): boolean {
+  return Math.abs(total - 1) <= 1e-5;
 }
 
 function isMolecule(name: string): name is MoleculeId {

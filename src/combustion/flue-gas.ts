@@ -9,7 +9,7 @@ import {
   NEARLY_AIR_O2_PERCENT,
   o2FromCo2,
 } from "./dilution.ts";
-import { type AnyFuel, gasOf } from "./fuel.ts";
+import { type AnyFuel, fuelProblems, gasOf } from "./fuel.ts";
 import { outOf, type Problem } from "./problem.ts";
 import { saturationTemperature } from "./saturation.ts";
 import { type StackLoss, stackLoss } from "./stack-loss.ts";
@@ -71,7 +71,9 @@ export interface FlueGas extends Nullable<StackLoss> {
 
 type Nullable<T> = { readonly [K in keyof T]: T[K] | null };
 
-export type FlueGasProblem = Problem<"o2" | "co2" | "co" | "flueTemperature" | "airTemperature" | "altitude">;
+export type FlueGasProblem = Problem<
+  "fuel" | "o2" | "co2" | "co" | "flueTemperature" | "airTemperature" | "altitude"
+>;
 
 export type FlueGasResult =
   | { readonly ok: true; readonly flueGas: FlueGas }
@@ -84,10 +86,11 @@ export type FlueGasResult =
  */
 export function flueGas(input: FlueGasInput): FlueGasResult {
   const problems = problemsOf(input);
+  if (problems.length > 0) return { ok: false, problems };
   const o2 = input.o2 ?? o2FromCo2(input.fuel, input.co2 ?? Number.NaN);
   const co2 = input.co2 ?? co2FromO2(input.fuel, input.o2 ?? Number.NaN);
   const pressure = atmosphericPressure(input.altitude ?? 0);
-  if (problems.length > 0 || o2 === null || co2 === null || pressure === null) return { ok: false, problems };
+  if (o2 === null || co2 === null || pressure === null) return { ok: false, problems };
 
   const gas = gasOf(input.fuel);
   const burnt = stoichiometry(gas);
@@ -131,8 +134,11 @@ const NO_LOSS: Nullable<StackLoss> = {
 
 function problemsOf(input: FlueGasInput): FlueGasProblem[] {
   const { flueTemperature, airTemperature } = input;
+  const unknownGas = fuelProblems(input.fuel);
   const problems = [
-    ...dilutionProblems(input),
+    ...unknownGas,
+    // How much CO2 there can be hangs on the gas.
+    ...(unknownGas.length > 0 && input.co2 !== undefined ? [] : dilutionProblems(input)),
     ...outOf("co", input.co, quantityOf("co"), "ppm"),
     // A burning appliance's flue gas is not below freezing, whatever the quantity's own bounds allow.
     ...outOf("flueTemperature", flueTemperature, { ...quantityOf("flue-temperature"), min: 0 }, "°C"),

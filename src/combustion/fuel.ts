@@ -1,4 +1,5 @@
-import { type Composition, type FuelGas, fuelGas } from "./composition.ts";
+import { type Composition, compositionProblems, type FuelGas, fuelGas } from "./composition.ts";
+import type { Problem } from "./problem.ts";
 
 export const FUEL_IDS = ["natural-gas", "propane", "methane", "butane"] as const;
 export type FuelId = (typeof FUEL_IDS)[number];
@@ -39,4 +40,10 @@ const GASES: Readonly<Record<FuelId, FuelGas>> = {
 /** The gas of a named fuel or of a composition. Throws RangeError where a composition's fractions do not sum to one. */
 export function gasOf(fuel: AnyFuel): FuelGas {
   return typeof fuel === "string" ? GASES[fuel] : fuelGas(fuel);
+}
+
+/** What is wrong with a fuel: none with a named one. Where there is none, `gasOf` does not throw. */
+export function fuelProblems(fuel: AnyFuel): Problem<"fuel">[] {
+  if (typeof fuel === "string") return [];
+  return compositionProblems(fuel).map((message) => ({ path: "fuel", message }));
 }

@@ -2,7 +2,7 @@ import type { Dial } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { factor } from "../measure/scale.ts";
 import { atmosphericPressure, STANDARD_PRESSURE } from "./atmosphere.ts";
-import { type AnyFuel, gasOf } from "./fuel.ts";
+import { type AnyFuel, fuelProblems, gasOf } from "./fuel.ts";
 import { gasProperties, METRIC_15_15 } from "./gas-properties.ts";
 import { outOf, type Problem } from "./problem.ts";
 
@@ -33,7 +33,9 @@ export interface GasInput {
   readonly inputNetBtuPerHour: number;
 }
 
-export type MeterProblem = Problem<"seconds" | "dial" | "gasPressure" | "gasTemperature" | "altitude">;
+export type MeterProblem = Problem<
+  "fuel" | "seconds" | "dial" | "gasPressure" | "gasTemperature" | "altitude"
+>;
 
 export type GasInputResult =
   | { readonly ok: true; readonly gasInput: GasInput }
@@ -57,10 +59,11 @@ export function volumeRate(cubicMetres: number, seconds: number): number {
  */
 export function gasInput(reading: MeterReading): GasInputResult {
   const problems = problemsOf(reading);
+  if (problems.length > 0) return { ok: false, problems };
   const { seconds, dial, gasPressure = 0, gasTemperature = 15, altitude = 0 } = reading;
   const atmosphere = atmosphericPressure(altitude);
   const properties = gasProperties(gasOf(reading.fuel), METRIC_15_15);
-  if (problems.length > 0 || atmosphere === null || properties === null) return { ok: false, problems };
+  if (atmosphere === null || properties === null) return { ok: false, problems };
 
   const gasRateMeter = volumeRate(dial.value * CUBIC_METRES[dial.unit], seconds);
   const byPressure = (atmosphere + 100 * gasPressure) / STANDARD_PRESSURE;
@@ -84,6 +87,7 @@ export function gasInput(reading: MeterReading): GasInputResult {
 
 function problemsOf(reading: MeterReading): MeterProblem[] {
   return [
+    ...fuelProblems(reading.fuel),
     ...outOf("seconds", reading.seconds, quantityOf("gas-meter-time"), "s"),
     ...volumeProblems(reading.dial.value * CUBIC_METRES[reading.dial.unit]),
     ...outOf("gasPressure", reading.gasPressure, { ...quantityOf("gas-pressure-inlet"), min: 0 }, "mbar"),

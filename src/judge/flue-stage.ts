@@ -1,3 +1,4 @@
+import { capital } from "../measure/capital.ts";
 import type { Firing } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import type { StandingReading } from "../visit/state.ts";
@@ -83,9 +84,7 @@ export function askForReading(s: Situation, firing: Firing, seq = -1): Ask {
     const { spoken } = quantityOf(quantity);
     if (r === null || r.seq <= seq) return read(spoken, firing);
     if (!isGood(s, r, firing, quantity)) {
-      return stop(
-        `${spoken[0]?.toUpperCase()}${spoken.slice(1)} is out of limits. Follow the maker's instructions.`,
-      );
+      return stop(`${capital(spoken)} is out of limits. Follow the maker's instructions.`);
     }
   }
   return { advice: NONE, next: "Nothing to do at this firing." };
@@ -99,15 +98,13 @@ function askForTurn(s: Situation, firing: Firing, co2: StandingReading, band: Li
   const fault = hinders(belief, rise) ? belief.fault : null;
   if (fault?.sure) return stop(`${faultText(fault, firing)} Get help.`);
   if (fault && !isConfirmed(belief)) return read(`${quantityOf("co2").spoken} again, to be sure`, firing);
+  const carbon = rise > 0 ? carbonOf(s, firing) : null;
+  // Richer brings more CO: not before it is known how much there is.
+  if (rise > 0 && !carbon && s.limits?.[firing].co?.max !== undefined) {
+    return read(quantityOf("co").spoken, firing);
+  }
   const adjuster = s.sheet.adjusters[firing];
-  const step = chooseStep({
-    value,
-    rise,
-    band,
-    adjuster,
-    bank: belief.bank,
-    carbon: rise > 0 ? carbonOf(s, firing) : null,
-  });
+  const step = chooseStep({ value, rise, band, adjuster, bank: belief.bank, carbon });
   if (!step) {
     return stop(`No step of the ${spokenScrew(firing)} is small enough to stay in limits. Get help.`);
   }

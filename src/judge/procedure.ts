@@ -1,3 +1,4 @@
+import { capital } from "../measure/capital.ts";
 import { BEFORE_CHECKS, type BeforeCheck } from "../measure/firing.ts";
 import { type Ask, goTo, NONE, wait } from "./ask.ts";
 import { CHECK_TO_DO, openChecks } from "./closing.ts";
@@ -144,5 +145,5 @@ function askForClosing(s: Situation): Ask {
   const [first] = open;
   if (!first) return { advice: NONE, next: "All closed. Say finish visit." };
   const todo = CHECK_TO_DO[first];
-  return { advice: { action: "close-up", open }, next: `${todo[0]?.toUpperCase()}${todo.slice(1)}.` };
+  return { advice: { action: "close-up", open }, next: `${capital(todo)}.` };
 }

@@ -68,6 +68,15 @@ export function warnedIn(visit: Visit): Warned {
   return so;
 }
 
+/**
+ * What a warning is about: its code, and the firing that it names. Its numbers may have changed since ("wait fifty seconds"),
+ * but a warning of the other firing is another one.
+ */
+export function topicOf({ code, text }: Warning): string {
+  const [, firing = ""] = /\b(high|low) fire\b/i.exec(text) ?? [];
+  return `${code} ${firing.toLowerCase()}`;
+}
+
 /** A warning that has to be shown, and since when, ISO 8601. */
 export interface Shown extends Warning {
   readonly at: string;
@@ -82,9 +91,9 @@ export function openWarnings({ raised }: Warned, state: VisitState, now: string)
       text,
       at: raised.findLast((old) => old.code === code && old.text === text)?.at ?? now,
     }));
+  const topics = new Set(standing.map(topicOf));
   const others = raised
-    .filter(({ acknowledgedAt }) => acknowledgedAt === null)
-    .filter(({ code }) => !standing.some((danger) => danger.code === code))
+    .filter((each) => each.acknowledgedAt === null && !topics.has(topicOf(each)))
     .map(({ code, text, at }) => ({ code, text, at }));
   return [...standing, ...others];
 }

@@ -1,10 +1,24 @@
-import type { Meaning } from "./item.ts";
+import type { Command, Meaning } from "./item.ts";
 
-/** Whether a phrase only steers the app or takes something back: nothing that would be logged as measured or done. */
+/** Commands that log nothing, answer nothing and warn of nothing. */
+const STEERING: ReadonlySet<Command> = new Set([
+  "read-back",
+  "repeat",
+  "next-step",
+  "verdict",
+  "advice",
+  "time-left",
+  "stop-listening",
+  "limits",
+  "less-talk",
+  "more-talk",
+]);
+
+/** Whether a phrase only steers the app or takes something back: nothing in it would be logged as measured or done. */
 export function steers({ items, unsure }: Meaning): boolean {
   return (
     items.length > 0 &&
     unsure.length === 0 &&
-    items.every(({ kind }) => kind === "command" || kind === "strike")
+    items.every((item) => item.kind === "strike" || (item.kind === "command" && STEERING.has(item.command)))
   );
 }

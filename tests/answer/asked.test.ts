@@ -5,7 +5,8 @@ import { NATURAL_GAS, PRESSURE_SHEET, sheet } from "../support/sheets.ts";
 import { answer, played, withoutExpectation } from "../support/talk.ts";
 import { co2, command, high, low, type Said } from "../support/visits.ts";
 
-const lean = "high fire CO2 eight point four";
+const begun = "high fire CO forty";
+const lean = "CO2 eight point four";
 const proved = "high fire CO2 nine point two CO forty";
 const failing = "C O 2 eight point four, low, eight point seven to nine point seven.";
 const oneTurn = "Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.";
@@ -37,8 +38,8 @@ describe("read back: the whole state, the present firing first", () => {
     ],
     [
       "the screws, net; what a turn made old",
-      [lean, "one turn clockwise", "quarter turn out", "read back"],
-      `High fire before the last turn: ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Read C O 2.`,
+      [begun, lean, "one turn clockwise", "quarter turn out", "read back"],
+      `High fire before the last turn: C O forty, good. ${failing} High fire screw three quarters of a turn clockwise in all. Still to do: high fire, low fire, close up. Read C O 2.`,
     ],
     [
       "some read before the turn, some after it",
@@ -47,8 +48,8 @@ describe("read back: the whole state, the present firing first", () => {
     ],
     [
       "a screw turned back",
-      [lean, "half a turn clockwise", "half a turn out", "read back"],
-      `High fire before the last turn: ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Read C O 2.`,
+      [begun, lean, "half a turn clockwise", "half a turn out", "read back"],
+      `High fire before the last turn: C O forty, good. ${failing} High fire screw back where it was. Still to do: high fire, low fire, close up. Read C O 2.`,
     ],
     [
       "what is open at the end, the next step in it",
@@ -78,16 +79,16 @@ describe("read back: the whole state, the present firing first", () => {
 describe("is that good, which way, what's next, say again", () => {
   const cases: Case[] = [
     ["good", [proved, "is that good"], "High fire: C O 2 nine point two, C O forty, good. Go to low fire."],
-    ["not good", [lean, "is that good"], `High fire: ${failing} ${oneTurn}`],
+    ["not good", [begun, lean, "is that good"], `High fire: C O forty, good. ${failing} ${oneTurn}`],
     [
       "a sheet without limits for this gas",
       [proved, "is that good"],
       "High fire: C O 2 nine point two, C O forty. This sheet has no limits for propane. Go to low fire.",
       { sheet: PRESSURE_SHEET, fuel: "propane" },
     ],
-    ["which way", [lean, "which way"], `${failing} ${oneTurn}`],
+    ["which way", [begun, lean, "which way"], `${failing} ${oneTurn}`],
     ["which way, when all is well", [proved, "which way"], "Go to low fire."],
-    ["what's next", [lean, "what's next"], oneTurn],
+    ["what's next", [begun, lean, "what's next"], oneTurn],
     ["what's next at the start", ["what's next"], before],
     [
       "what's next, after the end",
@@ -102,12 +103,12 @@ describe("is that good, which way, what's next, say again", () => {
     ],
     [
       "say again, a step fuller",
-      [lean, "say again"],
+      [begun, lean, "say again"],
       "High fire C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
     ],
     [
       "say again after a question: its answer, as it is now",
-      [lean, "one turn clockwise", "@210 how long left", "@220 say again"],
+      [begun, lean, "one turn clockwise", "@310 how long left", "@320 say again"],
       "Forty seconds left.",
     ],
     [
@@ -130,7 +131,7 @@ describe("is that good, which way, what's next, say again", () => {
 });
 
 describe("how long left", () => {
-  const turned = [lean, "@200 one turn clockwise"];
+  const turned = [begun, lean, "@200 one turn clockwise"];
   const cases: Case[] = [
     ["some", [...turned, "@225 how long left"], "Thirty five seconds left."],
     ["one second", [...turned, "@259 how long left"], "One second left."],

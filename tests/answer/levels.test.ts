@@ -4,7 +4,8 @@ import { PRESSURE_SHEET } from "../support/sheets.ts";
 import { answer, played, withoutExpectation } from "../support/talk.ts";
 import { co2, command, high, type Said } from "../support/visits.ts";
 
-const lean = "high fire CO2 eight point four";
+const begun = "high fire CO forty";
+const lean = "CO2 eight point four";
 const proved = "high fire CO2 nine point two CO forty";
 
 describe("three levels", () => {
@@ -18,14 +19,14 @@ describe("three levels", () => {
     ],
     [
       "out of limits",
-      [lean],
+      [begun, lean],
       "Eight point four, low. High screw one full turn clockwise.",
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
       "High fire C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",
     ],
     [
       "a turn",
-      [lean, "one turn clockwise"],
+      [begun, lean, "one turn clockwise"],
       "One full turn clockwise. Wait sixty seconds.",
       "High fire screw one full turn clockwise. Wait sixty seconds.",
       "High fire screw one full turn clockwise. Wait sixty seconds: readings settle after a touch of the screw.",
@@ -39,7 +40,7 @@ describe("three levels", () => {
     ],
     [
       "which way is never without what to expect",
-      [lean, "which way"],
+      [begun, lean, "which way"],
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise, expect …, wait sixty seconds.",
       "C O 2 eight point four, low, eight point seven to nine point seven. Turn the high fire screw one full turn clockwise to raise C O 2, expect …, then wait sixty seconds for it to settle.",

@@ -27,8 +27,13 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
     [
       "too low: from where to where, which screw, how far, which way, what to expect, how long",
-      [low],
+      ["high fire CO forty", low],
       `C O 2 eight point four, low, eight point seven to nine point seven. ${oneTurn}`,
+    ],
+    [
+      "too low, and CO not read: richer brings more of it",
+      [low],
+      "C O 2 eight point four, low, eight point seven to nine point seven. Read C O.",
     ],
     [
       "a verdict each, in spoken order",
@@ -67,9 +72,24 @@ describe("what was logged: warnings, verdict, one instruction", () => {
       "Static inlet gas pressure three inches of water, out of limits. Do not adjust. Low, four point five to fourteen.",
     ],
     [
+      "a warning of a firing does not say that the burner went there",
+      ["high fire CO2 nine point two CO two hundred", "high fire"],
+      "C O over the limit at high fire. Get help. High fire.",
+    ],
+    [
       "scratch that",
       ["high fire", "CO2 nine point two", "scratch that"],
       "Struck high fire C O 2 nine point two.",
+    ],
+    [
+      "scratch that, of what stopped the work",
+      ["high fire CO2 nine point two", "CO four hundred", "scratch that"],
+      "C O four hundred at high fire was logged. Read C O again. Struck high fire C O four hundred.",
+    ],
+    [
+      "scratch that, with the number that was meant: a mend",
+      ["high fire CO2 nine point two", "CO four hundred", "scratch that, forty"],
+      "Now C O forty, good. Go to low fire.",
     ],
     ["nothing to scratch", ["scratch that"], "Nothing to strike."],
     [

@@ -44,6 +44,7 @@ function take(visit: Visit, phrase: Phrase, at: string): Turn {
 function running(instead?: () => { entries: Entry[]; answer: string }) {
   const happened: string[] = [];
   const disk = { full: false, wait: Promise.resolve() };
+  const voice = { breaksAt: "" };
   let ticks = 0;
   const session = new Session(visitOf(), {
     take: (visit, phrase, at) => {
@@ -59,14 +60,17 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
       for (const entry of entries) happened.push(`stored ${entry.phrase}`);
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
-    say: (text) => happened.push(`said ${text}`),
+    say: (text) => {
+      if (text === voice.breaksAt) throw new Error("no voice");
+      happened.push(`said ${text}`);
+    },
     keepSound: (visitId, { seq }, sound) =>
       happened.push(`sound of ${visitId} ${seq}, ${sound.length} samples`),
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
   });
-  return { session, happened, disk };
+  return { session, happened, disk, voice };
 }
 
 test("a visit opens with where it stands", () => {
@@ -146,6 +150,17 @@ describe("the sound of a phrase", () => {
     await session.retry();
     expect(happened.at(-1)).toBe("sound of v1 0, 8 samples");
   });
+});
+
+test("where answering a phrase breaks, it is told, and the phrases after it are taken", async () => {
+  const { session, happened, voice } = running();
+  voice.breaksAt = "a after 0";
+  const broken = session.hear(typed("a"));
+  const next = session.hear(typed("b"));
+  await expect(broken).rejects.toThrow("no voice");
+  await next;
+  expect(happened).toEqual(["stored a", "stored b", "said b after 1"]);
+  expect(session.pending.value).toBe(0);
 });
 
 describe("where the disk takes nothing", () => {

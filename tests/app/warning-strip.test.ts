@@ -18,7 +18,15 @@ describe("a warning is shown until acknowledged", () => {
   test("then it goes to the strip, with when it was given, over a reload", async () => {
     const boiler = await early();
     await boiler.at(30, "note: trap is dry");
-    const lines = [{ code: EARLY, text: "Too early: wait fifty seconds more.", time: "08:00:20", times: 1 }];
+    const lines = [
+      {
+        topic: `${EARLY} `,
+        code: EARLY,
+        text: "Too early: wait fifty seconds more.",
+        time: "08:00:20",
+        times: 1,
+      },
+    ];
     expect(boiler.lines).toEqual(lines);
     expect(boiler.reload(200).lines).toEqual(lines);
   });
@@ -52,6 +60,29 @@ test("several are shown gravest first, and one code once, as given last", async 
   expect(codes(boiler)).toEqual(["ambient-co-evacuate", "step-too-large", EARLY]);
   expect(boiler.lines.at(-1)).toMatchObject({ text: "Too early: wait forty five seconds more.", times: 2 });
   expect(boiler.lines[0]?.text).toMatch(/^Room CO eighty/);
+});
+
+test("of two firings with CO over its limit, neither hides the other", async () => {
+  // High fire too rich: it does not stop; low fire in its band: it does.
+  const boiler = await new Boiler().at(10, "high fire CO2 ten, CO two hundred");
+  await boiler.at(60, "low fire CO2 nine point six, CO three hundred");
+  const over = "flue-co-over-limit";
+  const [high, low] = [
+    { code: over, text: "CO over the limit at high fire.", times: 1 },
+    { code: over, text: "CO over the limit at low fire. Get help.", times: 1 },
+  ];
+  const texts = () => boiler.session.given.value.reply.judgement.warnings.map(({ text }) => text);
+  expect(texts()).toContain("C O over the limit at low fire. Get help.");
+  expect(boiler.lines).toEqual([expect.objectContaining(high)]);
+  // Low fire read anew: both are still to be acknowledged.
+  await boiler.at(120, "CO forty");
+  expect(texts()).toEqual([]);
+  expect(boiler.lines.filter(({ code }) => code === over)).toEqual([
+    expect.objectContaining(high),
+    expect.objectContaining(low),
+  ]);
+  await boiler.at(130, "acknowledged");
+  expect(boiler.lines).toEqual([]);
 });
 
 test("a warning is news with the reply that brings it, not when it stands on or after a reload", async () => {

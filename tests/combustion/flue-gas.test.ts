@@ -88,6 +88,22 @@ describe("impossible input gives every problem with its field, never NaN", () =>
       { fuel: NG, o2: 19, flueTemperature: 600, airTemperature: 0 },
       ["flueTemperature"],
     ],
+    ["a gas of which half is missing", { fuel: [["methane", 0.5]], o2: 5 }, ["fuel"]],
+    ["the same, by its CO2", { fuel: [["methane", 0.5]], co2: 9 }, ["fuel"]],
+    ["no gas at all, and no O2", { fuel: [], o2: Number.NaN }, ["fuel", "o2"]],
+    [
+      "shares that are none",
+      {
+        fuel: [
+          ["methane", 2],
+          ["ethane", -1],
+        ],
+        o2: 5,
+      },
+      ["fuel", "fuel"],
+    ],
+    ["a share that is not a number", { fuel: [["methane", Number.NaN]], o2: 5 }, ["fuel"]],
+    ["a gas that does not burn", { fuel: [["nitrogen", 1]], o2: 5 }, ["fuel"]],
     [
       "all at once",
       { fuel: NG, o2: 21, co: -1, flueTemperature: 700, airTemperature: 200, altitude: 9000 },
@@ -103,6 +119,7 @@ describe("impossible input gives every problem with its field, never NaN", () =>
 
   it.each<[string, FlueGasInput]>([
     ["O2 0", { fuel: NG, o2: 0 }],
+    ["a gas of one's own, its shares rounded in the sixth place", { fuel: [["methane", 0.999995]], o2: 5 }],
     ["O2 just below nearly air", { fuel: NG, o2: 20.49 }],
     ["CO2 just above nearly air", { fuel: NG, co2: 0.27 }],
     ["CO2 at CO2max", { fuel: NG, co2: 11.89 }],

@@ -177,6 +177,7 @@ describe("impossible input gives every problem", () => {
     ["too cold", { gasTemperature: -41 }, ["gasTemperature"]],
     ["too hot", { gasTemperature: 61 }, ["gasTemperature"]],
     ["too high", { altitude: 6001 }, ["altitude"]],
+    ["a gas of which half is missing", { fuel: [["methane", 0.5]] }, ["fuel"]],
     [
       "all at once",
       { seconds: -1, dial: m3(0), gasPressure: Number.NaN, gasTemperature: 300, altitude: -600 },

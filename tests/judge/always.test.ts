@@ -103,6 +103,16 @@ describe("always, whatever is said", () => {
       }),
     );
   });
+  it("a flue reading or gas pressure that stops the work is not struck away", () => {
+    const measured = fc.constantFrom(co(400, "high"), co(2000, "low"), gas(3, "static"), gas(1, "dynamic"));
+    fc.assert(
+      fc.property(anyScript, measured, (script, danger) => {
+        const begun: Said[] = [...script, [9000, danger]];
+        fc.pre(stopsOf(begun).length > 0);
+        expect(stopsOf([...begun, [9100, strike]])).toEqual(expect.arrayContaining(stopsOf(begun)));
+      }),
+    );
+  });
   it("nothing passes without a limit", () => {
     fc.assert(
       fc.property(anyScript, sheets, (script, chosen) => {

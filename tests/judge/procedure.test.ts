@@ -32,10 +32,17 @@ describe("the order of work, one step after the other", () => {
     ["at high fire, to be read", [pressures, [9, high]], "high-fire: read high"],
     ["CO2 read, CO not", [pressures, [9, high, co2(9.2)]], "high-fire: read high"],
     ["CO2 too low", [pressures, [9, high, co2(8.5), co(40)]], "high-fire: turn high 1 {min:8.6,max:9.1} 60"],
+    // Richer brings more CO: it is read before it is raised.
+    ["CO2 too low, CO not read", [pressures, [9, high, co2(8.5)]], "high-fire: read high"],
     [
-      "CO2 too low, CO unknown",
-      [pressures, [9, high, co2(8.5)]],
+      "CO2 too low, CO read before the turn",
+      [pressures, [9, high, co2(8.2), co(40)], [20, turn(1)], [85, co2(8.5)]],
       "high-fire: turn high 1 {min:8.6,max:9.1} 60",
+    ],
+    [
+      "CO2 too low at low fire, CO read at high fire alone",
+      [pressures, highSet, [20, low, co2(8.6)]],
+      "low-fire: read low",
     ],
     ["CO2 too high", [pressures, [9, high, co2(9.9)]], "high-fire: turn high -1 {min:9.3,max:9.8} 60"],
     ["turned: wait", [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)]], "high-fire: wait 60"],
@@ -52,14 +59,14 @@ describe("the order of work, one step after the other", () => {
     ["read too early: wait on", [pressures, [9, high, turn(1)], [50, co2(9.2)]], "high-fire: wait 19"],
     [
       "a turn taken back: no wait",
-      [pressures, [9, high, co2(8.5)], [20, turn(1)], [21, strike]],
+      [pressures, [9, high, co2(8.5), co(40)], [20, turn(1)], [21, strike]],
       "high-fire: turn high 1 {min:8.6,max:9.1} 60",
     ],
     ["high fire proved", [pressures, highSet], "low-fire: go-to low"],
     ["at low fire", [pressures, highSet, [20, low]], "low-fire: read low"],
     [
       "low fire too low",
-      [pressures, highSet, [20, low, co2(8.6)]],
+      [pressures, highSet, [20, low, co2(8.6), co(20)]],
       "low-fire: turn low 0.1 {min:8.6,max:9.1} 60",
     ],
     [
@@ -157,10 +164,18 @@ describe("the order of work, one step after the other", () => {
       ),
     ).toMatch(/^close-up: close-up \[/);
   });
+  it("CO that the sheet does not limit is not asked for", () => {
+    const { co: _limit, ...withoutCo } = NATURAL_GAS.high;
+    const chosen = sheet({ fuels: { "natural-gas": { ...NATURAL_GAS, high: withoutCo } } });
+    expect(where([[9, high, co2(8.5)]], chosen)).toMatch(/^high-fire: turn high/);
+  });
+  it("CO is named as what to read", () => {
+    expect(judged([[9, high, co2(8.5)]]).next).toBe("Read C O.");
+  });
   it("no step fits: stop and say so", () => {
     const lively = sheet();
     const low6 = { ...lively.adjusters.low, percentPerTurn: 8 };
-    const { advice } = judged([highSet, [20, low, co2(8.8)]], {
+    const { advice } = judged([highSet, [20, low, co2(8.8), co(20)]], {
       sheet: sheet({ adjusters: { ...lively.adjusters, low: low6 } }),
     });
     expect(advice).toMatchObject({

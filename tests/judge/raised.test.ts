@@ -9,6 +9,7 @@ import {
   co2,
   command,
   high,
+  low,
   note,
   play,
   room,
@@ -88,6 +89,14 @@ describe("warnings that have to be shown", () => {
       ["ambient-co-evacuate"],
     ],
     ["and then no more", [danger, [20, room(0)], [25, ack]], []],
+    [
+      "of both firings, though the one stops and the other does not",
+      [
+        [0, high, co2(10), co(180)],
+        [60, low, co2(9.4), co(180)],
+      ],
+      ["flue-co-over-limit", "flue-co-over-limit"],
+    ],
   ];
   it.each(cases)("%s", (_name, script, expected) => expect(open(script)).toEqual(expected));
 });

@@ -7,8 +7,8 @@ export function WarningStrip({ lines }: Pick<Strip, "lines">) {
     <section class="warning-strip" aria-label="Warnings still to acknowledge">
       <h2>Still to acknowledge</h2>
       <ul>
-        {lines.map(({ code, text, time, times }) => (
-          <li key={code}>
+        {lines.map(({ topic, text, time, times }) => (
+          <li key={topic}>
             <strong>{text}</strong>{" "}
             <span>
               {times > 1 && `${times} times, last `}

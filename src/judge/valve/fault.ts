@@ -1,3 +1,4 @@
+import { capital } from "../../measure/capital.ts";
 import type { Firing } from "../../measure/firing.ts";
 import { type Bank, chanceOf } from "./bank.ts";
 
@@ -41,7 +42,7 @@ export function faultOf(bank: Bank, direction: 1 | -1, confirmed: boolean): Faul
 
 /** The fault as it is told: what the readings show, then what it may be. */
 export function faultText({ kind }: Fault, firing: Firing): string {
-  const what = `${firing[0]?.toUpperCase()}${firing.slice(1)} fire C O 2`;
+  const what = `${capital(firing)} fire C O 2`;
   switch (kind) {
     case "reversed":
       return `${what} moves against the turn: wrong screw, wrong way, or the sheet is wrong.`;

@@ -2,7 +2,7 @@ import { co2FromO2 } from "../../combustion/dilution.ts";
 import { secondsBetween } from "../../measure/instant.ts";
 import { companion, latest } from "../current.ts";
 import type { Situation } from "../situation.ts";
-import type { Danger } from "./rule.ts";
+import { untilReadAgain } from "./until-read-again.ts";
 
 /**
  * An analyser's own tolerance, vol-%: O2 0.3, CO2 0.3 (check-values section 10: from memory and unsure, EN 50379).
@@ -18,7 +18,7 @@ const ONE_MOMENT = 60;
  * O2 and CO2 of one moment that cannot both be right for this gas: probe seal, wrong gas, misheard. It stands until O2 is read
  * again with a CO2 that agrees, or one of the two is mended.
  */
-export function o2Co2Disagree(s: Situation): Danger | null {
+export const o2Co2Disagree = untilReadAgain((s) => {
   for (const firing of ["high", "low", null] as const) {
     const o2 = latest(s, "o2", firing);
     const co2 = o2 && companion(s, o2, "co2");
@@ -28,7 +28,7 @@ export function o2Co2Disagree(s: Situation): Danger | null {
     return { code: "o2-co2-disagree", text, stop: true };
   }
   return null;
-}
+});
 
 function agree(s: Situation, o2: number, co2: number): boolean {
   const { fuel } = s.state.head;

@@ -8,6 +8,7 @@ import { limitFor } from "../limits.ts";
 import { dusted, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
+import { untilReadAgain } from "./until-read-again.ts";
 
 /** CO air-free, ppm, above which the burner is shut down at once: DVGW G 680, check-values section 4, source S33. */
 const SHUT_DOWN = 1000;
@@ -28,7 +29,7 @@ const FIRINGS: readonly (Firing | null)[] = ["high", "low", null];
 
 const where = (firing: Firing | null) => (firing ? ` at ${firing} fire` : "");
 
-export function airFreeOver400(s: Situation): Danger | null {
+export const airFreeOver400 = untilReadAgain((s) => {
   return firstOf(s, "flue-co-air-free-over-400", untilTurned, (co) => {
     const airFree = airFreeOf(s, co);
     if (airFree === null || airFree <= AIR_FREE_MAX) return null;
@@ -39,9 +40,9 @@ export function airFreeOver400(s: Situation): Danger | null {
     }
     return { text: `${said}, above four hundred.`, cured: leanerCures(s, co) };
   });
-}
+});
 
-export function coOverLimit(s: Situation): Danger | null {
+export const coOverLimit = untilReadAgain((s) => {
   return firstOf(s, "flue-co-over-limit", isNews, (co) => {
     const limit = limitFor(s, co.reading);
     if (!limit || limit.max === null || place(co.reading.value, limit) !== 1) return null;
@@ -50,10 +51,10 @@ export function coOverLimit(s: Situation): Danger | null {
     const said = `C O over the limit${where(co.reading.firing)}.`;
     return { text: said + shutDownUncorrected(s, co), cured: isOpen || leanerCures(s, co) };
   });
-}
+});
 
 /** Where the sheet gives no CO limit, general guidance holds. */
-export function coOverGuidance(s: Situation): Danger | null {
+export const coOverGuidance = untilReadAgain((s) => {
   return firstOf(s, "co-over-guidance", isNews, (co) => {
     if (limitFor(s, co.reading) !== null) return null;
     const { value, firing } = co.reading;
@@ -70,7 +71,7 @@ export function coOverGuidance(s: Situation): Danger | null {
     const said = `C O ${spokenNumber(value)}${where(firing)}, above ${spokenNumber(CO_MAX)}.`;
     return { text: said + shutDownUncorrected(s, co), cured };
   });
-}
+});
 
 /** Without O2 or CO2 of its setting, CO as read is the least that its air-free value can be. */
 function shutDownUncorrected(s: Situation, co: StandingReading): string {

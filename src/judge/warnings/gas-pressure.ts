@@ -7,9 +7,10 @@ import { limitFor } from "../limits.ts";
 import { dusted, limitAsSaid, place } from "../resolution.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
+import { untilReadAgain } from "./until-read-again.ts";
 
 /** Inlet pressure outside its limits, or falling too far when the burner runs: no adjusting on a bad supply. */
-export function gasPressureOut(s: Situation): Danger | null {
+export const gasPressureOut = untilReadAgain((s) => {
   const out = standing(s).find((r) => {
     const limit = limitFor(s, r.reading);
     return limit !== null && place(r.reading.value, limit) !== 0;
@@ -20,7 +21,7 @@ export function gasPressureOut(s: Situation): Danger | null {
     return danger(`${condition === "static" ? "Static" : "Dynamic"} ${said}, out of limits.`);
   }
   return dropsTooFar(s) ? danger("Gas pressure drops too far from static to dynamic.") : null;
-}
+});
 
 /**
  * A supply that nobody has proved: told once to who is about to adjust or adjusts, with the first CO2 that is out or the first

@@ -1,3 +1,4 @@
+import { capital } from "../../measure/capital.ts";
 import type { Firing } from "../../measure/firing.ts";
 import { CHECK_TO_DO, openChecks } from "../closing.ts";
 import { current, latest } from "../current.ts";
@@ -14,7 +15,7 @@ export function leftUnproved(s: Situation): Danger | null {
   if (!s.finishing) return null;
   const open = [...(s.limits ? [...openFirings(s), ...openPressure(s)] : []), ...openRoom(s)];
   if (open.length === 0) return null;
-  const sentences = open.map((text) => `${text[0]?.toUpperCase()}${text.slice(1)}.`);
+  const sentences = open.map((text) => `${capital(text)}.`);
   return { code: "left-unproved", text: sentences.join(" "), stop: false };
 }
 

@@ -4,10 +4,11 @@ import { readTooEarly } from "./early.ts";
 import { airFreeOver400, coOverGuidance, coOverLimit, richAndRising } from "./flue-co.ts";
 import { gasPressureNotRead, gasPressureOut } from "./gas-pressure.ts";
 import { leftOpen, leftUnproved } from "./left-open.ts";
-import { movedWrongWay, noProgress, noResponse, wrongScrew } from "./movement.ts";
+import { movedWrongWay, noProgress, noResponse } from "./movement.ts";
 import { ambientCo, coAlarm, gasSmell } from "./room.ts";
 import type { Danger, WarningRule } from "./rule.ts";
 import { lowBeforeHigh, stepTooLarge, wrongFiring } from "./screw.ts";
+import { wrongScrew } from "./wrong-screw.ts";
 
 /** Every warning, gravest first: the order in which they are said. */
 const RULES: readonly WarningRule[] = [

@@ -1,3 +1,4 @@
+import { capital } from "../../measure/capital.ts";
 import { spokenReading } from "../../measure/show.ts";
 import type { ItemBody, LoggedItem } from "../../visit/state.ts";
 import type { Situation } from "../situation.ts";
@@ -72,8 +73,6 @@ export function ambientCo(s: Situation): Danger | null {
 }
 
 const levelOf = (value: number) => LEVELS.find(({ ppm }) => value >= ppm);
-
-const capital = (text: string) => `${text[0]?.toUpperCase()}${text.slice(1)}`;
 
 function lastMark({ state }: Situation, mark: string): LoggedItem | undefined {
   return state.items.findLast(

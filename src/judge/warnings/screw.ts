@@ -1,4 +1,6 @@
+import type { StandingAdjustment } from "../../visit/state.ts";
 import { acceptedHigh } from "../limits.ts";
+import { SETTLING, tooEarly } from "../settle.ts";
 import type { Situation } from "../situation.ts";
 import { spokenAmount, spokenScrew } from "../turns.ts";
 import type { Danger } from "./rule.ts";
@@ -19,14 +21,36 @@ export function lowBeforeHigh(s: Situation): Danger | null {
     : null;
 }
 
-/** A turn larger than the sheet's largest step. */
+/** A turn larger than the sheet's largest step, or turns that are so together, nothing being read between them. */
 export function stepTooLarge(s: Situation): Danger | null {
   const { sheet } = s;
   if (!sheet) return null;
-  const turn = s.touched.find(
-    ({ adjuster, turns }) => Math.abs(turns) > sheet.adjusters[adjuster].largestStepTurns + 1e-9,
+  for (const turn of s.touched) {
+    const most = sheet.adjusters[turn.adjuster].largestStepTurns + DUST;
+    const largest = spokenAmount(sheet.adjusters[turn.adjuster].largestStepTurns);
+    if (Math.abs(turn.turns) > most)
+      return { code: "step-too-large", text: `Too large a step: at most ${largest} at a time.`, stop: false };
+    const sum = sinceRead(s, turn);
+    // Who turns back is on his way to mend it.
+    if (Math.abs(sum) <= most || sum * turn.turns < 0) continue;
+    const text = `Too far without a reading: ${spokenAmount(sum)} in all, at most ${largest} at a time.`;
+    return { code: "step-too-large", text, stop: false };
+  }
+  return null;
+}
+
+const DUST = 1e-9;
+
+/** Signed turns of a screw up to this one since its firing was last read, once settled. */
+function sinceRead(s: Situation, { adjuster, seq }: StandingAdjustment): number {
+  const read = s.state.readings.findLast(
+    (r) =>
+      r.seq < seq &&
+      SETTLING.has(r.reading.quantity) &&
+      (r.reading.firing ?? adjuster) === adjuster &&
+      tooEarly(s, r) === 0,
   );
-  if (!turn) return null;
-  const largest = spokenAmount(sheet.adjusters[turn.adjuster].largestStepTurns);
-  return { code: "step-too-large", text: `Too large a step: at most ${largest} at a time.`, stop: false };
+  return s.state.adjustments
+    .filter((each) => each.adjuster === adjuster && each.seq > (read?.seq ?? -1) && each.seq <= seq)
+    .reduce((sum, each) => sum + each.turns, 0);
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { judged } from "../../support/judged.ts";
 import { sheet } from "../../support/sheets.ts";
-import { co, co2, high, low, note, o2, replace, type Said, strike, turn } from "../../support/visits.ts";
+import { co, co2, high, low, note, o2, replace, type Said, turn } from "../../support/visits.ts";
 import { type Case, codes, test } from "./told.ts";
 
 describe("flue CO over the sheet's limit (175)", () => {
@@ -267,7 +267,6 @@ describe("a flue CO that was misheard", () => {
   const over: Said = [0, high, co2(9.2), co(400)];
   test([
     ["mended", [over, [9, replace(40)]], []],
-    ["struck", [over, [9, strike]], []],
     [
       "mended upwards",
       [
@@ -278,7 +277,4 @@ describe("a flue CO that was misheard", () => {
     ],
     ["mended to another that is over", [over, [9, replace(180)]], ["flue-co-over-limit", "stop"]],
   ]);
-  it("struck: it is to be read", () => {
-    expect(judged([over, [9, strike]]).advice).toEqual({ action: "read", firing: "high" });
-  });
 });

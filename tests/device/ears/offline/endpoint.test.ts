@@ -33,30 +33,46 @@ it.each<[string, [number, number][], EndpointStep[]]>([
     ["begin", "drop"],
   ],
   [
-    "a word ends after 0.8 s of quiet",
+    "a word may be over after 0.22 s of quiet",
     [
       [30, 0.9],
-      [80, 0],
+      [22, 0],
     ],
-    ["begin", "end"],
+    ["begin", "pause"],
   ],
   [
     "and not before",
     [
       [30, 0.9],
-      [79, 0],
+      [21, 0],
     ],
     ["begin"],
   ],
   [
-    "a pause at a comma does not part",
+    "it is over after 0.65 s",
+    [
+      [30, 0.9],
+      [65, 0],
+    ],
+    ["begin", "pause", "end"],
+  ],
+  [
+    "and not before",
+    [
+      [30, 0.9],
+      [64, 0],
+    ],
+    ["begin", "pause"],
+  ],
+  [
+    'a breath before "point" does not part',
     [
       [30, 0.9],
       [50, 0],
       [30, 0.9],
-      [80, 0],
+      [65, 0],
     ],
-    ["begin", "end"],
+    ["begin", "pause", "pause", "end"],
   ],
   ["a voice without end is cut at 15 s", [[1500, 0.9]], ["begin", "end"]],
 ])("%s", (_, stretches, expected) => {

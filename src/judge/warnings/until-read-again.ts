@@ -1,0 +1,66 @@
+import { capital } from "../../measure/capital.ts";
+import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
+import { spokenReading } from "../../measure/show.ts";
+import { derive } from "../../visit/derive.ts";
+import type { Reading } from "../../visit/entry.ts";
+import type { LoggedItem } from "../../visit/state.ts";
+import type { Situation } from "../situation.ts";
+import type { WarningRule } from "./rule.ts";
+
+/** What is read at the burner and can stop the work. */
+const STOPPING: ReadonlySet<QuantityId> = new Set(["co", "co2", "o2", "gas-pressure-inlet"]);
+
+interface Struck {
+  readonly item: LoggedItem;
+  readonly reading: Reading;
+}
+
+/**
+ * The same rule, whose stop outlasts a strike: who says "scratch that" has not measured again. It goes with the next reading
+ * of what was struck. A mend ("no, forty") is a reading and settles it by itself.
+ */
+export function untilReadAgain(rule: WarningRule): WarningRule {
+  return (s) => {
+    const now = rule(s);
+    if (now?.stop) return now;
+    const struck = notReadAgain(s);
+    for (const each of struck.toReversed()) {
+      // The readings beside it as well: CO and CO2, both struck, stopped the work together.
+      const beside = struck.filter(({ reading }) => reading.quantity !== each.reading.quantity);
+      const before = rule(unstruck(s, [each, ...beside]));
+      if (before?.stop) return { code: before.code, text: textOf(each.reading), stop: true };
+    }
+    return now;
+  };
+}
+
+/** Struck readings after which nothing of the kind was read, in spoken order. */
+function notReadAgain({ state }: Situation): Struck[] {
+  return state.items.flatMap((item) => {
+    const { body, seq, struckBy } = item;
+    if (struckBy === null || body.kind !== "reading" || !STOPPING.has(body.quantity)) return [];
+    const isRead = state.readings.some((r) => r.seq > seq && isSameKind(body, r.reading));
+    return isRead ? [] : [{ item, reading: body }];
+  });
+}
+
+/** Of the same quantity, condition and firing; where the firing was not known, any will do. */
+function isSameKind(struck: Reading, read: Reading): boolean {
+  if (struck.quantity !== read.quantity || struck.condition !== read.condition) return false;
+  return struck.firing === null || struck.firing === read.firing;
+}
+
+/** The situation as it would be had these not been struck. */
+function unstruck(s: Situation, struck: readonly Struck[]): Situation {
+  const items = s.state.items.map((item) =>
+    struck.some((each) => each.item === item) ? { ...item, struckBy: null } : item,
+  );
+  return { ...s, state: { ...s.state, items, ...derive(items) } };
+}
+
+function textOf({ quantity, value, unit, firing, condition }: Reading): string {
+  const which = condition ? `${condition} ` : "";
+  const where = firing ? ` at ${firing} fire` : "";
+  const said = capital(which + spokenReading(quantity, value, unit));
+  return `${said}${where} was logged. Read ${which}${quantityOf(quantity).spoken} again.`;
+}
