@@ -15,7 +15,7 @@ const MODULES: Readonly<Record<string, (language: Language) => ParserLanguage | 
     fillers,
     hints,
   }),
-  "virtual:language/ear": ({ tag, utterance, lexicon }) => ({ tag, utterance, lexicon }),
+  "virtual:language/ear": ({ tag, utterance, lexicon, hints }) => ({ tag, utterance, lexicon, hints }),
 };
 
 /** Compiles grammars/en at build time into the modules `virtual:language/…`; a fault in a grammar stops the build. */

@@ -7,12 +7,21 @@ export interface Hints {
   readonly joints: readonly string[];
   /** After a number these make it go on ("one | point four bar"). */
   readonly points: readonly string[];
+  /** Words that a whole number can go on with ("forty | five", "two | hundred"). */
+  readonly numerals: readonly string[];
   /** Endings of a word that counts things, and endings that are none of those. */
   readonly plurals: readonly string[];
   readonly singulars: readonly string[];
 }
 
-export const NO_HINTS: Hints = { magnitudes: [], joints: [], points: [], plurals: [], singulars: [] };
+export const NO_HINTS: Hints = {
+  magnitudes: [],
+  joints: [],
+  points: [],
+  numerals: [],
+  plurals: [],
+  singulars: [],
+};
 
 /** The hints of all files of a language together. */
 export function hintsOf(grammars: Iterable<Grammar>): Hints {
@@ -22,6 +31,7 @@ export function hintsOf(grammars: Iterable<Grammar>): Hints {
     magnitudes: words("magnitudes"),
     joints: words("joints"),
     points: words("points"),
+    numerals: words("numerals"),
     plurals: words("plurals"),
     singulars: words("singulars"),
   };

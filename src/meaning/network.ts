@@ -58,7 +58,7 @@ export interface Language {
 
 /** What the parser reads of a language, and what the recogniser does: the app loads the second only to listen. */
 export type ParserLanguage = Pick<Language, "island" | "parts" | "confusions" | "fillers" | "hints">;
-export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon">;
+export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon" | "hints">;
 
 export interface Filler {
   readonly words: readonly string[];

@@ -245,6 +245,7 @@ it("gathers what the files say of their words beside the rules", () => {
     magnitudes: [],
     joints: ["and", "plus"],
     points: [],
+    numerals: [],
     plurals: ["s"],
     singulars: [],
   });

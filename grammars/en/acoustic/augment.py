@@ -5,7 +5,7 @@ import torch
 from model import FFT, HOP, RATE, WINDOW, filterbank, mel_energies
 from noise import SECONDS
 
-WARPS = [0.82 + 0.02 * step for step in range(20)]
+WARPS = [0.84 + 0.02 * step for step in range(18)]
 
 
 class Speech:
@@ -67,7 +67,7 @@ class Augment:
         draw = lambda low, high: low + (high - low) * torch.rand(count, device=device)
         chance = lambda share: torch.rand(count, device=device) < share
         plain = snr is not None
-        speed = torch.ones(count, device=device) if plain else draw(0.82, 1.22)
+        speed = torch.ones(count, device=device) if plain else draw(0.85, 1.18)
         lead = draw(0.1, 0.5) * RATE
         tail = draw(0.1, 0.5) * RATE
         ids = chosen.to(device)

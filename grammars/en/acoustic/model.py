@@ -8,7 +8,7 @@ RATE, WINDOW, HOP, FFT, BANDS = 16_000, 400, 160, 512, 40
 LOW, HIGH, FLOOR = 60.0, 7800.0, 1e-3
 PHONES = ("AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH").split()
 BLANK = len(PHONES)
-WIDTH, KERNELS, SQUEEZE = 512, (7, 9, 11, 13, 13, 15, 15, 17), 64
+WIDTH, KERNELS, SQUEEZE = 400, (7, 9, 11, 13, 13, 15, 15), 48
 
 
 def mel(hertz):
@@ -79,7 +79,7 @@ class Block(nn.Module):
 class Acoustic(nn.Module):
     """B x T x 40 features -> B x ceil(T/2) x 40 logits: the phones, then blank."""
 
-    def __init__(self, dropout=0.15):
+    def __init__(self, dropout=0.1):
         super().__init__()
         self.front = nn.Conv1d(BANDS, WIDTH, 5, stride=2, padding=2, bias=False)
         self.norm = nn.BatchNorm1d(WIDTH)
@@ -99,7 +99,7 @@ class Acoustic(nn.Module):
 class Voice(nn.Module):
     """B x T x 40 voice features -> B x T logits of a voice being there; one recurrent layer, frame by frame."""
 
-    def __init__(self, hidden=64):
+    def __init__(self, hidden=48):
         super().__init__()
         self.cell = nn.GRU(BANDS, hidden, batch_first=True)
         self.head = nn.Linear(hidden, 1)

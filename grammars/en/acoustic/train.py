@@ -18,9 +18,9 @@ SECONDS_A_BATCH = 420
 
 
 def draw_batches(speech, seed):
-    """Batches of like lengths, drawn with replacement: real sentences a quarter, digits a seventh, voices the rest."""
+    """Batches of like lengths, drawn with replacement: real sentences a third, digits a seventh, voices the rest."""
     generator = torch.Generator().manual_seed(seed)
-    weight = {"synthetic": 0.58, "sentence": 0.28, "digits": 0.14}
+    weight = {"synthetic": 0.54, "sentence": 0.32, "digits": 0.14}
     counts = {kind: sum(k == kind and not h for k, h in zip(speech.kinds, speech.held.tolist())) for kind in weight}
     weights = torch.tensor([0.0 if held else weight[kind] / counts[kind] for kind, held in zip(speech.kinds, speech.held.tolist())])
     while True:

@@ -22,6 +22,8 @@ export interface Found {
   readonly begins: Uint8Array;
 }
 
+/** More than there are phones: entries are told apart by node, and by phone where one is barred. */
+const PHONE_KEYS = 64;
 /** Ways kept at a node; their words differ. */
 const KEPT = 6;
 const NOWHERE = Number.NEGATIVE_INFINITY;
@@ -34,6 +36,7 @@ const NOWHERE = Number.NEGATIVE_INFINITY;
 export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Chances, most: number) => Found {
   const size = graph.phones.length;
   const entering = Float64Array.from(graph.arcs, ({ logp }) => tuning.grammarWeight * logp - tuning.wordCost);
+  const lastPhone = graph.arcs.map(({ first, length }) => graph.phones[first + length - 1]);
   // One value per position: the way that is in its phone now, and the way in the blank after it.
   const phone = new Float64Array(size);
   const pause = new Float64Array(size);
@@ -71,10 +74,10 @@ export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Cha
 
     for (let now = 0; now < steps; now++) {
       const row = now * symbols;
+      const blanksBefore = blanks;
       const threshold = best - tuning.width;
       // Into the words: from every node that is still near the best.
       const next: number[] = active;
-      const entryOf = new Map<number, number>();
       for (const node of live) {
         const trails = at[node];
         const score = (trails?.[0]?.score ?? NOWHERE) + blanks;
@@ -90,17 +93,31 @@ export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Cha
           wanted[arc] = 1;
           next.push(arc);
         }
-        entryOf.set(node, entries.length);
-        entries.push({ before: trails, score, step: now });
       }
+      const entryOf = new Map<number, number>();
+      /** The entry from a node into a word that begins with a phone; undefined where no way leads in now. */
+      const enter = (node: number, first: number): number | undefined => {
+        const all = at[node] ?? [];
+        // Of two like phones in a row each is heard only with a blank between them.
+        const runsOn = ({ step }: Trail): boolean => step?.end === now && lastPhone[step.arc] === first;
+        const before = all.some(runsOn) ? all.filter((trail) => !runsOn(trail)) : all;
+        const [best] = before;
+        if (!best) return undefined;
+        const key = before === all ? node * PHONE_KEYS : node * PHONE_KEYS + 1 + first;
+        const known = entryOf.get(key);
+        if (known !== undefined) return known;
+        entryOf.set(key, entries.length);
+        return entries.push({ before, score: best.score + blanksBefore, step: now }) - 1;
+      };
       // Through the phones, last position first, so that each still sees the values of the step before.
       const silence = logs[row + blank] ?? NOWHERE;
+
       blanks += silence;
       let top = NOWHERE;
       for (const index of next) {
         const arc = graph.arcs[index];
         if (!arc) continue;
-        const entry = entryOf.get(arc.from);
+        const entry = at[arc.from] ? enter(arc.from, graph.phones[arc.first] ?? 0) : undefined;
         let arcTop = NOWHERE;
         for (let position = arc.first + arc.length - 1; position >= arc.first; position--) {
           const here = phone[position] ?? NOWHERE;

@@ -82,7 +82,7 @@ export function createRecogniser(assets: EarAssets, language: EarLanguage, clock
       computeSeconds: spent / 1000,
       sound: joined(kept.map(({ sound }) => sound)),
     };
-    return { utterance, closed: closes(search.graph, found.ways[0]) };
+    return { utterance, closed: closes(search.graph, language.hints, found.ways[0]) };
   };
 
   const hearFrame = (frame: Frame): Sounded[] => {

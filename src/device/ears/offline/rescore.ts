@@ -43,8 +43,9 @@ function alignments(
     for (let state = 0; state < states; state++) {
       const symbol = state % 2 === 0 ? blank : (phones[(state - 1) / 2] ?? blank);
       const heard = logs[row + symbol] ?? NOWHERE;
-      // A phone may follow the phone before without a blank between; the search does not ask for one between like phones.
-      const skip = state % 2 === 1 && state > 1 ? state - 2 : -1;
+      // A phone may follow another at once, but not the same one again: that takes a blank between.
+      const skips = state % 2 === 1 && state > 1 && phones[(state - 1) / 2] !== phones[(state - 3) / 2];
+      const skip = skips ? state - 2 : -1;
       const one = state > 0 ? state - 1 : -1;
       nextBest[state] = Math.max(best[state] ?? NOWHERE, best[one] ?? NOWHERE, best[skip] ?? NOWHERE) + heard;
       nextAll[state] = added(added(all[state] ?? NOWHERE, all[one] ?? NOWHERE), all[skip] ?? NOWHERE) + heard;

@@ -10,9 +10,9 @@ export interface Judged {
 
 /** What speaks for and against the best way. Nats, unless said otherwise. */
 export interface Evidence {
-  /** How much worse than free speech the words explain their sound, per phone; at most about 0. */
+  /** How much worse than free speech the words, and the pauses from the first of them on, explain the sound, per phone. */
   readonly fit: number;
-  /** The same of the worst word. */
+  /** The same of the worst word or pause. */
   readonly worst: number;
   /** Lead over the best rival. */
   readonly lead: number;
@@ -28,14 +28,15 @@ export function evidence(found: Searched): Evidence | null {
   if (!best || best.steps.length === 0) return null;
   const fits = best.steps.map((step) => fitOf(step, found));
   const phones = fits.reduce((sum, { phones }) => sum + phones, 0);
-  const lost = fits.reduce((sum, { lost }) => sum + lost, 0);
+  const gaps = best.steps.map((step, at) => passedOver(step.end, best.steps[at + 1]?.start, found));
+  const lost = fits.reduce((sum, { lost }) => sum + lost, 0) + gaps.reduce((sum, gap) => sum + gap, 0);
   const begun = found.begins.reduce((sum, one) => sum + one, 0);
   const first = best.steps[0]?.start ?? 0;
   const last = best.steps.at(-1)?.end ?? 0;
   const inside = found.begins.subarray(first, last).reduce((sum, one) => sum + one, 0);
   return {
     fit: lost / phones,
-    worst: Math.min(...fits.map(({ lost, phones }) => lost / phones)),
+    worst: Math.min(...fits.map(({ lost, phones }) => lost / phones), ...gaps),
     lead: best.score - (rival?.score ?? best.score - 20),
     other: begun === 0 ? 0 : 1 - inside / begun,
     doubt: doubt(found),
@@ -46,6 +47,15 @@ export function evidence(found: Searched): Evidence | null {
 function fitOf(step: Step, { free }: Searched): { lost: number; phones: number } {
   const phones = Math.max(1, step.phones);
   return { lost: step.heard - ((free[step.end] ?? 0) - (free[step.start] ?? 0)), phones };
+}
+
+/** What was heard between two words, or after the last, and taken for a pause. */
+function passedOver(from: number, to: number | undefined, { free, chances }: Searched): number {
+  const { steps, symbols, logs } = chances;
+  const end = to ?? steps;
+  let pause = 0;
+  for (let step = from; step < end; step++) pause += logs[step * symbols + symbols - 1] ?? 0;
+  return pause - ((free[end] ?? 0) - (free[from] ?? 0));
 }
 
 function doubt({ chances: { steps, symbols, logs } }: Searched): number {
@@ -60,11 +70,40 @@ function doubt({ chances: { steps, symbols, logs } }: Searched): number {
   return count === 0 ? 0 : sum / count;
 }
 
+/**
+ * Logistic in the evidence, and how much of what may have been said a way stands for (a softmax of the scores, cooled).
+ * Fitted on 588 phrases in quiet, at 10 and at 5 dB of the benchmark's noise and on 260 recordings of talk that is not
+ * for the log, in voices and from speakers that were not, or not like this, trained on; grammars/en/acoustic/README.md
+ * has the figures. Of phrases given 0.9 to 0.95, 91 % were right; 0.8 to 0.9, 84 %; above 0.99, all of 1,140.
+ */
+const TRUST = { base: 5.9, fit: 1.08, worst: 1.09, other: -4.83, doubt: -2.46, short: -0.54, cooling: 0.58 };
+/** What fits worse than this counts as this, nats a phone: beyond it nothing more is learnt. */
+const WORST_FIT = -6;
+const WORST_WORD = -10;
+/** Below this confidence nothing was said for the log: of 780 recordings of talk 11 came above. */
+const HEARD = 0.5;
+
+/** Pure: from scores to confidence. Silence, other speech and forced words come out rejected. */
 export function judge(found: Searched): Judged {
   const seen = evidence(found);
   if (!seen) return { hypotheses: [], rejected: true };
-  const confidence = 1 / (1 + Math.exp(-(3 + seen.fit + seen.lead)));
-  return { hypotheses: found.ways.map((way) => hypothesis(way, found, confidence)), rejected: false };
+  const trust = logistic(
+    TRUST.base +
+      TRUST.fit * Math.max(WORST_FIT, seen.fit) +
+      TRUST.worst * Math.max(WORST_WORD, seen.worst) +
+      TRUST.other * seen.other +
+      TRUST.doubt * seen.doubt +
+      TRUST.short / seen.phones,
+  );
+  const top = found.ways[0]?.score ?? 0;
+  const weights = found.ways.map(({ score }) => Math.exp(TRUST.cooling * (score - top)));
+  const all = weights.reduce((sum, weight) => sum + weight, 0);
+  const hypotheses = found.ways.map((way, at) => hypothesis(way, found, (trust * (weights[at] ?? 0)) / all));
+  return { hypotheses, rejected: trust < HEARD };
+}
+
+function logistic(x: number): number {
+  return 1 / (1 + Math.exp(-x));
 }
 
 /** Seconds from a 20 ms step. */
