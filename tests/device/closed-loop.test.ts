@@ -23,7 +23,10 @@ const dictionary = englishDictionary();
 let voice: Synthesise;
 let ear: EarAssets;
 beforeAll(async () => {
-  [voice, ear] = await Promise.all([loadVoice().then((program) => createSynthesiser(program)), loadEarAssets()]);
+  [voice, ear] = await Promise.all([
+    loadVoice().then((program) => createSynthesiser(program)),
+    loadEarAssets(),
+  ]);
 });
 
 /** The words of the best way to hear a sentence, all utterances of it together. */
@@ -42,14 +45,9 @@ const meter = "clocked two cubic feet in forty five seconds";
 const pressures = { sheet: PRESSURE_SHEET };
 const si = { units: "si" } as const;
 
-type Case = readonly [
-  kind: string,
-  phrases: readonly string[],
-  changes?: Partial<VisitHead>,
-  talk?: Talkativeness,
-];
+type Case = [kind: string, phrases: string[], changes?: Partial<VisitHead>, talk?: Talkativeness];
 
-const CASES: readonly Case[] = [
+const CASES: Case[] = [
   ["in range", [proved]],
   ["in range, at length", [proved], {}, "full"],
   ["in range, thirteen", ["high fire CO2 nine CO thirteen"]],
@@ -81,7 +79,11 @@ const CASES: readonly Case[] = [
   ["a warning: room", ["room CO seventy five"]],
   ["a warning: flue", ["high fire CO2 nine point two CO two hundred eighteen"]],
   ["a warning: air-free", ["high fire CO2 five CO one hundred seventy"]],
-  ["a warning: gas pressure drops", ["static gas pressure eight inches", "dynamic gas pressure six point three inches"], pressures],
+  [
+    "a warning: gas pressure drops",
+    ["static gas pressure eight inches", "dynamic gas pressure six point three inches"],
+    pressures,
+  ],
   ["a warning: O2 and CO2", ["high fire CO2 nine O2 eight"]],
   ["a warning: step too large", [...lean, "three turns clockwise"]],
   ["limits of a firing", ["high fire", "what are the limits"]],
@@ -102,12 +104,15 @@ const CASES: readonly Case[] = [
 ];
 
 describe("said and heard", () => {
-  it.each(CASES)("%s", async (_kind, phrases, changes, talk) => {
-    const said = spokenText(answer([...phrases], changes, talk) ?? "");
+  it.each<Case>(CASES)("%s", async (_kind, phrases, changes, talk) => {
+    const said = spokenText(answer(phrases, changes, talk) ?? "");
     expect(numbersIn(wordsOf(said))).not.toBe("");
     for (const sentence of said.split(/(?<=[.?!]) /)) {
       const words = await heard(sentence);
-      expect({ sentence, numbers: numbersIn(words) }).toEqual({ sentence, numbers: numbersIn(wordsOf(sentence)) });
+      expect({ sentence, numbers: numbersIn(words) }).toEqual({
+        sentence,
+        numbers: numbersIn(wordsOf(sentence)),
+      });
     }
   });
 });

@@ -6,13 +6,13 @@ import type { Arc, EarLanguage, Lexicon } from "../../../src/meaning/network.ts"
 import { isNumberWord, NUMBER_WORDS, wordsOf } from "./number-words.ts";
 
 /** A number word more, in nats: one of so many. */
-const NUMBER_LOGP = -Math.log(NUMBER_WORDS.length);
+const NUMBER_LOGP = -1;
 
 /**
  * What the ear makes, right after a number, of a word that it was not trained to hear there: its "good" has the phones
  * of "two" (weights of 6914750). The ear's fault, people hear it. The word must still be there beside the numbers.
  */
-const AFTER_NUMBER: Lexicon = { good: ["T UW"] };
+const AFTER_NUMBER: Lexicon = { good: ["T UW"], high: ["F AY V"] };
 
 /**
  * A listener who knows a sentence but for its numbers: its other words in order, and between any two of them any number
@@ -34,7 +34,11 @@ export function sentenceLanguage(sentence: string, dictionary: Lexicon): EarLang
       ...(word !== null && Object.hasOwn(AFTER_NUMBER, word) ? [arc(some, next, misheard(word), 0)] : []),
     ];
   });
-  return { tag: "en-US", utterance: { states: end + 1, start: 0, end, arcs }, lexicon: lexiconOf(others, dictionary) };
+  return {
+    tag: "en-US",
+    utterance: { states: end + 1, start: 0, end, arcs },
+    lexicon: lexiconOf(others, dictionary),
+  };
 }
 
 function arc(from: number, to: number, word: string | null, logp: number): Arc {
