@@ -117,6 +117,13 @@ describe("said and heard", () => {
   });
 });
 
+describe("a word that the ear mishears swallows no number", () => {
+  it.each([
+    ["C O two, nine point two two, good.", "two nine point two two"],
+    ["C O, ninety five, high.", "ninety five"],
+  ])("%s", async (sentence, numbers) => expect(numbersIn(await heard(sentence))).toBe(numbers));
+});
+
 describe("the ear is told no number", () => {
   it.each([
     ["C O, nineteen, one nine, good.", "C O, ninety, good."],

@@ -5,12 +5,16 @@ import { readLexicon } from "../../../src/meaning/lexicon.ts";
 import type { Arc, EarLanguage, Lexicon } from "../../../src/meaning/network.ts";
 import { isNumberWord, NUMBER_WORDS, wordsOf } from "./number-words.ts";
 
-/** A number word more, in nats: one of so many. */
+/**
+ * A number word more, in nats. Dearer (-3.8), the ear would rather drop the "eight" of "expect, eight point five"; free,
+ * it gives up on that sentence.
+ */
 const NUMBER_LOGP = -1;
 
 /**
- * What the ear makes, right after a number, of a word that it was not trained to hear there: its "good" has the phones
- * of "two" (weights of 6914750). The ear's fault, people hear it. The word must still be there beside the numbers.
+ * What the ear makes, right after a number, of words that it was not trained to hear there: with the weights of 6914750
+ * "good" has the phones of "two", and "high" those of "five". Its fault, for its own language has numbers end there. The
+ * word must still be there beside the numbers: "nine, good" heard as "nine two" passes, "nine two, good" does not.
  */
 const AFTER_NUMBER: Lexicon = { good: ["T UW"], high: ["F AY V"] };
 
