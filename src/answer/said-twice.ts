@@ -15,6 +15,8 @@ const TENS = value(20, 90, 10);
 const VALUES = new Map([["zero", 0], ...ONES, ...LOW_TEENS, ...TEENS, ...TENS]);
 
 const any = (words: Iterable<string>): string => `(?:${[...words].join("|")})`;
+/** A word that a number may begin or end with, as a pattern. */
+export const NUMBER_WORD = any([...VALUES.keys(), "hundred", "thousand"]);
 const DIGIT = any(["zero", ...ONES.keys()]);
 const BELOW_100 = `(?:${any(TENS.keys())}(?:[ -]${any(ONES.keys())}\\b)?|${any([...TEENS.keys(), ...LOW_TEENS.keys()])}|${DIGIT})`;
 const BELOW_1000 = `(?:${any(ONES.keys())} hundred(?:(?: and)? ${BELOW_100}\\b)?|${BELOW_100})`;

@@ -1,6 +1,6 @@
 import { spokenAmount, spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
-import { NAME_END, saidTwice } from "./said-twice.ts";
+import { NAME_END, NUMBER_WORD, saidTwice } from "./said-twice.ts";
 import { unitsInWords } from "./units-in-words.ts";
 
 /**
@@ -12,7 +12,7 @@ import { unitsInWords } from "./units-in-words.ts";
  */
 export function spokenText(text: string): string {
   const plain = text.replace(/(?<=\d)(?=[¼-¾⅐-⅞])/gu, " ").normalize("NFKC");
-  const steps = [formulas, ranges, fractions, unitsInWords, numbers, symbols, saidTwice, tidied];
+  const steps = [formulas, ranges, fractions, unitsInWords, numbers, apart, symbols, saidTwice, tidied];
   return steps.reduce((said, step) => step(said), plain);
 }
 
@@ -97,6 +97,17 @@ function integer(digits: string): string {
 
 function digitByDigit(digits: string): string {
   return [...digits].map((digit) => spokenNumber(Number(digit))).join(" ");
+}
+
+const RANGE = new RegExp(String.raw`\b(${NUMBER_WORD}) to (?=${NUMBER_WORD}\b)`, "giu");
+const EXPECTED = new RegExp(String.raw`\b(expect) (?=${NUMBER_WORD}\b)`, "giu");
+
+/**
+ * Numbers that would run into the word before them: "seven to eight" sounds like "seventy eight" or "seven two eight",
+ * and the "eight" of "expect eight" is lost.
+ */
+function apart(text: string): string {
+  return text.replace(RANGE, "$1, up to ").replace(EXPECTED, "$1, ");
 }
 
 const SYMBOLS: Readonly<Record<string, string>> = {

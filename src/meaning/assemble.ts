@@ -17,6 +17,7 @@ import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { isChatter, isForLog, isMended, isNameBeside } from "./kept.ts";
 import { mendReading, readingIn } from "./mend.ts";
+import { spelledOut } from "./spelled.ts";
 import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
 /**
@@ -88,6 +89,7 @@ function take(
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
       return;
     case "stray-number":
+      if (isSpelling(drafts, island, heard)) return;
       if (alone && !isLength(piece))
         drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing, context));
       return;
@@ -218,6 +220,14 @@ function strike(drafts: Draft[], { last, quantity }: PieceOf<"strike">): void {
   });
   if (struck >= 0) drafts.splice(struck, 1);
   else drafts.push({ item: { kind: "strike", ...(last && { last }), ...(quantity && { quantity }) } });
+}
+
+/** "CO forty, four zero": the digits of the reading just said, to make it sure, as our own voice says them. */
+function isSpelling(drafts: readonly Draft[], { said, start }: Heard, heard: readonly Heard[]): boolean {
+  const last = drafts.at(-1);
+  const item = last ? readingIn(last) : null;
+  const before = heard.find(({ end }) => end === start);
+  return item !== null && before?.said === item.said && spelledOut(said) === item.value;
 }
 
 /** "Eight feet" alone is talk: an altitude is said with its name. */

@@ -13,7 +13,8 @@ export const PHONES: ReadonlySet<string> = new Set(
  * `word(2)`; `#` starts a comment. Throws GrammarError with every bad line.
  */
 export function readLexicon(file: string, source: string): Lexicon {
-  const out: Record<string, string[]> = {};
+  // A map, for "constructor" is a word too.
+  const out = new Map<string, string[]>();
   const problems: GrammarProblem[] = [];
   source.split("\n").forEach((raw, i) => {
     const [head, ...phones] = raw.replace(/#.*/, "").trim().split(/\s+/);
@@ -28,10 +29,8 @@ export function readLexicon(file: string, source: string): Lexicon {
       return;
     }
     const word = head.replace(/\(\d+\)$/, "").toLowerCase();
-    const known = out[word];
-    if (known) known.push(phones.join(" "));
-    else out[word] = [phones.join(" ")];
+    out.set(word, [...(out.get(word) ?? []), phones.join(" ")]);
   });
   if (problems.length > 0) throw new GrammarError(problems);
-  return out;
+  return Object.fromEntries(out);
 }

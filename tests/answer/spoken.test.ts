@@ -39,10 +39,10 @@ describe("decimals digit by digit, signs in words", () => {
     ["−2", "minus two"],
     ["-2.5", "minus two point five"],
     ["+3", "plus three"],
-    ["8.7-9.7", "eight point seven to nine point seven"],
-    ["5 - 3", "five to three"],
+    ["8.7-9.7", "eight point seven, up to nine point seven"],
+    ["5 - 3", "five, up to three"],
     ["9.2 -2", "nine point two minus two"],
-    ["8.7 – 9.7", "eight point seven to nine point seven"],
+    ["8.7 – 9.7", "eight point seven, up to nine point seven"],
     ["1,050", "one thousand fifty, one zero five zero"],
     ["1050", "one thousand fifty, one zero five zero"],
     ["007", "zero zero seven"],
@@ -124,6 +124,21 @@ describe("what sounds alike is said in two ways", () => {
   ])("%s", says);
 });
 
+describe("a number does not run into the words before it", () => {
+  it.each([
+    ["four to fourteen inches of water", "four, up to fourteen, one four inches of water"],
+    ["expect eight point five to nine, wait", "expect, eight point five, up to nine, wait"],
+    // No range.
+    ["C O to C O 2 ratio", "C O to C O two ratio"],
+    [
+      "from zero point three below high fire to high fire",
+      "from zero point three below high fire to high fire",
+    ],
+    ["Go to low fire.", "Go to low fire."],
+    ["what to expect", "what to expect"],
+  ])("%s", says);
+});
+
 describe("turns are fractions", () => {
   it.each([
     ["0.25 turn", "a quarter turn"],
@@ -134,8 +149,8 @@ describe("turns are fractions", () => {
     ["-0.25 turns", "a quarter turn counterclockwise"],
     ["+0.5 turns", "half a turn clockwise"],
     ["1-1/2 turns", "one and a half turns"],
-    ["8-10 turns", "eight to ten turns"],
-    ["0.5 - 1 turn", "zero point five to one full turn"],
+    ["8-10 turns", "eight, up to ten turns"],
+    ["0.5 - 1 turn", "zero point five, up to one full turn"],
     ["0.25 turns, then 0.5 turns", "a quarter turn, then half a turn"],
     ["1/2", "one half"],
     ["3/4", "three quarters"],

@@ -22,7 +22,7 @@ test("the level of the settings is that of the answers, also after a reload", ()
     expect(await level(app)).toBe("full");
     await app.startVisit();
     await app.type(READING);
-    expect(await last(app)).toMatch(/eight point five to nine point five/);
+    expect(await last(app)).toMatch(/eight point five, up to nine point five/);
 
     await app.page.getByRole("button", { name: "To the start" }).click();
     await choose(app, "Only numbers and the next step");
@@ -37,7 +37,7 @@ test("“say less” and “say more” change the level and keep it", () =>
     await app.startVisit();
     await app.type("say more");
     await app.type(READING);
-    expect(await last(app)).toMatch(/eight point five to nine point five/);
+    expect(await last(app)).toMatch(/eight point five, up to nine point five/);
     await app.type("say less");
     await app.type("say less");
     await app.load();

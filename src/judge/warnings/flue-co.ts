@@ -33,7 +33,7 @@ export const airFreeOver400 = untilReadAgain((s) => {
   return firstOf(s, "flue-co-air-free-over-400", untilTurned, (co) => {
     const airFree = airFreeOf(s, co);
     if (airFree === null || airFree <= AIR_FREE_MAX) return null;
-    const said = `C O air free ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
+    const said = `Air free C O ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
     if (airFree > SHUT_DOWN) {
       const cured = airFree <= NO_MORE && leanerCures(s, co);
       return { text: `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`, cured };
