@@ -23,7 +23,10 @@ export interface Understanding {
 /** Below this confidence nothing interrupts the app's voice: it might be its own echo. */
 const INTERRUPTS = 0.9;
 
-/** The ear and the voice. What is heard over the app's own voice can interrupt it, and can never become a reading. */
+/**
+ * The ear and the voice. What is heard over the app's own voice can interrupt it, and can never become a reading; unless
+ * the voice is in a headset, where no microphone hears it: then what is said over it is taken in full, and cuts it off.
+ */
 export class Listening {
   readonly state = signal<EarState>({ kind: "off" });
   readonly speaking = signal(false);
@@ -32,6 +35,7 @@ export class Listening {
   readonly #speaker: Speaker;
   readonly #heard: (phrase: Phrase) => void;
   readonly #understanding: Understanding;
+  readonly #headset: () => boolean;
   #ear: Ear | null = null;
   /** What is being said, and what sounds beside (a kept clip: no words known). */
   #sounding: readonly string[] = [];
@@ -40,10 +44,17 @@ export class Listening {
   /** Counts starts and stops, so that a late load knows that it is stale. */
   #attempt = 0;
 
-  constructor(speaker: Speaker, understanding: Understanding, heard: (phrase: Phrase) => void) {
+  /** @param headset whether the person wears a headset now: the app's voice does not sound in the microphone */
+  constructor(
+    speaker: Speaker,
+    understanding: Understanding,
+    heard: (phrase: Phrase) => void,
+    headset: () => boolean,
+  ) {
     this.#speaker = speaker;
     this.#understanding = understanding;
     this.#heard = heard;
+    this.#headset = headset;
   }
 
   /** Loads an ear and starts it; the one before is stopped. */
@@ -61,7 +72,7 @@ export class Listening {
         // A stopped ear may still have something to tell; it is no longer ours.
         if (this.#ear === ear) this.#on(event);
       });
-      ear.voiceSounds(this.speaking.value);
+      ear.voiceSounds(this.#soundsInMicrophone());
     } catch (error) {
       if (attempt !== this.#attempt) return;
       this.#ear = null;
@@ -105,7 +116,11 @@ export class Listening {
 
   #tellEar(): void {
     this.speaking.value = this.#sounding.length > 0;
-    this.#ear?.voiceSounds(this.speaking.value);
+    this.#ear?.voiceSounds(this.#soundsInMicrophone());
+  }
+
+  #soundsInMicrophone(): boolean {
+    return this.speaking.value && !this.#headset();
   }
 
   #on(event: EarEvent): void {
@@ -136,8 +151,13 @@ export class Listening {
 
   #utterance(utterance: Utterance): void {
     const phrase = this.#understanding.choose(utterance);
-    if (phrase) this.#heard(phrase);
-    else this.ignored.value += 1;
+    if (!phrase) {
+      this.ignored.value += 1;
+      return;
+    }
+    // Said over the voice in a headset: the answer to it comes now.
+    if (this.speaking.value && this.#headset()) this.hush();
+    this.#heard(phrase);
   }
 
   /** Only a clear word that steers, and that is not in what the app itself is saying. */

@@ -17,6 +17,8 @@ export const Settings = z.strictObject({
   /** Whether the sound of what was logged is kept, on this device; older settings lack this and the next, too. */
   keepClips: z.boolean().default(true),
   clipDays: z.literal(CLIP_DAYS).default(30),
+  /** Whether the app's voice is in a headset, where the microphone does not hear it; older settings lack it. */
+  headset: z.boolean().default(false),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -27,6 +29,7 @@ export const FIRST_SETTINGS: Settings = {
   talk: "normal",
   keepClips: true,
   clipDays: 30,
+  headset: false,
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */

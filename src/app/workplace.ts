@@ -79,6 +79,7 @@ export class Workplace {
       parts.speaker,
       parts.understanding,
       (phrase) => void this.session.value?.hear(phrase),
+      () => this.settings.value.headset,
     );
     this.clips = new Clips({
       shelf: parts.notebook.clips,

@@ -58,12 +58,14 @@ const UNDERSTANDING = {
   choose: (heard: Utterance) => choose(heard, (text) => parser.parse(text)),
   steers: (text: string) => steers(parser.parse(text)),
 };
+const LOUDSPEAKER = () => false;
+const HEADSET = () => true;
 const hears = (heard: Utterance, over = false): EarEvent => ({ kind: "utterance", utterance: heard, over });
 
 test("the ear knows of the app's voice until the last of two overlapping answers is over", async () => {
   const { ear, done } = puppet();
   const speaker = voice();
-  const listening = new Listening(speaker, UNDERSTANDING, () => {});
+  const listening = new Listening(speaker, UNDERSTANDING, () => {}, LOUDSPEAKER);
   await listening.start(async () => ear);
   done.length = 0;
   const all = [listening.say("one"), listening.say("two")];
@@ -79,7 +81,7 @@ test("the ear knows of the app's voice until the last of two overlapping answers
 
 test("the ear knows of kept sound that plays, and of its end when playing fails", async () => {
   const { ear, done } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {}, LOUDSPEAKER);
   await listening.start(async () => ear);
   done.length = 0;
   await expect(listening.sounds("", () => Promise.reject(new Error("no sound")))).rejects.toThrow("no sound");
@@ -89,7 +91,7 @@ test("the ear knows of kept sound that plays, and of its end when playing fails"
 
 test("an ear that starts while the app speaks is told so", async () => {
   const { ear, done } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {}, LOUDSPEAKER);
   void listening.say("one");
   await listening.start(async () => ear);
   expect(done.at(-1)).toBe("sounds");
@@ -98,7 +100,7 @@ test("an ear that starts while the app speaks is told so", async () => {
 test("speech for the log comes out as phrases, the rest is counted", async () => {
   const heard: string[] = [];
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text));
+  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text), LOUDSPEAKER);
   await listening.start(async () => ear);
   emit(hears(utterance("c o forty")));
   emit(hears(utterance("hand me the key", { rejected: true })));
@@ -108,7 +110,7 @@ test("speech for the log comes out as phrases, the rest is counted", async () =>
 
 test("a stop while the ear still loads wins", async () => {
   const { ear } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {}, LOUDSPEAKER);
   let loaded: (ear: Ear) => void = () => {};
   const starting = listening.start(
     () =>
@@ -126,7 +128,7 @@ test("a stop while the ear still loads wins", async () => {
 test("what a stopped ear still tells is not taken", async () => {
   const heard: string[] = [];
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text));
+  const listening = new Listening(voice(), UNDERSTANDING, (phrase) => heard.push(phrase.text), LOUDSPEAKER);
   await listening.start(async () => ear);
   await listening.stop();
   emit(hears(utterance("c o forty")));
@@ -137,7 +139,7 @@ test("what a stopped ear still tells is not taken", async () => {
 
 test("a problem and a failed load are one sentence in the state", async () => {
   const { ear, emit } = puppet();
-  const listening = new Listening(voice(), UNDERSTANDING, () => {});
+  const listening = new Listening(voice(), UNDERSTANDING, () => {}, LOUDSPEAKER);
   await listening.start(async () => ear);
   emit({ kind: "problem", message: "The microphone was refused." });
   expect(listening.state.value).toEqual({ kind: "problem", message: "The microphone was refused." });
@@ -167,8 +169,11 @@ describe("what is heard over the app's own voice", () => {
     const { ear, emit } = puppet();
     const speaker = voice();
     const hushes: number[] = [];
-    const listening = new Listening({ ...speaker, cancel: () => hushes.push(1) }, UNDERSTANDING, (phrase) =>
-      heard.push(phrase.text),
+    const listening = new Listening(
+      { ...speaker, cancel: () => hushes.push(1) },
+      UNDERSTANDING,
+      (phrase) => heard.push(phrase.text),
+      LOUDSPEAKER,
     );
     await listening.start(async () => ear);
     void listening.say(saying);
@@ -180,12 +185,68 @@ describe("what is heard over the app's own voice", () => {
     const heard: string[] = [];
     const { ear, emit } = puppet();
     const speaker = voice();
-    const listening = new Listening(speaker, UNDERSTANDING, (phrase) => heard.push(phrase.text));
+    const listening = new Listening(speaker, UNDERSTANDING, (phrase) => heard.push(phrase.text), LOUDSPEAKER);
     await listening.start(async () => ear);
     const saying = listening.say("To go on say read back.");
     speaker.ends[0]?.();
     await saying;
     emit(hears(sure("read back"), true));
     expect(heard).toEqual([]);
+  });
+});
+
+describe("what is heard while the app's voice is in a headset", () => {
+  test.each([
+    [
+      "a reading is taken, after the voice fell silent",
+      "co2 nine point two",
+      {},
+      ["hush", "co2 nine point two"],
+    ],
+    ["a turn too", "half a turn clockwise", {}, ["hush", "half a turn clockwise"]],
+    ["and the app's own words, which only the person can have said", "wait", {}, ["hush", "wait"]],
+    ["what is not for the log leaves the voice alone", "hand me the key", { rejected: true }, []],
+  ])("%s", async (_, text, change, expected) => {
+    const done: string[] = [];
+    const { ear, emit, done: told } = puppet();
+    const listening = new Listening(
+      { ...voice(), cancel: () => done.push("hush") },
+      UNDERSTANDING,
+      (phrase) => done.push(phrase.text),
+      HEADSET,
+    );
+    await listening.start(async () => ear);
+    void listening.say("Wait three minutes.");
+    expect(listening.speaking.value).toBe(true);
+    // The ear must not drop or mark what it hears.
+    expect(told).not.toContain("sounds");
+    emit(hears(utterance(text, change)));
+    expect(done).toEqual(expected);
+  });
+
+  test("when nothing sounds there is nothing to hush", async () => {
+    const done: string[] = [];
+    const { ear, emit } = puppet();
+    const speaker = voice();
+    const listening = new Listening(
+      { ...speaker, cancel: () => done.push("hush") },
+      UNDERSTANDING,
+      (phrase) => done.push(phrase.text),
+      HEADSET,
+    );
+    await listening.start(async () => ear);
+    const saying = listening.say("Wait three minutes.");
+    speaker.ends[0]?.();
+    await saying;
+    emit(hears(utterance("co2 nine point two")));
+    expect(done).toEqual(["co2 nine point two"]);
+  });
+
+  test("an ear that starts while it speaks is not told of it", async () => {
+    const { ear, done } = puppet();
+    const listening = new Listening(voice(), UNDERSTANDING, () => {}, HEADSET);
+    void listening.say("one");
+    await listening.start(async () => ear);
+    expect(done.at(-1)).toBe("silent");
   });
 });

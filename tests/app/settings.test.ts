@@ -5,8 +5,17 @@ describe("settings of earlier versions still load", () => {
   const first = { ear: "offline", platformMaySend: false, units: "si" } as const;
   const sound = { keepClips: true, clipDays: 30 } as const;
   test.each([
-    ["before the talk could be chosen", first, { ...first, ...sound, talk: "normal" }],
-    ["before sound was kept", { ...first, talk: "short" }, { ...first, ...sound, talk: "short" }],
+    ["before the talk could be chosen", first, { ...first, ...sound, talk: "normal", headset: false }],
+    [
+      "before sound was kept",
+      { ...first, talk: "short" },
+      { ...first, ...sound, talk: "short", headset: false },
+    ],
+    [
+      "before there was a headset",
+      { ...first, ...sound, talk: "full" },
+      { ...first, ...sound, talk: "full", headset: false },
+    ],
   ])("%s", (_, stored, expected) => expect(Settings.parse(stored)).toEqual(expected));
 });
 

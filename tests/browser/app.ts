@@ -1,7 +1,7 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
+import type { Page, Worker } from "playwright-core";
 import { type Launched, launchBrowser } from "../support/browser/launch.ts";
 import { type Served, serveApp } from "../support/browser/serve.ts";
 
@@ -25,6 +25,8 @@ export interface OpenOptions {
   readonly served: Served;
   readonly profile: string;
   readonly microphone?: string;
+  readonly allowed?: boolean;
+  readonly graphics?: boolean;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
 }
@@ -42,8 +44,8 @@ export class App {
     readonly page: Page,
   ) {}
 
-  static async open({ served, profile, microphone, platformVoice = true }: OpenOptions): Promise<App> {
-    const launched = await launchBrowser({ profile, ...(microphone === undefined ? {} : { microphone }) });
+  static async open({ served, platformVoice = true, ...browser }: OpenOptions): Promise<App> {
+    const launched = await launchBrowser(browser);
     const page = await launched.context.newPage();
     page.setDefaultTimeout(15_000);
     const app = new App(served, launched, page);
@@ -60,6 +62,30 @@ export class App {
   async load(): Promise<void> {
     await this.page.goto(this.served.url);
     await this.page.locator("h1").waitFor();
+  }
+
+  /** Has the page keep what it opens as its microphones: reload with it, then `tracks` tells of them. */
+  async keepMicrophones(): Promise<void> {
+    await this.page.addInitScript(keepTracks);
+    await this.load();
+  }
+
+  /** The state of every microphone that was opened, in order. */
+  tracks(): Promise<string[]> {
+    return this.page.evaluate(() =>
+      (globalThis as unknown as { tracks: MediaStreamTrack[] }).tracks.map((track) => track.readyState),
+    );
+  }
+
+  /** The recogniser's threads: the encoder of kept sound has one of its own. */
+  earWorkers(): Worker[] {
+    return this.page.workers().filter((worker) => /\/worker-/.test(worker.url()));
+  }
+
+  /** Taps the light and waits until the ear listens. */
+  async listen(): Promise<void> {
+    await this.page.locator(".ear").click();
+    await this.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
   }
 
   /** Starts a visit with a demo sheet, chosen by its title. */
@@ -167,6 +193,18 @@ function watch(platformVoice: boolean): void {
   };
 }
 
+/** Runs in the page before the app. */
+function keepTracks(): void {
+  const tracks: MediaStreamTrack[] = [];
+  Object.assign(globalThis, { tracks });
+  const { getUserMedia } = MediaDevices.prototype;
+  MediaDevices.prototype.getUserMedia = async function (constraints) {
+    const stream = await getUserMedia.call(this, constraints);
+    tracks.push(...stream.getTracks());
+    return stream;
+  };
+}
+
 /** Runs in the page: all rows of one table. */
 function readTable<T>(name: string): Promise<T[]> {
   return new Promise((resolve, reject) => {
@@ -186,7 +224,7 @@ function readTable<T>(name: string): Promise<T[]> {
 
 /** Serves the app and opens it in fresh profiles; everything is closed and deleted when the work is over. */
 export async function withApp<T>(
-  options: Pick<OpenOptions, "microphone" | "platformVoice">,
+  options: Omit<OpenOptions, "served" | "profile">,
   work: (app: App, reopen: () => Promise<App>) => Promise<T>,
 ): Promise<T> {
   const served = await serveApp();

@@ -1,33 +1,25 @@
-import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { readFile } from "node:fs/promises";
 import { expect, test } from "vitest";
 import { FIRST_SETTINGS } from "../../src/app/settings.ts";
 import { importVisit } from "../../src/record/bundle.ts";
-import { dictate, speak, wavOf } from "../support/speech/speak.ts";
+import { speak } from "../support/speech/speak.ts";
 import { type App, withApp } from "./app.ts";
 import { type Decoded, decodeClips, envelopeOf, likeness } from "./clip-sound.ts";
+import { withMicrophone } from "./microphone.ts";
 
+const VOICE = "rms";
 const PHRASE = "high fire CO2 nine point two, CO forty";
 
 /** Opens the app with a voice as its microphone, starts a visit, and waits until the phrase was answered and its sound kept. */
 async function dictated(prepare: (app: App) => Promise<unknown>, work: (app: App) => Promise<void>) {
-  const folder = await mkdtemp(join(tmpdir(), "burnerside-voice-"));
-  const microphone = join(folder, "microphone.wav");
-  try {
-    await writeFile(microphone, wavOf(await dictate([PHRASE], { before: 10, pause: 4 })));
-    await withApp({ microphone }, async (app) => {
-      await prepare(app);
-      await app.startVisit();
-      await app.page.locator(".ear").click();
-      await app.page.locator(".ear-listening").waitFor();
-      await app.page.locator(".answer", { hasText: /./ }).waitFor({ timeout: 60_000 });
-      await app.page.locator(".play").first().waitFor();
-      await work(app);
-    });
-  } finally {
-    await rm(folder, { recursive: true, force: true });
-  }
+  await withMicrophone({ voice: VOICE, phrases: [PHRASE] }, async (app) => {
+    await prepare(app);
+    await app.startVisit();
+    await app.listen();
+    await app.page.locator(".answer", { hasText: /./ }).waitFor({ timeout: 60_000 });
+    await app.page.locator(".play").first().waitFor();
+    await work(app);
+  });
 }
 
 /** What the page does with addresses of sound in memory, from now on. */
@@ -68,12 +60,12 @@ async function checkSound(app: App): Promise<Decoded> {
   const [row] = await app.stored();
   expect(clip).toMatchObject({ seq: row?.seq, at: (row as unknown as { entry: { at: string } }).entry.at });
 
-  const { samples, rate } = await speak(PHRASE);
+  const { samples, rate } = await speak(PHRASE, VOICE);
   expect(clip.seconds).toBeGreaterThan((samples.length / rate) * 0.8);
   expect(clip.seconds).toBeLessThan(samples.length / rate + 2);
   expect(Math.max(...clip.envelope)).toBeGreaterThan(0.02);
   // Its loudness rises and falls as that of the phrase does, and not as that of another.
-  const other = await speak("O2 four point one, flue temperature fifty four");
+  const other = await speak("O2 four point one, flue temperature fifty four", VOICE);
   const like = [samples, other.samples].map((sound) => likeness(envelopeOf(sound), clip.envelope));
   expect(like[0]).toBeGreaterThan(0.9);
   expect(like[1]).toBeLessThan(0.75);

@@ -8,7 +8,7 @@ test("every request goes to the app's own origin, and no recogniser is loaded be
     const origin = new URL(app.served.url).origin;
     expect(app.requests.length).toBeGreaterThan(2);
     expect(app.requests.filter((url) => new URL(url).origin !== origin)).toEqual([]);
-    expect(app.requests.filter((url) => /\.wasm|mdef|sendump|worker/.test(url))).toEqual([]);
+    expect(app.requests.filter((url) => /\.wasm|weights|model|worker/.test(url))).toEqual([]);
     expect(app.errors).toEqual([]);
   }));
 

@@ -1,27 +1,32 @@
 import type { EarState } from "../listening.ts";
 import type { Workplace } from "../workplace.ts";
 
+/** What the light shows. Each has its own shape and words; only while readings are taken is the whole area filled. */
+type Light = "off" | "loading" | "listening" | "speaking" | "problem";
+
 /** The huge listening button with its light. */
 export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   const { listening } = workplace;
   const state = listening.state.value;
+  // Over the voice in a headset readings are taken all the same.
+  const light = lightOf(state, listening.speaking.value && !workplace.settings.value.headset);
   const on = state.kind === "listening" || state.kind === "loading";
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
   return (
     <div class={`ear-area${listening.speaking.value ? " speaking" : ""}`}>
       <button
         type="button"
-        class={`ear ear-${state.kind}`}
+        class={`ear ear-${light}`}
         aria-pressed={on}
         onClick={() => void workplace.switchEar()}
       >
         <svg class="ear-light" viewBox="-50 -50 100 100" aria-hidden="true">
           <circle r="46" class="ear-rim" />
-          <circle r={26 + 18 * loudness} class="ear-glow" />
+          <Shape light={light} loudness={loudness} />
         </svg>
         <span class="ear-words">
-          <span class="ear-state">{stateWords(state, listening.speaking.value)}</span>
-          <span class="ear-hint">{on ? "tap to stop" : "tap anywhere here"}</span>
+          <span class="ear-state">{stateWords(state, light)}</span>
+          <span class="ear-hint">{on ? "tap to stop" : "tap anywhere here to listen"}</span>
         </span>
       </button>
       {state.kind === "problem" && (
@@ -41,15 +46,35 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   );
 }
 
-function stateWords(state: EarState, speaking: boolean): string {
+function lightOf(state: EarState, speaking: boolean): Light {
+  return state.kind === "listening" && speaking ? "speaking" : state.kind;
+}
+
+/** Inside the rim: nothing, a broken ring, a disc that grows with the sound, three bars, a cross. */
+function Shape({ light, loudness }: { readonly light: Light; readonly loudness: number }) {
+  switch (light) {
+    case "off":
+      return null;
+    case "loading":
+      return <circle r="27" class="ear-broken" />;
+    case "listening":
+      return <circle r={26 + 12 * loudness} class="ear-disc" />;
+    case "speaking":
+      return <path d="M-20 -10V10M0 -24V24M20 -10V10" class="ear-stroke" />;
+    case "problem":
+      return <path d="M-19 -19L19 19M19 -19L-19 19" class="ear-stroke" />;
+  }
+}
+
+function stateWords(state: EarState, light: Light): string {
   switch (state.kind) {
     case "off":
-      return "Listen";
+      return "Off";
     case "problem":
       return "Not listening";
     case "loading":
       return `Loading ${Math.round(state.fraction * 100)} %`;
     case "listening":
-      return speaking ? "Speaking" : "Listening";
+      return light === "speaking" ? "Speaking" : "Listening";
   }
 }

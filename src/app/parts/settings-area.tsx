@@ -5,11 +5,11 @@ import type { Workplace } from "../workplace.ts";
 import { Choice } from "./choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
 
-/** A small area for what is chosen once: which recogniser listens, how much is said, and whether sound is kept. */
+/** A small area for what is chosen once: which recogniser listens, a headset, how much is said, and whether sound is kept. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
   const asking = useSignal(false);
   const refused = useSignal(false);
-  const { ear, talk } = workplace.settings.value;
+  const { ear, talk, headset } = workplace.settings.value;
 
   const choosePlatform = async () => {
     const offer = await workplace.ears.platformOffer();
@@ -63,6 +63,22 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
           </button>
         </div>
       )}
+      <fieldset class="field">
+        <legend>Where the voice sounds</legend>
+        <label class="option">
+          <input
+            type="checkbox"
+            name="headset"
+            checked={headset}
+            onChange={() => void workplace.changeSettings({ headset: !headset })}
+          />
+          <span>I wear a headset</span>
+        </label>
+      </fieldset>
+      <p>
+        With a headset you can talk over the answers, readings too. Leave this off while the voice comes from
+        a loudspeaker: the microphone would hear it, and its own words could be logged.
+      </p>
       <Choice
         legend="How much is said"
         name="talk"

@@ -7,6 +7,10 @@ import { type FoundBrowser, findBrowser } from "./find.ts";
 export interface LaunchOptions {
   /** A WAV file that is heard once as the microphone, from when a page first listens. Permission is given unasked. */
   readonly microphone?: string;
+  /** With false, permission for the microphone is refused. */
+  readonly allowed?: boolean;
+  /** Whether there is a graphics processor, in software; unless told otherwise there is none. */
+  readonly graphics?: boolean;
   /** A folder that keeps cookies, IndexedDB and the like, so that a browser can be killed and opened again. */
   readonly profile?: string;
   /** Else the first that is found. */
@@ -22,13 +26,15 @@ export interface Launched {
   kill(): Promise<void>;
 }
 
+const NO_GRAPHICS = ["--disable-gpu"];
+const GRAPHICS = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"];
+
 // A test's browser has no business outside: without these it tries to reach its makers' servers at every start.
 const QUIET = [
   "--disable-background-networking",
   "--disable-component-update",
   "--disable-sync",
   "--disable-quic",
-  "--disable-gpu",
   "--no-first-run",
 ];
 
@@ -40,7 +46,12 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Launch
     executablePath: browser.executablePath,
     headless: true,
     chromiumSandbox: false,
-    args: [...browser.args, ...QUIET, ...microphoneArgs(options.microphone)],
+    args: [
+      ...browser.args,
+      ...QUIET,
+      ...(options.graphics ? GRAPHICS : NO_GRAPHICS),
+      ...microphoneArgs(options.microphone, options.allowed),
+    ],
     env: { ...process.env, ...browser.env },
   });
   const tidy = async () => {
@@ -62,10 +73,10 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Launch
   };
 }
 
-function microphoneArgs(wav: string | undefined): string[] {
+function microphoneArgs(wav: string | undefined, allowed = true): string[] {
   if (wav === undefined) return [];
   return [
-    "--use-fake-ui-for-media-stream",
+    `--use-fake-ui-for-media-stream${allowed ? "" : "=deny"}`,
     "--use-fake-device-for-media-stream",
     `--use-file-for-fake-audio-capture=${resolve(wav)}%noloop`,
   ];

@@ -8,9 +8,9 @@ export interface Microphone {
 
 /**
  * The microphone as it is. What browsers do to a voice for calls is switched off: their noise suppression and gain
- * control gate and pump soft consonants against a steady burner, and differ from device to device. RNNoise is the one
- * noise reducer here, the same that the measurements ran with; loudness is evened out per utterance; and against echo
- * the ear is deaf while the app speaks.
+ * control gate and pump soft consonants against a steady burner, and differ from device to device. The models were
+ * trained on plain sound in noise; loudness is evened out per utterance; and what is heard over the app's own voice is
+ * marked, not cancelled.
  */
 const CONSTRAINTS: MediaStreamConstraints = {
   audio: { channelCount: 1, echoCancellation: false, noiseSuppression: false, autoGainControl: false },

@@ -1,0 +1,74 @@
+import { expect, test } from "vitest";
+import { withMicrophone } from "./microphone.ts";
+
+// The microphone itself: refused, lost, opened by a tap and let go.
+
+const QUIET = { phrases: [], before: 60 };
+
+test("a microphone that is refused is one sentence, the light is off, and a tap asks again", () =>
+  withMicrophone(
+    QUIET,
+    async (app) => {
+      await app.startVisit();
+      for (let taps = 0; taps < 2; taps++) {
+        await app.page.locator(".ear").click();
+        expect(await app.text(".ear-trouble")).toBe(
+          "The microphone is not allowed: allow it for this page in the browser's settings, or type.",
+        );
+        expect(await app.text(".ear-state")).toBe("Not listening");
+        expect(await app.page.locator(".ear-problem[aria-pressed=false]").count()).toBe(1);
+      }
+      await expect.poll(() => app.earWorkers()).toEqual([]);
+    },
+    { allowed: false },
+  ));
+
+test("a microphone that is lost is one sentence, is let go, and a tap opens it anew", () =>
+  withMicrophone(QUIET, async (app) => {
+    await app.keepMicrophones();
+    await app.startVisit();
+    await app.listen();
+    expect(await app.tracks()).toEqual(["live"]);
+    // What a pulled plug does: the track is over, and says so.
+    await app.page.evaluate(() => {
+      for (const track of (globalThis as unknown as { tracks: MediaStreamTrack[] }).tracks) {
+        track.stop();
+        track.dispatchEvent(new Event("ended"));
+      }
+    });
+    expect(await app.text(".ear-trouble")).toBe(
+      "The microphone was lost: plug it in and start listening again, or type.",
+    );
+    expect(await app.page.locator(".ear-problem[aria-pressed=false]").count()).toBe(1);
+    await expect.poll(() => app.earWorkers()).toEqual([]);
+    await app.listen();
+    expect(await app.page.locator(".ear-trouble").count()).toBe(0);
+    expect(await app.tracks()).toEqual(["ended", "live"]);
+  }));
+
+test("one tap anywhere on the listening area starts, and one stops and lets the microphone go", () =>
+  withMicrophone(QUIET, async (app) => {
+    await app.keepMicrophones();
+    await app.startVisit();
+    const area = await app.page.locator(".ear-area").boundingBox();
+    if (!area) throw new Error("Expected the listening area on the screen.");
+    const { x, y, width, height } = area;
+    const tap = (right: number, down: number) => app.page.mouse.click(x + width * right, y + height * down);
+    const stopped = app.page.locator(".ear-off");
+    // Near each corner and half-way: starts and stops take turns.
+    const opened: string[] = [];
+    for (const [start, stop] of [
+      [0.03, 0.97],
+      [0.97, 0.5],
+    ] as const) {
+      await tap(start, 0.08);
+      await app.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
+      expect(await app.tracks()).toEqual([...opened, "live"]);
+      await tap(stop, 0.92);
+      await stopped.waitFor();
+      opened.push("ended");
+      await expect.poll(() => app.tracks()).toEqual(opened);
+      await expect.poll(() => app.earWorkers()).toEqual([]);
+    }
+    expect(app.errors).toEqual([]);
+  }));
