@@ -43,7 +43,11 @@ function walk(): string {
   for (let at = language.utterance.start, steps = 0; at !== language.utterance.end && steps < 500; steps++) {
     const arcs = leaving.get(at) ?? [];
     let rest = arcs.reduce((sum, arc) => sum + Math.exp(arc.logp * 0.5), 0) * random();
-    const taken = arcs.find((arc) => (rest -= Math.exp(arc.logp * 0.5)) <= 0) ?? arcs[0];
+    const taken =
+      arcs.find((arc) => {
+        rest -= Math.exp(arc.logp * 0.5);
+        return rest <= 0;
+      }) ?? arcs[0];
     if (!taken) break;
     if (taken.word !== null) words.push(taken.word);
     if (words.length >= 16) break;
@@ -78,10 +82,12 @@ const READINGS: readonly (() => string)[] = [
   () => `${firing()}o2 ${decimal()} co ${whole()}`,
   () => `o2 ${decimal()}${random() < 0.5 ? " percent" : ""}`,
   () => `${firing()}co ${whole()}${random() < 0.5 ? " ppm" : ""}`,
-  () => `${among(["flue", "flue gas", "stack", "supply", "return", "ambient"])} temperature ${whole()}${random() < 0.5 ? " degrees" : ""}`,
+  () =>
+    `${among(["flue", "flue gas", "stack", "supply", "return", "ambient"])} temperature ${whole()}${random() < 0.5 ? " degrees" : ""}`,
   () =>
     `${among(["inlet", "inlet gas", "gas", "manifold", "dynamic", "static", "running"])} pressure ${random() < 0.6 ? decimal() : whole()}${random() < 0.4 ? ` ${among(["inches", "millibar", "inches of water column"])}` : ""}`,
-  () => `${among(["draft", "differential pressure"])} minus ${random() < 0.5 ? "zero " : ""}point ${digit()} ${digit()}`,
+  () =>
+    `${among(["draft", "differential pressure"])} minus ${random() < 0.5 ? "zero " : ""}point ${digit()} ${digit()}`,
   () => `flame ${among(["current", "signal"])} ${decimal()} microamps`,
   () => `fan speed ${among(UNITS.slice(1))} thousand ${random() < 0.5 ? hundreds() : ""}`.trim(),
   () =>
@@ -95,7 +101,21 @@ function phrase(): string {
   if (kind < 0.3) return walk();
   if (kind < 0.62) return among(READINGS)();
   if (kind < 0.72) return among([decimal, whole, digits])();
-  if (kind < 0.74) return among(["yes", "no", "stop", "again", "stop listening", "yeah", "nope", "what's next", "clockwise", "out", "the high one", "read back"]);
+  if (kind < 0.74)
+    return among([
+      "yes",
+      "no",
+      "stop",
+      "again",
+      "stop listening",
+      "yeah",
+      "nope",
+      "what's next",
+      "clockwise",
+      "out",
+      "the high one",
+      "read back",
+    ]);
   if (kind < 0.84 && sentences.length > 0) return among(sentences);
   return Array.from({ length: 2 + upTo(5) }, () => among(ordinary)).join(" ");
 }

@@ -48,7 +48,7 @@ def main():
     bank = [clip(2 * SECONDS * RATE, device, crowd) for _ in range(90)]
     banks = filterbank().expand(STREAMS, -1, -1)
     voice = Voice()
-    voice.load_state_dict(torch.load(start))
+    voice.load_state_dict(torch.load(start, map_location="cpu"))
     optimiser = torch.optim.AdamW(voice.parameters(), 3e-3)
     begun, step = time.time(), 0
     while time.time() - begun < 60 * minutes:

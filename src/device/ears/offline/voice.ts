@@ -1,13 +1,6 @@
 import { BANDS } from "./mel.ts";
 import type { Weights } from "./weights.ts";
 
-/**
- * The detector was trained on utterances with little around them, three quarters of it speech; a technician speaks about
- * three seconds a minute. Its log-odds are corrected for that (Saerens et al., Neural Computation 2002, from memory):
- * ln(0.75 / 0.25) - ln(0.05 / 0.95). Without it a quiet room is taken for a voice from the first second on.
- */
-const PRIOR_SHIFT = 4;
-
 /** Says of each frame how likely a person speaks in it, 0 to 1, from that frame and those before. */
 export interface VoiceDetector {
   frame(energies: Float32Array): number;
@@ -45,7 +38,7 @@ export function createVoiceDetector(weights: Weights): VoiceDetector {
         sum += value * (head.values[at] ?? 0);
       }
       state = next;
-      return sigmoid(sum - PRIOR_SHIFT);
+      return sigmoid(sum);
     },
     reset() {
       state = new Float32Array(hidden);
