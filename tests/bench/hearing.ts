@@ -110,7 +110,7 @@ for (const [at, { recording }] of talkers.entries()) {
   phantoms.utterances("", utterancesIn(hear(ear, sound, null)));
 }
 print(
-  `talk that is not for the log: ${talkers.length} recordings, ${(seconds / 60).toFixed(1)} min, logged ${phantoms.wrong}`,
+  `talk that is not for the log: ${talkers.length} recordings, ${(seconds / 60).toFixed(1)} min, logged ${phantoms.wrong}, of them with a number ${phantoms.numbers}`,
 );
 for (const mistake of phantoms.mistakes) print(`  ${mistake}`);
 const alone = new Tally(parser);
@@ -138,6 +138,10 @@ if (hasRecordings()) {
   }
 } else print("no ../shared/speech or no opusdec: recordings of people left out");
 
+const { numBytes } = tf.memory();
+print(
+  `memory: ${Math.round(process.memoryUsage().rss / 2 ** 20)} MiB, of that weights ${(numBytes / 2 ** 20).toFixed(0)} MiB`,
+);
 const peer = await openPeer(language);
 for (const decibels of [30, 10]) {
   const tally = new Tally(parser);
@@ -152,7 +156,3 @@ for (const decibels of [30, 10]) {
   }
   print(`PocketSphinx behind RNNoise, the same grammar, ${decibels} dB: ${tally.line()}`);
 }
-const { numBytes } = tf.memory();
-print(
-  `memory: ${Math.round(process.memoryUsage().rss / 2 ** 20)} MiB with the peer, weights ${(numBytes / 2 ** 20).toFixed(0)} MiB`,
-);

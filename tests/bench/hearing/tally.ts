@@ -11,6 +11,8 @@ export class Tally {
   passedOver = 0;
   wrong = 0;
   said = 0;
+  /** Readings, turns and mends among the wrong. */
+  numbers = 0;
   readonly mistakes: string[] = [];
   /** Confidence of what was heard for the log, and whether it was right. */
   readonly trusted: { confidence: number; right: boolean }[] = [];
@@ -34,6 +36,7 @@ export class Tally {
     const asked = meanings.reduce((sum, { unsure }) => sum + unsure.length, 0);
     const right = expected.filter((item) => logged.includes(item)).length;
     const wrong = logged.filter((item) => !expected.includes(item)).length;
+    this.numbers += logged.filter((item) => !expected.includes(item) && /\d/.test(item)).length;
     const rest = expected.length - right;
     this.said += expected.length;
     this.right += right;

@@ -82,6 +82,8 @@ const WORST_FIT = -6;
 const WORST_WORD = -10;
 /** Below this confidence nothing was said for the log: of 520 recordings of talk 5 came above. */
 const HEARD = 0.5;
+/** A word as short as "yes" or "no" hides in any talk: it needs more. */
+const SHORT = { phones: 3, heard: 0.85 };
 /** Nor where more of the phones than this went to other speech. */
 const MOST_OTHER = 0.5;
 
@@ -101,7 +103,8 @@ export function judge(found: Searched): Judged {
   const weights = found.ways.map(({ score }) => Math.exp(TRUST.cooling * (score - top)));
   const all = weights.reduce((sum, weight) => sum + weight, 0);
   const hypotheses = found.ways.map((way, at) => hypothesis(way, found, (trust * (weights[at] ?? 0)) / all));
-  return { hypotheses, rejected: trust < HEARD || seen.other > MOST_OTHER };
+  const least = seen.phones <= SHORT.phones ? SHORT.heard : HEARD;
+  return { hypotheses, rejected: trust < least || seen.other > MOST_OTHER };
 }
 
 function logistic(x: number): number {
