@@ -65,8 +65,8 @@ describe("what the ear did not hear clearly", () => {
   };
 
   it.each([
-    [0.79, "C O forty?"],
-    [0.8, "Nine point two, forty, good. Go to low fire."],
+    [0.84, "C O forty?"],
+    [0.85, "Nine point two, forty, good. Go to low fire."],
   ])("at %d", (confidence, expected) => expect(hear(confidence, proved)[0]).toBe(expected));
 
   it("asks for two numbers one after the other", () => {
