@@ -24,7 +24,7 @@ export function choose(utterance: Utterance, parse: (text: string) => Meaning): 
     const words = hypothesis.words.length;
     return words === 0 ? [] : [{ ...readingOf(hypothesis, parse), words }];
   });
-  const best = bestOf(read);
+  const best = bestOf(read, engine === "platform" ? 0 : NEAR);
   if (!best) return null;
   const confidence = agreed(read, (other) => sameThings(other, best));
   return { text: best.text, engine, confidence, confidences: wordConfidences(best, read, confidence), sound };
@@ -40,9 +40,16 @@ function readingOf({ words, confidence }: Hypothesis, parse: (text: string) => M
   return { text, confidence, meaning, keys };
 }
 
+/**
+ * A wording for the log goes before one that means nothing by itself where it is at least this likely beside it. "The high
+ * one" means something only to an open question. Platforms tell the confidence of their first wording alone.
+ */
+const NEAR = 0.5;
+
 /** The likeliest meaning's likeliest wording; something for the log goes before nothing. */
-function bestOf(read: readonly Read[]): Read | undefined {
-  const meant = read.filter(({ keys }) => keys.length > 0);
+function bestOf(read: readonly Read[], near: number): Read | undefined {
+  const top = Math.max(0, ...read.map(({ confidence }) => confidence));
+  const meant = read.filter(({ keys, confidence }) => keys.length > 0 && confidence >= near * top);
   const among = meant.length > 0 ? meant : read;
   return among.reduce<Read | undefined>((best, one) => {
     if (!best) return one;

@@ -98,6 +98,27 @@ describe("of what may have been said the likeliest meaning is taken", () => {
   ])("nothing where it was not for the log: %s", (_, heard) => expect(chosen(heard)).toBe("-"));
 });
 
+describe("a wording that means nothing by itself", () => {
+  const chosenText = (heard: Utterance): string | undefined =>
+    choose(heard, (text) => parser.parse(text))?.text;
+  const heard = utterance([
+    ["the high one", 0.99],
+    ["one one", 0.001],
+  ]);
+  test("may answer a question: an unlikely rival for the log does not replace it", () =>
+    expect(chosenText(heard)).toBe("the high one"));
+  test("but the platform tells the confidence of its first alone", () =>
+    expect(
+      chosenText({
+        ...utterance([
+          ["see you to nine", 0.8],
+          ["co2 nine point two", 0],
+        ]),
+        engine: "platform",
+      }),
+    ).toBe("co2 nine point two"));
+});
+
 test("the sound and the engine come along", () => {
   const sound = new Float32Array(3);
   const heard = { ...utterance([["co forty", 0.9]]), sound };
