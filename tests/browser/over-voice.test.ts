@@ -27,6 +27,20 @@ function slowVoice(): void {
 
 const cuts = (app: App) => app.page.evaluate(() => (globalThis as unknown as { cuts: string[] }).cuts);
 
+/** Runs in the page: whether the notebook has the setting. */
+function headsetStored(): Promise<boolean> {
+  return new Promise((resolve) => {
+    const opening = indexedDB.open("burnerside");
+    opening.onsuccess = () => {
+      const reading = opening.result.transaction("settings").objectStore("settings").get("settings");
+      reading.onsuccess = () => {
+        opening.result.close();
+        resolve(reading.result?.value?.headset === true);
+      };
+    };
+  });
+}
+
 /** Listens, and has the app begin a long answer before the first phrase is said. */
 async function beginAnswer(app: App): Promise<string> {
   await app.page.addInitScript(slowVoice);
@@ -60,6 +74,8 @@ test("with a headset the reading is logged and cuts the voice off", () =>
   withMicrophone(SAID, async (app) => {
     await app.page.getByText("Settings", { exact: true }).click();
     await app.page.getByLabel("I wear a headset").check();
+    // On the disk before the page is loaded anew.
+    await app.page.waitForFunction(headsetStored);
     const answer = await beginAnswer(app);
     await app.page.locator(".ear-off").waitFor({ timeout: 30_000 });
     expect((await cuts(app))[0]).toBe(answer);
