@@ -4,7 +4,6 @@ import type { Item, Meaning } from "./item.ts";
 /** A hypothesis with what the parser makes of it. */
 interface Read {
   readonly text: string;
-  readonly words: number;
   readonly confidence: number;
   readonly meaning: Meaning;
   /** One key for each thing in it, equal where the things are. */
@@ -20,17 +19,16 @@ interface Read {
 export function choose(utterance: Utterance, parse: (text: string) => Meaning): Phrase | null {
   const { engine, hypotheses, rejected, sound } = utterance;
   if (rejected) return null;
-  const read = hypotheses.flatMap((hypothesis) => {
-    const words = hypothesis.words.length;
-    return words === 0 ? [] : [{ ...readingOf(hypothesis, parse), words }];
-  });
+  const read = hypotheses
+    .filter(({ words }) => words.length > 0)
+    .map((hypothesis) => readingOf(hypothesis, parse));
   const best = bestOf(read, engine === "platform" ? 0 : NEAR);
   if (!best) return null;
   const confidence = agreed(read, (other) => sameThings(other, best));
   return { text: best.text, engine, confidence, confidences: wordConfidences(best, read, confidence), sound };
 }
 
-function readingOf({ words, confidence }: Hypothesis, parse: (text: string) => Meaning): Omit<Read, "words"> {
+function readingOf({ words, confidence }: Hypothesis, parse: (text: string) => Meaning): Read {
   const text = words.map(({ word }) => word).join(" ");
   const meaning = parse(text);
   const keys = [

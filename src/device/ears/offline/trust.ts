@@ -14,8 +14,6 @@ export interface Evidence {
   readonly fit: number;
   /** The same of the worst word or pause. */
   readonly worst: number;
-  /** Lead over the best rival. */
-  readonly lead: number;
   /** Share of the phones in the sound that went to no word, 0 to 1. */
   readonly other: number;
   /** How unsure the model was between phones: mean entropy of the steps that are no blank. */
@@ -24,7 +22,7 @@ export interface Evidence {
 }
 
 export function evidence(found: Searched): Evidence | null {
-  const [best, rival] = found.ways;
+  const [best] = found.ways;
   if (!best || best.steps.length === 0) return null;
   const fits = best.steps.map((step) => fitOf(step, found));
   const phones = fits.reduce((sum, { phones }) => sum + phones, 0);
@@ -37,7 +35,6 @@ export function evidence(found: Searched): Evidence | null {
   return {
     fit: lost / phones,
     worst: Math.min(...fits.map(({ lost, phones }) => lost / phones), ...gaps),
-    lead: best.score - (rival?.score ?? best.score - 20),
     other: begun === 0 ? 0 : 1 - inside / begun,
     doubt: doubt(found),
     phones,
