@@ -1,6 +1,7 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
 import { standing, takeTurn } from "../answer/turn.ts";
+import { createAddress } from "../device/address.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
@@ -16,6 +17,7 @@ import { hangOnButton } from "./headset.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
 import { Screen } from "./screens/screen.tsx";
+import { hangTheme } from "./theme.ts";
 import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
@@ -29,6 +31,7 @@ if (!root) throw new Error("index.html has no element with the id app");
 try {
   const parser = createParser(language);
   const workplace = new Workplace({
+    address: createAddress(),
     notebook: await openNotebook(READERS),
     speaker: createVoices(),
     ears: createEars(),
@@ -46,6 +49,7 @@ try {
     demoSheets: demoSheets(),
   });
   hangOnButton(workplace, createMediaButton);
+  hangTheme(workplace);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
 } catch (error) {
