@@ -9,8 +9,9 @@ import { newId } from "../device/ids.ts";
 import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook.ts";
 import { choose } from "../meaning/choose.ts";
-import { createParser } from "../meaning/parser.ts";
+import { parserOf } from "../meaning/parser.ts";
 import { steers } from "../meaning/steers.ts";
+import { unpackLanguage } from "../meaning/unpack.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { hangOnButton } from "./headset.ts";
@@ -29,7 +30,7 @@ const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 
 try {
-  const parser = createParser(language);
+  const parser = parserOf(unpackLanguage(language));
   const workplace = new Workplace({
     address: createAddress(),
     notebook: await openNotebook(READERS),

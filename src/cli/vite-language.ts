@@ -1,20 +1,17 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { compileLanguage } from "../meaning/compile.ts";
-import type { EarLanguage, Language, ParserLanguage } from "../meaning/network.ts";
+import { foldLanguage } from "../meaning/folded.ts";
+import type { EarLanguage, Language } from "../meaning/network.ts";
+import { packLanguage } from "../meaning/pack.ts";
+import type { PackedLanguage } from "../meaning/packed.ts";
 import { readLanguageFolder } from "./language.ts";
 
 const FOLDER = fileURLToPath(new URL("../../grammars/en", import.meta.url));
 
-/** What each module holds: the parser's part is needed at once, the ear's only to listen. */
-const MODULES: Readonly<Record<string, (language: Language) => ParserLanguage | EarLanguage>> = {
-  "virtual:language/parser": ({ island, parts, confusions, fillers, hints }) => ({
-    island,
-    parts,
-    confusions,
-    fillers,
-    hints,
-  }),
+/** What each module holds: the parser's part is needed for every visit, the ear's only to listen. */
+const MODULES: Readonly<Record<string, (language: Language) => PackedLanguage | EarLanguage>> = {
+  "virtual:language/parser": (language) => packLanguage(foldLanguage(language)),
   "virtual:language/ear": ({ tag, utterance, lexicon, hints }) => ({ tag, utterance, lexicon, hints }),
 };
 
