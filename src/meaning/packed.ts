@@ -27,11 +27,11 @@ export type Column =
   | "counts"
   /** For each step over a symbol: the symbol, or 0 for that of the step before it. */
   | "symbols"
-  /** For each step: the state of its graph that it leads to. */
+  /** For each state: the states of its graph that its steps over symbols lead to, then those over any word. */
   | "targets"
-  /** For each step and each way out: the place of its cost. */
+  /** For each state: the places of the costs of its steps, then of those of its ways out. */
   | "costs"
-  /** For each step and each way out: its row. */
+  /** The rows of the same. */
   | "rows";
 
 /** A number is the character that stands so far behind the blank. Surrogates are no characters of their own. */
@@ -45,12 +45,7 @@ export function writeNumbers(numbers: readonly number[]): string {
   return numbers.map((number) => String.fromCharCode(number + BLANK)).join("");
 }
 
-/** Reads a column from its beginning, a number at a time; beyond its end, zeros. */
-export function numbersOf(column: string): () => number {
-  let at = 0;
-  return () => {
-    const code = column.charCodeAt(at);
-    at += 1;
-    return Number.isNaN(code) ? 0 : code - BLANK;
-  };
+/** The number at a place of a column; 0 beyond its end. */
+export function numberAt(column: string, at: number): number {
+  return at < column.length ? column.charCodeAt(at) - BLANK : 0;
 }

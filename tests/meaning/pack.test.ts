@@ -4,7 +4,7 @@ import { loadLanguage } from "../../src/cli/language.ts";
 import { type FoldedLanguage, foldLanguage } from "../../src/meaning/folded.ts";
 import type { Graph, Step } from "../../src/meaning/graph.ts";
 import { packLanguage } from "../../src/meaning/pack.ts";
-import { numbersOf, writeNumbers } from "../../src/meaning/packed.ts";
+import { numberAt, writeNumbers } from "../../src/meaning/packed.ts";
 import { createParser, parserOf } from "../../src/meaning/parser.ts";
 import { unpackLanguage } from "../../src/meaning/unpack.ts";
 
@@ -60,10 +60,7 @@ test("the parser of the packed language reads every phrase of the corpus alike, 
 });
 
 describe("numbers as characters", () => {
-  const read = (text: string) => {
-    const next = numbersOf(text);
-    return Array.from(text, () => next());
-  };
+  const read = (text: string) => Array.from(text, (_, at) => numberAt(text, at));
   test.each([[[]], [[0]], [[0, 1, 95, 96, 127, 128, 2047, 2048]], [[55_263]]])("%j", (numbers) => {
     expect(read(writeNumbers(numbers))).toEqual(numbers);
   });
