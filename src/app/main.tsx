@@ -1,23 +1,18 @@
-import language from "virtual:language/parser";
 import { render } from "preact";
-import { standing, takeTurn } from "../answer/turn.ts";
 import { createAddress } from "../device/address.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
-import { now, zone } from "../device/clock.ts";
+import { now, painted, zone } from "../device/clock.ts";
 import { newId } from "../device/ids.ts";
 import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook.ts";
-import { choose } from "../meaning/choose.ts";
-import { parserOf } from "../meaning/parser.ts";
-import { steers } from "../meaning/steers.ts";
-import { unpackLanguage } from "../meaning/unpack.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { hangOnButton } from "./headset.ts";
+import { once } from "./once.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
-import { Screen } from "./screens/screen.tsx";
+import { loadScreens, Screen } from "./screens/screen.tsx";
 import { hangTheme } from "./theme.ts";
 import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
@@ -30,7 +25,7 @@ const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 
 try {
-  const parser = parserOf(unpackLanguage(language));
+  const mind = once(async () => (await import("./mind.ts")).createMind());
   const workplace = new Workplace({
     address: createAddress(),
     notebook: await openNotebook(READERS),
@@ -38,12 +33,7 @@ try {
     ears: createEars(),
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
-    understanding: {
-      choose: (utterance) => choose(utterance, (text) => parser.parse(text)),
-      steers: (text) => steers(parser.parse(text)),
-    },
-    take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
-    stand: standing,
+    mind,
     now,
     zone,
     newId,
@@ -53,6 +43,9 @@ try {
   hangTheme(workplace);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
+  // What the first screen does without is on its way before it is asked for; failing that, it is tried again then.
+  await painted();
+  void Promise.allSettled([mind(), loadScreens()]);
 } catch (error) {
   const reason = error instanceof Error ? error.message : String(error);
   render(<Broken message={`Burnerside cannot start. ${reason}`} />, root);

@@ -10,16 +10,15 @@ import { download, readBytes } from "../device/files.ts";
 import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Fuel, UnitSystem } from "../measure/firing.ts";
-import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
 import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
-import { readImport } from "./import-file.ts";
-import { Listening, type Understanding } from "./listening.ts";
+import { Listening } from "./listening.ts";
+import type { Mind } from "./mind.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
-import { Session, type SessionWorld } from "./session.ts";
+import type { Session } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 
 /** What the app is made of: adapters and pure functions, chosen in main.tsx. */
@@ -30,9 +29,8 @@ export interface Parts {
   readonly ears: Ears;
   readonly clipEncoder: ClipEncoder;
   readonly clipPlayer: ClipPlayer;
-  readonly understanding: Understanding;
-  readonly take: SessionWorld["take"];
-  readonly stand: SessionWorld["stand"];
+  /** Loaded with the first visit, or the first ear; the same each time. */
+  readonly mind: () => Promise<Mind>;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -77,13 +75,18 @@ export class Workplace {
   readonly clips: Clips;
   readonly #places: Places;
   readonly #parts: Parts;
+  /** Null until something was to be understood. */
+  #mind: Mind | null = null;
 
   constructor(parts: Parts) {
     this.#parts = parts;
     this.#places = new Places(parts.address, (place) => this.#enter(place));
     this.listening = new Listening(
       parts.speaker,
-      parts.understanding,
+      {
+        choose: (utterance) => this.#mind?.choose(utterance) ?? null,
+        steers: (text) => this.#mind?.steers(text) ?? false,
+      },
       (phrase) => void this.session.value?.hear(phrase),
       () => this.settings.value.headset,
     );
@@ -167,6 +170,7 @@ export class Workplace {
     await this.#guard(async () => {
       const visit = await this.#parts.notebook.visit(id);
       const day = visit.head.startedAt.slice(0, 10);
+      const { exportVisit } = await import("../record/bundle.ts");
       download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
     });
   }
@@ -174,6 +178,7 @@ export class Workplace {
   /** Takes in a limits sheet or a visit bundle; a bad file changes nothing that is stored. */
   async importFile(file: File): Promise<void> {
     await this.#guard(async () => {
+      const { readImport } = await import("./import-file.ts");
       const imported = readImport(file.name, await readBytes(file));
       switch (imported.kind) {
         case "bad":
@@ -210,7 +215,10 @@ export class Workplace {
   async listen(): Promise<void> {
     const { ear, platformMaySend } = this.settings.value;
     const { ears } = this.#parts;
-    await this.listening.start(() => (ear === "offline" ? ears.offline() : ears.platform(platformMaySend)));
+    await this.listening.start(async () => {
+      await this.#understanding();
+      return ear === "offline" ? ears.offline() : ears.platform(platformMaySend);
+    });
     if (ear === "offline") this.clips.prepare();
   }
 
@@ -262,10 +270,9 @@ export class Workplace {
 
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, stand, now } = this.#parts;
-    const session = new Session(visit, {
-      take,
-      stand,
+    const { notebook, now } = this.#parts;
+    const mind = await this.#understanding();
+    const session: Session = mind.resume(visit, {
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
       say: (text) => {
@@ -282,6 +289,11 @@ export class Workplace {
       this.session.value = session;
       this.notice.value = null;
     });
+  }
+
+  async #understanding(): Promise<Mind> {
+    this.#mind = await this.#parts.mind();
+    return this.#mind;
   }
 
   async #do(effect: Reply["effect"]): Promise<void> {
