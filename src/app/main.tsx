@@ -1,6 +1,6 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
-import { standing, takeTurn } from "../answer/turn.ts";
+import { standing, takeAmendment, takeTurn } from "../answer/turn.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
@@ -39,6 +39,7 @@ try {
       steers: (text) => steers(parser.parse(text)),
     },
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
+    amend: (visit, amendment, at, talk) => takeAmendment(parser, visit, amendment, at, newId, talk),
     stand: standing,
     now,
     zone,

@@ -28,6 +28,7 @@ export interface Parts {
   readonly clipPlayer: ClipPlayer;
   readonly understanding: Understanding;
   readonly take: SessionWorld["take"];
+  readonly amend: SessionWorld["amend"];
   readonly stand: SessionWorld["stand"];
   readonly now: () => string;
   readonly zone: () => string | null;
@@ -219,9 +220,10 @@ export class Workplace {
 
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, stand, now } = this.#parts;
+    const { notebook, take, amend, stand, now } = this.#parts;
     const session = new Session(visit, {
       take,
+      amend,
       stand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,

@@ -1,5 +1,5 @@
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
-import { standing, takeTurn } from "../../src/answer/turn.ts";
+import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
 import { type StripLine, warningStrip } from "../../src/app/warning-strip.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
@@ -64,6 +64,8 @@ export class Boiler {
     return new Session(this.#disk, {
       take: (visit, phrase, now, talk, asked) =>
         takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
+      amend: (visit, amendment, now, talk) =>
+        takeAmendment(parser, visit, amendment, now, () => `e${this.#ids++}`, talk),
       stand: standing,
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
