@@ -65,7 +65,7 @@ export function amendByHand(
 
 function bodiesOf(amendment: Amendment, state: VisitState, parse: Parse): Bodies {
   if (amendment.kind === "review") {
-    const by = Reviewer.safeParse(amendment.by);
+    const by = Reviewer.safeParse(amendment.by.trim());
     return by.success ? only({ kind: "reviewed", by: by.data }) : cannot("Type your name, up to 80 letters.");
   }
   const item = state.items.find(({ id }) => id === amendment.id);
@@ -143,7 +143,7 @@ function bareNumber(unsure: Unsure): Item | Unsure {
 /** What words mean, said of this alone; where that is nothing, as a correction: "celsius" is "no, celsius". */
 function understood(text: string, context: Context, parse: Parse): Meaning {
   const bare = parse(text, context);
-  if (bare.items.length > 0) return bare;
+  if (bare.items.length > 0 || bare.unsure.some(({ candidates }) => candidates.length > 0)) return bare;
   const denied = parse(`no, ${text}`, { ...context, question: null });
   return denied.items.some((item) => !isYesOrNo(item)) ? denied : bare;
 }

@@ -55,8 +55,8 @@ export const ItemBody = z.discriminatedUnion("kind", [
 ]);
 export type ItemBody = z.infer<typeof ItemBody>;
 
-/** Who looked a visit through: a name as typed. */
-export const Reviewer = z.string().trim().min(1).max(80);
+/** Who looked a visit through: a name as typed, that is not blank. */
+export const Reviewer = z.string().max(80).regex(/\S/, "expected a name");
 
 /** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
 export const EntryBody = z.discriminatedUnion("kind", [

@@ -1,5 +1,6 @@
 import type { Item, Mend, ReadingItem, Unsure } from "../meaning/item.ts";
 import { capital } from "../measure/capital.ts";
+import type { Firing } from "../measure/firing.ts";
 import { quantityOf, readsWhole, refusal } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import { canHave, isMendOfTurn, readingAs, turnsAs } from "./amend.ts";
@@ -31,7 +32,7 @@ export function instead(old: ItemBody, item: Item, before: VisitState): Instead 
     case "reading":
       return readingInstead(item, old, before);
     case "adjustment": {
-      const adjuster = item.adjuster ?? (old.kind === "adjustment" ? old.adjuster : before.firing?.firing);
+      const adjuster = item.adjuster ?? (old.kind === "adjustment" ? old.adjuster : firingAt(old, before));
       if (!adjuster) return cannot("Say which screw: high or low.");
       const origin =
         item.adjuster || old.kind !== "adjustment"
@@ -61,6 +62,12 @@ export function instead(old: ItemBody, item: Item, before: VisitState): Instead 
     case "strike":
       return cannot("Strike it instead.");
   }
+}
+
+/** Where the burner was when it was said. */
+function firingAt(old: ItemBody, before: VisitState): Firing | null {
+  const own = old.kind === "reading" || old.kind === "firing" ? old.firing : null;
+  return own ?? before.firing?.firing ?? null;
 }
 
 function made(body: ItemBody): Instead {
