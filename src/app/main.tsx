@@ -1,6 +1,8 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
+import { contextOf } from "../answer/context.ts";
 import { standing, takeAmendment, takeTurn } from "../answer/turn.ts";
+import { createAddress } from "../device/address.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
@@ -16,12 +18,14 @@ import { hangOnButton } from "./headset.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
 import { Screen } from "./screens/screen.tsx";
+import { hangTheme } from "./theme.ts";
 import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
+import "./styles/trace.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
@@ -29,6 +33,7 @@ if (!root) throw new Error("index.html has no element with the id app");
 try {
   const parser = createParser(language);
   const workplace = new Workplace({
+    address: createAddress(),
     notebook: await openNotebook(READERS),
     speaker: createVoices(),
     ears: createEars(),
@@ -41,12 +46,14 @@ try {
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     amend: (visit, amendment, at, talk) => takeAmendment(parser, visit, amendment, at, newId, talk),
     stand: standing,
+    understand: (text, before) => parser.understood(text, contextOf(before)),
     now,
     zone,
     newId,
     demoSheets: demoSheets(),
   });
   hangOnButton(workplace, createMediaButton);
+  hangTheme(workplace);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
 } catch (error) {

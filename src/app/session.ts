@@ -9,6 +9,7 @@ import type { Entry } from "../visit/entry.ts";
 import { foldVisit, step } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
+import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
 import { readySaid, type Wait, waitIn } from "./ready.ts";
 
 /** What a running visit needs of the world. */
@@ -22,6 +23,8 @@ export interface SessionWorld {
   ) => Turn;
   readonly amend: (visit: Visit, amendment: Amendment, now: string, talk: Talkativeness) => Amending;
   readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
+  /** The stretches of a phrase that were understood where the visit stood like this. */
+  readonly understand: Understand;
   /** Resolves when the entries are on the disk; rejects when nothing was stored. */
   readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
   readonly now: () => string;
@@ -68,8 +71,8 @@ export class Session {
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
   readonly trouble = signal<string | null>(null);
-  /** The last phrase, where nothing in it was for the log; null otherwise. */
-  readonly passedOver = signal<string | null>(null);
+  /** The last phrase, whether or not it was for the log; null before the first. */
+  readonly heard: Signal<HeardPhrase | null>;
   /** How many phrases are still being taken. */
   readonly pending = signal(0);
   readonly #world: SessionWorld;
@@ -86,6 +89,7 @@ export class Session {
     this.warned = signal(warnedIn(visit));
     this.wait = signal(waitIn({ until: null, told: null }, state, at));
     this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
+    this.heard = signal(lastHeard(visit, world.understand));
   }
 
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
@@ -159,10 +163,11 @@ export class Session {
     if (!taken.ok) return taken;
     const { turn } = taken;
     const { entries, reply } = turn;
+    const heard = "phrase" in incoming ? this.#heardAs(incoming.phrase, entries) : this.heard.value;
     this.#asked = taken.asked;
     // What stands on the screen stays there while people talk of other things.
     if ("phrase" in incoming && entries.length === 0 && reply.answer === "") {
-      this.passedOver.value = incoming.phrase.text;
+      this.heard.value = heard;
       return null;
     }
     const state = entries.reduce(step, this.state.value);
@@ -172,7 +177,7 @@ export class Session {
       if (entries.length > 0) this.warned.value = warned(this.warned.value, state, entries, incoming.at);
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
       this.given.value = { reply, at: incoming.at };
-      this.passedOver.value = null;
+      this.heard.value = heard;
     });
     if (reply.answer !== "" && ("phrase" in incoming || incoming.aloud)) this.#world.say(reply.answer);
     const [first] = entries;
@@ -180,6 +185,11 @@ export class Session {
     if (first && sound) this.#world.keepSound(turn.visit.head.id, first, sound);
     await this.#world.effect(reply.effect);
     return null;
+  }
+
+  #heardAs({ text }: Phrase, entries: readonly Entry[]): HeardPhrase {
+    const stretches = this.#world.understand(text, this.state.value);
+    return { text, stretches, entries: entries.map(({ id }) => id) };
   }
 
   /** Stores what comes of it; null where the disk took nothing and it is held. */

@@ -5,6 +5,9 @@ import { UnitSystem } from "../measure/firing.ts";
 /** For how many days the sound of an utterance may be kept. */
 export const CLIP_DAYS = [7, 30, 90] as const;
 
+/** As the device is set, a dark cellar, bright sun. */
+export const THEMES = ["auto", "dark", "bright"] as const;
+
 /** What the person chose once for this device. */
 export const Settings = z.strictObject({
   /** Which recogniser listens. */
@@ -19,6 +22,10 @@ export const Settings = z.strictObject({
   clipDays: z.literal(CLIP_DAYS).default(30),
   /** Whether the app's voice is in a headset, where the microphone does not hear it; older settings lack it. */
   headset: z.boolean().default(false),
+  /** What the screens are made for; older settings lack this and the next. */
+  theme: z.enum(THEMES).default("auto"),
+  /** Whether the first-run page was gone through. */
+  welcomed: z.boolean().default(false),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -30,6 +37,8 @@ export const FIRST_SETTINGS: Settings = {
   keepClips: true,
   clipDays: 30,
   headset: false,
+  theme: "auto",
+  welcomed: false,
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */

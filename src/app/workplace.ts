@@ -1,7 +1,8 @@
-import { batch, computed, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Earcon } from "../answer/earcon.ts";
 import { talkAfter } from "../answer/talk.ts";
 import type { Reply } from "../answer/turn.ts";
+import type { Address } from "../device/address.ts";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
 import { every } from "../device/clock.ts";
@@ -16,11 +17,14 @@ import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
 import { readImport } from "./import-file.ts";
 import { Listening, type Understanding } from "./listening.ts";
+import type { Place } from "./place.ts";
+import { Places } from "./places.ts";
 import { Session, type SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 
 /** What the app is made of: adapters and pure functions, chosen in main.tsx. */
 export interface Parts {
+  readonly address: Address;
   readonly notebook: Notebook;
   readonly speaker: Speaker;
   readonly ears: Ears;
@@ -30,6 +34,7 @@ export interface Parts {
   readonly take: SessionWorld["take"];
   readonly amend: SessionWorld["amend"];
   readonly stand: SessionWorld["stand"];
+  readonly understand: SessionWorld["understand"];
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -72,10 +77,12 @@ export class Workplace {
   });
   readonly listening: Listening;
   readonly clips: Clips;
+  readonly #places: Places;
   readonly #parts: Parts;
 
   constructor(parts: Parts) {
     this.#parts = parts;
+    this.#places = new Places(parts.address, (place) => this.#enter(place));
     this.listening = new Listening(
       parts.speaker,
       parts.understanding,
@@ -98,19 +105,32 @@ export class Workplace {
     return this.#parts.ears;
   }
 
+  /** The screen that is open. */
+  get place(): ReadonlySignal<Place> {
+    return this.#places.place;
+  }
+
+  /** Opens a screen. The boiler is of the visit that was gone on with last. */
+  async goTo(place: Place): Promise<void> {
+    await this.#places.goTo(place);
+  }
+
   get now(): () => string {
     return this.#parts.now;
   }
 
   /** Reads what the notebook holds and goes on with the running visit, if there is one. */
   async open(): Promise<void> {
+    let instead: Place | null = null;
     await this.#guard(async () => {
       const stored = Settings.safeParse(await this.#parts.notebook.setting(SETTINGS));
       if (stored.success) this.settings.value = stored.data;
       await this.#list();
-      const running = await this.#parts.notebook.setting(RUNNING);
-      if (typeof running === "string") await this.#resume(running);
+      if (!this.settings.value.welcomed) instead = { kind: "welcome" };
+      // A device that died at the boiler comes up there again.
+      if (this.#parts.address.read() === "" && (await this.#running()) !== null) instead = { kind: "boiler" };
     });
+    await this.#places.open(instead);
     void this.clips.expire();
     every(EXPIRY_MS, () => void this.clips.expire());
   }
@@ -140,14 +160,8 @@ export class Workplace {
 
   /** Leaves the boiler; the visit stays in the notebook as it is. */
   async leave(): Promise<void> {
-    await this.#guard(async () => {
-      this.listening.hush();
-      await this.listening.stop();
-      await this.#parts.notebook.keepSetting(RUNNING, null);
-      this.session.value = null;
-      await this.clips.open(null);
-      await this.#list();
-    });
+    await this.#guard(() => this.#parts.notebook.keepSetting(RUNNING, null));
+    await this.goTo({ kind: "start" });
   }
 
   /** Hands over a visit as a JSON file. */
@@ -215,16 +229,47 @@ export class Workplace {
 
   async #goOn(id: string): Promise<void> {
     await this.#parts.notebook.keepSetting(RUNNING, id);
-    await this.#resume(id);
+    await this.goTo({ kind: "boiler" });
+  }
+
+  /** The id of the visit that was gone on with last and not left; null where there is none. */
+  async #running(): Promise<string | null> {
+    const id = await this.#parts.notebook.setting(RUNNING);
+    return typeof id === "string" ? id : null;
+  }
+
+  /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
+  async #enter(place: Place): Promise<Place> {
+    let shown: Place = { kind: "start" };
+    await this.#guard(async () => {
+      if (place.kind === "boiler") {
+        const id = await this.#running();
+        if (id === null) return;
+        if (this.session.value?.visit.value.head.id !== id) await this.#resume(id);
+      } else if (this.session.value) {
+        await this.#close();
+      }
+      shown = place;
+    });
+    return shown;
+  }
+
+  async #close(): Promise<void> {
+    this.listening.hush();
+    await this.listening.stop();
+    this.session.value = null;
+    await this.clips.open(null);
+    await this.#list();
   }
 
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, amend, stand, now } = this.#parts;
+    const { notebook, take, amend, stand, understand, now } = this.#parts;
     const session = new Session(visit, {
       take,
       amend,
       stand,
+      understand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
       say: (text) => {

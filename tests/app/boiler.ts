@@ -1,3 +1,4 @@
+import { contextOf } from "../../src/answer/context.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
 import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
@@ -67,6 +68,7 @@ export class Boiler {
       amend: (visit, amendment, now, talk) =>
         takeAmendment(parser, visit, amendment, now, () => `e${this.#ids++}`, talk),
       stand: standing,
+      understand: (text, before) => parser.understood(text, contextOf(before)),
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
       },

@@ -56,7 +56,15 @@ export class App {
     });
     await launched.context.addInitScript(watch, platformVoice);
     await app.load();
+    await app.passWelcome();
     return app;
+  }
+
+  /** Goes through the first-run page, where it is open. */
+  async passWelcome(): Promise<void> {
+    if (!new URL(this.page.url()).hash.startsWith("#/welcome")) return;
+    await this.page.getByRole("button", { name: "To the start" }).click();
+    await this.page.locator(".start").waitFor();
   }
 
   async load(): Promise<void> {

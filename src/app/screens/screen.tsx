@@ -1,14 +1,33 @@
 import { useErrorBoundary } from "preact/hooks";
 import type { Workplace } from "../workplace.ts";
+import { Afterwards } from "./afterwards.tsx";
 import { Boiler } from "./boiler.tsx";
 import { Broken } from "./broken.tsx";
+import { SheetEditor } from "./sheet.tsx";
+import { Sheets } from "./sheets.tsx";
 import { Start } from "./start.tsx";
+import { Welcome } from "./welcome.tsx";
 
-/** The one screen that is open: the running visit, else the start. */
+/** The one screen that is open. */
 export function Screen({ workplace }: { readonly workplace: Workplace }) {
   const [fault] = useErrorBoundary();
   if (fault)
     return <Broken message={`The screen failed: ${String(fault)}. What was answered is stored: reload.`} />;
-  const session = workplace.session.value;
-  return session ? <Boiler workplace={workplace} session={session} /> : <Start workplace={workplace} />;
+  const place = workplace.place.value;
+  switch (place.kind) {
+    case "start":
+      return <Start workplace={workplace} />;
+    case "welcome":
+      return <Welcome workplace={workplace} />;
+    case "boiler": {
+      const session = workplace.session.value;
+      return session && <Boiler workplace={workplace} session={session} />;
+    }
+    case "afterwards":
+      return <Afterwards key={place.visitId} workplace={workplace} visitId={place.visitId} />;
+    case "sheets":
+      return <Sheets workplace={workplace} />;
+    case "sheet":
+      return <SheetEditor key={place.id ?? ""} workplace={workplace} id={place.id} />;
+  }
 }

@@ -1,0 +1,34 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { hashOf, type Place, placeOf } from "../../src/app/place.ts";
+
+const START: Place = { kind: "start" };
+
+describe("addresses", () => {
+  test.each<[string, Place]>([
+    ["", START],
+    ["#", START],
+    ["#/welcome", { kind: "welcome" }],
+    ["#/boiler", { kind: "boiler" }],
+    ["#/afterwards/a1", { kind: "afterwards", visitId: "a1" }],
+    ["#/sheets", { kind: "sheets" }],
+    ["#/sheet", { kind: "sheet", id: null }],
+    ["#/sheet/demo-35", { kind: "sheet", id: "demo-35" }],
+    // Of nothing that there is.
+    ["#/afterwards", START],
+    ["#/afterwards/%E0%A4%A", START],
+    ["#/elsewhere", START],
+    ["boiler", START],
+  ])("%s", (hash, place) => expect(placeOf(hash)).toEqual(place));
+
+  test("every place is found again by its address", () =>
+    fc.assert(
+      fc.property(fc.string({ minLength: 1, unit: "grapheme" }), (id) => {
+        for (const place of [
+          { kind: "afterwards", visitId: id },
+          { kind: "sheet", id },
+        ] as const)
+          expect(placeOf(`#${hashOf(place)}`)).toEqual(place);
+      }),
+    ));
+});
