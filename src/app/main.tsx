@@ -1,7 +1,7 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
 import { contextOf } from "../answer/context.ts";
-import { standing, takeTurn } from "../answer/turn.ts";
+import { standing, takeAmendment, takeTurn } from "../answer/turn.ts";
 import { createAddress } from "../device/address.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
@@ -44,6 +44,7 @@ try {
       steers: (text) => steers(parser.parse(text)),
     },
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
+    amend: (visit, amendment, at, talk) => takeAmendment(parser, visit, amendment, at, newId, talk),
     stand: standing,
     understand: (text, before) => parser.understood(text, contextOf(before)),
     now,

@@ -32,6 +32,7 @@ export interface Parts {
   readonly clipPlayer: ClipPlayer;
   readonly understanding: Understanding;
   readonly take: SessionWorld["take"];
+  readonly amend: SessionWorld["amend"];
   readonly stand: SessionWorld["stand"];
   readonly understand: SessionWorld["understand"];
   readonly now: () => string;
@@ -263,9 +264,10 @@ export class Workplace {
 
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, stand, understand, now } = this.#parts;
+    const { notebook, take, amend, stand, understand, now } = this.#parts;
     const session = new Session(visit, {
       take,
+      amend,
       stand,
       understand,
       append: (visitId, entries) => notebook.append(visitId, entries),
