@@ -1,6 +1,8 @@
+import type { Context } from "../meaning/context.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Meaning } from "../meaning/item.ts";
 import type { Parser } from "../meaning/parser.ts";
+import { type Amended, type Amendment, amendByHand } from "../visit/by-hand.ts";
 import { entriesOf } from "../visit/enter.ts";
 import type { Entry } from "../visit/entry.ts";
 import { foldVisit, step } from "../visit/fold.ts";
@@ -51,6 +53,29 @@ export function takeTurn(
     reply,
     asked: entries.length > 0 ? [] : repeats || commands.length === 0 ? asked : commands,
   };
+}
+
+/** What a correction by hand does, as a turn does; or why it cannot be, with what may have been meant. */
+export type Amending =
+  | { readonly ok: true; readonly turn: Pick<Turn, "entries" | "visit" | "reply"> }
+  | Extract<Amended, { ok: false }>;
+
+/** Takes one correction by hand. Pure, as `takeTurn`. */
+export function takeAmendment(
+  parser: Parser,
+  visit: Visit,
+  amendment: Amendment,
+  now: string,
+  newId: () => string,
+  talk: Talkativeness = "normal",
+): Amending {
+  const before = foldVisit(visit);
+  const parse = (text: string, context: Context) => parser.parse(text, context);
+  const amended = amendByHand(amendment, before, parse, now, newId);
+  if (!amended.ok) return amended;
+  const { entries } = amended;
+  const reply = replyTo(entries.reduce(step, before), entries, [], now, "", talk);
+  return { ok: true, turn: { entries, visit: { ...visit, entries: [...visit.entries, ...entries] }, reply } };
 }
 
 /** What was answered last, as it is now: to a question once more, to what was logged a little fuller. */

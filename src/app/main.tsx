@@ -20,6 +20,7 @@ import "./styles/plate.css";
 import "./styles/start.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
+import "./styles/trace.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");

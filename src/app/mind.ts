@@ -1,5 +1,6 @@
 import language from "virtual:language/parser";
-import { standing, takeTurn } from "../answer/turn.ts";
+import { contextOf } from "../answer/context.ts";
+import { standing, takeAmendment, takeTurn } from "../answer/turn.ts";
 import { newId } from "../device/ids.ts";
 import { choose } from "../meaning/choose.ts";
 import { parserOf } from "../meaning/parser.ts";
@@ -9,22 +10,27 @@ import type { Visit } from "../visit/visit.ts";
 import type { Understanding } from "./listening.ts";
 import { Session, type SessionWorld } from "./session.ts";
 
+/** What a session asks of the parser and the answers. */
+type Thought = Pick<SessionWorld, "take" | "amend" | "stand" | "understand">;
+
 /** What understands phrases and answers them: most of the app's code, which the first screen does without. */
-export interface Mind extends Understanding {
+export interface Mind extends Understanding, Thought {
   /** A visit goes on. */
-  readonly resume: (visit: Visit, world: Omit<SessionWorld, "take" | "stand">) => Session;
+  readonly resume: (visit: Visit, world: Omit<SessionWorld, keyof Thought>) => Session;
 }
 
 export function createMind(): Mind {
   const parser = parserOf(unpackLanguage(language));
+  const thought: Thought = {
+    take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
+    amend: (visit, amendment, at, talk) => takeAmendment(parser, visit, amendment, at, newId, talk),
+    stand: standing,
+    understand: (text, before) => parser.understood(text, contextOf(before)),
+  };
   return {
+    ...thought,
     choose: (utterance) => choose(utterance, (text) => parser.parse(text)),
     steers: (text) => steers(parser.parse(text)),
-    resume: (visit, world) =>
-      new Session(visit, {
-        ...world,
-        take: (before, phrase, at, talk, asked) => takeTurn(parser, before, phrase, at, newId, talk, asked),
-        stand: standing,
-      }),
+    resume: (visit, world) => new Session(visit, { ...world, ...thought }),
   };
 }

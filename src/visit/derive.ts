@@ -10,7 +10,11 @@ import type {
   VisitState,
 } from "./state.ts";
 
-type Derived = Omit<VisitState, "head" | "nextSeq" | "items" | "questions" | "answered">;
+/** What the standing items alone say. */
+type Derived = Omit<
+  VisitState,
+  "head" | "nextSeq" | "items" | "unsure" | "questions" | "answered" | "reviewed"
+>;
 
 /** What the standing items say, in one pass in spoken order. */
 export function derive(items: readonly LoggedItem[]): Derived {

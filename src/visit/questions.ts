@@ -38,6 +38,13 @@ export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQue
     }
     case "answer":
       return state.questions.filter((question) => question.id !== body.target);
+    case "replace":
+      // Told what one of them was, the others still wait.
+      return state.questions.some(({ id }) => id === body.target)
+        ? state.questions.filter(({ id }) => id !== body.target)
+        : left(state, entry);
+    case "reviewed":
+      return state.questions;
     case "reading":
     case "firing":
     case "adjustment":
@@ -45,9 +52,15 @@ export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQue
     case "check":
     case "mark":
     case "strike":
-    case "replace":
       return left(state, entry);
   }
+}
+
+/** Id of the question that this entry answered by saying the thing again, or null; `after` are those still open then. */
+export function saidAgain(state: VisitState, after: readonly OpenQuestion[], { body }: Entry): string | null {
+  const last = state.questions.at(-1);
+  const isClosed = last !== undefined && !after.some(({ id }) => id === last.id);
+  return isClosed && isAbout(last.unsure, body) ? last.id : null;
 }
 
 /** Whether two things were said in one breath. */
@@ -89,6 +102,7 @@ function isAbout(asked: Unsure, body: EntryBody): boolean {
     case "strike":
     case "replace":
     case "answer":
+    case "reviewed":
       return false;
   }
 }

@@ -1,5 +1,6 @@
+import { contextOf } from "../../src/answer/context.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
-import { standing, takeTurn } from "../../src/answer/turn.ts";
+import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
 import { type StripLine, warningStrip } from "../../src/app/warning-strip.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
@@ -64,7 +65,10 @@ export class Boiler {
     return new Session(this.#disk, {
       take: (visit, phrase, now, talk, asked) =>
         takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
+      amend: (visit, amendment, now, talk) =>
+        takeAmendment(parser, visit, amendment, now, () => `e${this.#ids++}`, talk),
       stand: standing,
+      understand: (text, before) => parser.understood(text, contextOf(before)),
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
       },

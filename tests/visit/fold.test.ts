@@ -246,8 +246,8 @@ describe("always", () => {
     const odd = (body: Entry["body"]): Entry => ({ ...first, id: "x", seq: 9, body });
     const after = step(state, odd({ kind: "strike", target: "nobody" }));
     expect(after.items).toEqual(state.items);
-    const onFiring = odd({ kind: "replace", target: first.id, with: replaceWith() });
-    expect(step(state, onFiring).items).toEqual(state.items);
+    const onNobody = odd({ kind: "replace", target: "nobody", with: replaceWith() });
+    expect(step(state, onNobody).items).toEqual(state.items);
     expect(startState(visit.head).readings).toEqual([]);
   });
 });

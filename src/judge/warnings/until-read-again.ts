@@ -6,6 +6,7 @@ import type { Reading } from "../../visit/entry.ts";
 import type { LoggedItem } from "../../visit/state.ts";
 import type { Situation } from "../situation.ts";
 import type { WarningRule } from "./rule.ts";
+import { lostReadings } from "./taken-back.ts";
 
 /** What is read at the burner and can stop the work. */
 const STOPPING: ReadonlySet<QuantityId> = new Set(["co", "co2", "o2", "gas-pressure-inlet"]);
@@ -34,14 +35,14 @@ export function untilReadAgain(rule: WarningRule): WarningRule {
   };
 }
 
-/** Struck readings after which nothing of the kind was read, in spoken order. */
+/** Readings that were struck, or mended to something else, after which nothing of the kind was read; in spoken order. */
 function notReadAgain({ state }: Situation): Struck[] {
-  return state.items.flatMap((item) => {
-    const { body, seq, struckBy } = item;
-    if (struckBy === null || body.kind !== "reading" || !STOPPING.has(body.quantity)) return [];
-    const isRead = state.readings.some((r) => r.seq > seq && isSameKind(body, r.reading));
-    return isRead ? [] : [{ item, reading: body }];
-  });
+  return state.items.flatMap((item) =>
+    lostReadings(item)
+      .filter(({ quantity }) => STOPPING.has(quantity))
+      .filter((lost) => !state.readings.some((r) => r.seq > item.seq && isSameKind(lost, r.reading)))
+      .map((reading) => ({ item, reading })),
+  );
 }
 
 /** Of the same quantity, condition and firing; where the firing was not known, any will do. */
@@ -52,9 +53,10 @@ function isSameKind(struck: Reading, read: Reading): boolean {
 
 /** The situation as it would be had these not been struck. */
 function unstruck(s: Situation, struck: readonly Struck[]): Situation {
-  const items = s.state.items.map((item) =>
-    struck.some((each) => each.item === item) ? { ...item, struckBy: null } : item,
-  );
+  const items = s.state.items.map((item) => {
+    const before = struck.find((each) => each.item === item);
+    return before ? { ...item, body: before.reading, struckBy: null } : item;
+  });
   return { ...s, state: { ...s.state, items, ...derive(items) } };
 }
 
