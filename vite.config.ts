@@ -42,7 +42,7 @@ function policyPlugin(): Plugin {
 function installed() {
   return VitePWA({
     registerType: "prompt",
-    // src/device/installed.ts registers it, once the first screen is up.
+    // src/device/installation.ts registers it, once the first screen is up.
     injectRegister: false,
     manifest: {
       id: "./",
@@ -64,26 +64,13 @@ function installed() {
         { src: "icon-maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
       ],
     },
-    workbox: {
+    strategies: "injectManifest",
+    srcDir: at("src/app"),
+    filename: "sw.ts",
+    injectManifest: {
       globPatterns: ["*.{html,json,svg,png}", "assets/*.{js,css}"],
       dontCacheBustURLsMatching: /\/?assets\//,
-      cleanupOutdatedCaches: true,
-      // From the first load on, so that what is fetched then is kept; an update waits for consent (src/app/installed.ts).
-      clientsClaim: true,
-      skipWaiting: false,
-      navigateFallback: "index.html",
-      inlineWorkboxRuntime: true,
       sourcemap: false,
-      // Their names hold a hash of what is in them: what is there is right. Stale ones are swept by src/app/ahead.ts.
-      runtimeCaching: ["ear", "voice"].map((set) => ({
-        urlPattern: new RegExp(`/assets/${set}/`),
-        handler: "CacheFirst",
-        options: {
-          cacheName: `burnerside-${set}`,
-          cacheableResponse: { statuses: [200] },
-          matchOptions: { ignoreVary: true },
-        },
-      })),
     },
   });
 }
