@@ -20,6 +20,8 @@ export interface InstalledWorld extends AheadWorld {
   readonly visitLock: TabLock;
   readonly storageUse: () => Promise<StorageUse | null>;
   readonly storageKept: () => Promise<boolean | null>;
+  /** Asks for the promise to keep what is stored; whether it was given. */
+  readonly keepForGood: () => Promise<boolean>;
   /** Calls back now and then. */
   readonly nowAndThen: (tick: () => void) => void;
 }
@@ -41,9 +43,7 @@ export class Installed {
   }
 
   /** The newer version, as far as it is to be shown: during a visit nothing is. */
-  readonly update = computed<Update>(() =>
-    this.#visitRuns.value ? { kind: "none" } : this.#update.value,
-  );
+  readonly update = computed<Update>(() => (this.#visitRuns.value ? { kind: "none" } : this.#update.value));
 
   get keepsAwake(): boolean {
     return this.#world.wakeLock.supported;
@@ -93,6 +93,11 @@ export class Installed {
   async weigh(): Promise<void> {
     this.storage.value = await this.#world.storageUse();
     this.kept.value = await this.#world.storageKept();
+  }
+
+  /** Asks for the browser's promise to keep the notebook, unless it has given it. */
+  async keepForGood(): Promise<void> {
+    if (this.kept.value !== true) this.kept.value = await this.#world.keepForGood();
   }
 
   #putOff(why: string): void {

@@ -1,14 +1,22 @@
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
+import { createAheadCache } from "../device/ahead-cache.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
-import { now, painted, zone } from "../device/clock.ts";
+import { every, now, painted, zone } from "../device/clock.ts";
+import { isUsedHere } from "../device/ears/offline/engine.ts";
+import { readJsonFile } from "../device/files.ts";
 import { newId } from "../device/ids.ts";
+import { createInstallation } from "../device/installation.ts";
 import { createMediaButton } from "../device/media-button.ts";
-import { openNotebook } from "../device/notebook.ts";
+import { openNotebook, reasonOf } from "../device/notebook.ts";
+import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
+import { createTabLock } from "../device/tab-lock.ts";
+import { createWakeLock } from "../device/wake-lock.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { hangOnButton } from "./headset.ts";
+import { Installed } from "./installed.ts";
 import { once } from "./once.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
@@ -21,12 +29,30 @@ import "./styles/start.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
+import "./styles/device.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 
+/** How often a newer version is looked for while the app stays open. */
+const LOOK_MS = 60 * 60 * 1000;
+
 try {
   const mind = once(async () => (await import("./mind.ts")).createMind());
+  const installed = new Installed({
+    cache: createAheadCache(),
+    // With a query it is none of the files that the service worker keeps.
+    list: (which) => readJsonFile(which === "this" ? "./ahead.json" : `./ahead.json?${newId()}`),
+    isUsed: isUsedHere,
+    reason: reasonOf,
+    installation: createInstallation(),
+    wakeLock: createWakeLock(),
+    visitLock: createTabLock("burnerside-visit"),
+    storageUse,
+    storageKept,
+    keepForGood,
+    nowAndThen: (tick) => void every(LOOK_MS, tick),
+  });
   const workplace = new Workplace({
     address: createAddress(),
     notebook: await openNotebook(READERS),
@@ -35,6 +61,7 @@ try {
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
     mind,
+    installed,
     now,
     zone,
     newId,
@@ -46,7 +73,8 @@ try {
   render(<Screen workplace={workplace} />, root);
   // What the first screen does without is on its way before it is asked for; failing that, it is tried again then.
   await painted();
-  void Promise.allSettled([mind(), loadScreens()]);
+  await Promise.allSettled([mind(), loadScreens()]);
+  if (import.meta.env.PROD) void installed.start(workplace.visitRuns, workplace.isWatched);
 } catch (error) {
   const reason = error instanceof Error ? error.message : String(error);
   render(<Broken message={`Burnerside cannot start. ${reason}`} />, root);

@@ -7,13 +7,14 @@ import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
 import { every } from "../device/clock.ts";
 import { download, readBytes } from "../device/files.ts";
-import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
+import { type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Fuel, UnitSystem } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
 import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
+import type { Installed } from "./installed.ts";
 import { Listening } from "./listening.ts";
 import type { Mind } from "./mind.ts";
 import type { Place } from "./place.ts";
@@ -31,6 +32,7 @@ export interface Parts {
   readonly clipPlayer: ClipPlayer;
   /** Loaded with the first visit, or the first ear; the same each time. */
   readonly mind: () => Promise<Mind>;
+  readonly installed: Installed;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -63,16 +65,19 @@ export class Workplace {
   readonly ownSheets = signal<readonly Sheet[]>([]);
   readonly settings = signal<Settings>(FIRST_SETTINGS);
   readonly notice = signal<Notice | null>(null);
-  /** Whether the browser promised to keep the notebook; null while nobody asked. */
-  readonly kept = signal<boolean | null>(null);
   /** Sheets that can be chosen: the person's own before the demo's. */
   readonly sheets = computed(() => {
     const own = this.ownSheets.value;
     const ids = new Set(own.map((sheet) => sheet.id));
     return [...own, ...this.#parts.demoSheets.filter((sheet) => !ids.has(sheet.id))];
   });
+  /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
+  readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
+  /** Whether the screen is to stay on: hands are at the boiler. */
+  readonly isWatched = computed(() => this.session.value?.state.value.finished === false);
   readonly listening: Listening;
   readonly clips: Clips;
+  readonly #leftOpen = signal(false);
   readonly #places: Places;
   readonly #parts: Parts;
   /** Null until something was to be understood. */
@@ -106,6 +111,10 @@ export class Workplace {
     return this.#parts.ears;
   }
 
+  get installed(): Installed {
+    return this.#parts.installed;
+  }
+
   /** The screen that is open. */
   get place(): ReadonlySignal<Place> {
     return this.#places.place;
@@ -128,6 +137,7 @@ export class Workplace {
       if (stored.success) this.settings.value = stored.data;
       await this.#list();
       if (!this.settings.value.welcomed) instead = { kind: "welcome" };
+      this.#leftOpen.value = (await this.#running()) !== null;
       // A device that died at the boiler comes up there again.
       if (this.#parts.address.read() === "" && (await this.#running()) !== null) instead = { kind: "boiler" };
     });
@@ -150,7 +160,7 @@ export class Workplace {
       await this.#parts.notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
       await this.#goOn(head.id);
       await this.changeSettings({ units: choice.units });
-      if (this.kept.value === null) this.kept.value = await keepForGood();
+      await this.installed.keepForGood();
     });
   }
 
@@ -163,6 +173,7 @@ export class Workplace {
   async leave(): Promise<void> {
     await this.#guard(() => this.#parts.notebook.keepSetting(RUNNING, null));
     await this.goTo({ kind: "start" });
+    this.#leftOpen.value = false;
   }
 
   /** Hands over a visit as a JSON file. */
@@ -217,7 +228,9 @@ export class Workplace {
     const { ears } = this.#parts;
     await this.listening.start(async () => {
       await this.#understanding();
-      return ear === "offline" ? ears.offline() : ears.platform(platformMaySend);
+      if (ear === "platform") return ears.platform(platformMaySend);
+      await this.installed.ahead.fetch("ear");
+      return ears.offline();
     });
     if (ear === "offline") this.clips.prepare();
   }
@@ -261,6 +274,7 @@ export class Workplace {
   }
 
   async #close(): Promise<void> {
+    this.#leftOpen.value = this.isWatched.value;
     this.listening.hush();
     await this.listening.stop();
     this.session.value = null;
@@ -269,6 +283,8 @@ export class Workplace {
   }
 
   async #resume(id: string): Promise<void> {
+    // One that cannot be read is none that runs.
+    this.#leftOpen.value = false;
     const visit = await this.#parts.notebook.visit(id);
     const { notebook, now } = this.#parts;
     const mind = await this.#understanding();

@@ -183,13 +183,6 @@ function clipShelf(store: Store): ClipShelf {
   };
 }
 
-/** Asks the browser to keep the notebook when space runs short; whether it will. */
-export async function keepForGood(): Promise<boolean> {
-  const storage = globalThis.navigator?.storage;
-  if (!storage?.persist) return false;
-  return (await storage.persisted()) || (await storage.persist());
-}
-
 /** One sentence's worth of why a write failed. */
 export function reasonOf(error: unknown): string {
   if (!(error instanceof Error)) return String(error);

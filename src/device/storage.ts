@@ -29,3 +29,11 @@ export async function storageKept(
 ): Promise<boolean | null> {
   return (await storage?.persisted?.().catch(() => null)) ?? null;
 }
+
+/** Asks the browser to keep what is stored when space runs short; whether it will. */
+export async function keepForGood(
+  storage: Pick<StorageManager, "persisted" | "persist"> | undefined = navigator.storage,
+): Promise<boolean> {
+  if (!storage?.persist) return false;
+  return (await storage.persisted()) || (await storage.persist());
+}

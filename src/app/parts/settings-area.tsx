@@ -4,6 +4,7 @@ import { TALK_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 import { Choice } from "./choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
+import { DeviceSettings } from "./device-settings.tsx";
 
 /** A small area for what is chosen once: which recogniser listens, a headset, how much is said, and whether sound is kept. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
@@ -88,9 +89,7 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
       />
       <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
       <ClipSettings workplace={workplace} />
-      {workplace.kept.value === false && (
-        <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
-      )}
+      <DeviceSettings workplace={workplace} />
     </details>
   );
 }
