@@ -35,7 +35,7 @@ export class Ahead {
   /** What went wrong last, in one sentence; null once something has gone well again. */
   readonly trouble = signal<string | null>(null);
   readonly #world: AheadWorld;
-  readonly #running = new Map<AheadSet, AbortController>();
+  readonly #running = new Map<AheadSet, { readonly done: Promise<void>; readonly stop: AbortController }>();
 
   constructor(world: AheadWorld) {
     this.#world = world;
@@ -59,27 +59,22 @@ export class Ahead {
     }
   }
 
-  /** Fetches what of a set is not kept yet. Where that fails, or is cancelled, what was fetched so far stays. */
-  async fetch(set: AheadSet): Promise<void> {
-    if (this.#running.has(set)) return;
-    const running = new AbortController();
-    this.#running.set(set, running);
-    try {
-      const files = this.#used((await this.#list("this"))[set]);
-      await this.#fetch(set, files, running.signal);
-      this.trouble.value = null;
-      await this.#settle(set, files);
-    } catch (error) {
-      if (!running.signal.aborted)
-        this.trouble.value = `Not all could be fetched (${this.#world.reason(error)}): try again where there is a network.`;
-      await this.look();
-    } finally {
-      this.#running.delete(set);
-    }
+  /**
+   * Fetches what of a set is not kept yet. Where that fails, or is given up, what was fetched so far stays.
+   * @param given when it aborts, nobody here waits for the set any more
+   */
+  async fetch(set: AheadSet, given?: AbortSignal): Promise<void> {
+    given?.addEventListener("abort", () => this.cancel(set));
+    const running = this.#running.get(set);
+    if (running) return running.done;
+    const stop = new AbortController();
+    const done = this.#fetchAll(set, stop.signal).finally(() => this.#running.delete(set));
+    this.#running.set(set, { done, stop });
+    return done;
   }
 
   cancel(set: AheadSet): void {
-    this.#running.get(set)?.abort();
+    this.#running.get(set)?.stop.abort();
   }
 
   /**
@@ -91,6 +86,19 @@ export class Ahead {
     for (const set of AHEAD_SETS) {
       if (this.#states.value[set].kind !== "kept") continue;
       await this.#fetch(set, this.#used(newest[set]), new AbortController().signal);
+    }
+  }
+
+  async #fetchAll(set: AheadSet, signal: AbortSignal): Promise<void> {
+    try {
+      const files = this.#used((await this.#list("this"))[set]);
+      await this.#fetch(set, files, signal);
+      this.trouble.value = null;
+      await this.#settle(set, files);
+    } catch (error) {
+      if (!signal.aborted)
+        this.trouble.value = `Not all could be fetched (${this.#world.reason(error)}): try again where there is a network.`;
+      await this.look();
     }
   }
 

@@ -4,7 +4,8 @@ import type { PlatformOffer } from "../device/ears/platform.ts";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
-  offline(): Promise<Ear>;
+  /** `fetched`: as `createOfflineEar` takes it. */
+  offline(fetched: (given: AbortSignal) => Promise<void>): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean): Promise<Ear>;
   /** What the browser offers of its own. */
@@ -16,9 +17,9 @@ const earLanguage = async () => (await import("virtual:language/ear")).default;
 
 export function createEars(): Ears {
   return {
-    async offline() {
+    async offline(fetched) {
       const { createOfflineEar } = await import("../device/ears/offline/ear.ts");
-      return createOfflineEar(await earLanguage());
+      return createOfflineEar(await earLanguage(), fetched);
     },
     async platform(maySend) {
       const { createPlatformEar } = await import("../device/ears/platform.ts");

@@ -36,6 +36,7 @@ export class Installed {
   readonly kept = signal<boolean | null>(null);
   readonly #world: InstalledWorld;
   #visitRuns: ReadonlySignal<boolean> = signal(false);
+  #asked = false;
 
   constructor(world: InstalledWorld) {
     this.#world = world;
@@ -95,9 +96,11 @@ export class Installed {
     this.kept.value = await this.#world.storageKept();
   }
 
-  /** Asks for the browser's promise to keep the notebook, unless it has given it. */
+  /** Asks, once, for the browser's promise to keep the notebook: some browsers ask the person. */
   async keepForGood(): Promise<void> {
-    if (this.kept.value !== true) this.kept.value = await this.#world.keepForGood();
+    if (this.#asked) return;
+    this.#asked = true;
+    this.kept.value = await this.#world.keepForGood();
   }
 
   #putOff(why: string): void {

@@ -34,10 +34,11 @@ async function activate(event: ExtendableEvent): Promise<void> {
 cleanupOutdatedCaches();
 registerRoute(new PrecacheRoute(shell));
 registerRoute(new NavigationRoute(shell.createHandlerBoundToURL("index.html")));
-// Their names hold a hash of what is in them: what is there is right. The page sweeps out what it does not know.
+// Their names hold a hash of what is in them: what is there is right. The page sweeps out what it does not know, and what
+// it fetches ahead (with a query) it keeps itself.
 for (const set of AHEAD_SETS) {
   registerRoute(
-    ({ url, sameOrigin }) => sameOrigin && url.pathname.includes(`/assets/${set}/`),
+    ({ url, sameOrigin }) => sameOrigin && url.search === "" && url.pathname.includes(`/assets/${set}/`),
     new CacheFirst({ cacheName: cacheNameOf(set), matchOptions: { ignoreVary: true } }),
   );
 }

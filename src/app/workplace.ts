@@ -228,9 +228,9 @@ export class Workplace {
     const { ears } = this.#parts;
     await this.listening.start(async () => {
       await this.#understanding();
-      if (ear === "platform") return ears.platform(platformMaySend);
-      await this.installed.ahead.fetch("ear");
-      return ears.offline();
+      return ear === "offline"
+        ? ears.offline((given) => this.installed.ahead.fetch("ear", given))
+        : ears.platform(platformMaySend);
     });
     if (ear === "offline") this.clips.prepare();
   }

@@ -47,7 +47,8 @@ export function createAheadCache(): AheadCache {
       for (const file of files) {
         if (have.has(file)) continue;
         const address = addressOf(file);
-        const response = await fetch(address, { signal });
+        // The query keeps the service worker out of it, which would keep it a second time.
+        const response = await fetch(`${address}?ahead`, { signal });
         if (!response.ok || !response.body) throw new Error(`${file.file}: status ${response.status}`);
         const counted = response.body.pipeThrough(counting(received));
         const type = response.headers.get("content-type") ?? "application/octet-stream";

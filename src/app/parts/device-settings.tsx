@@ -3,9 +3,8 @@ import type { AheadSet } from "../../device/ahead-cache.ts";
 import type { AheadState } from "../ahead.ts";
 import type { Installed } from "../installed.ts";
 import type { Workplace } from "../workplace.ts";
-import { UpdateLine } from "./update-line.tsx";
 
-/** What the app has of this device: files to work without a network, storage, the screen, its version. */
+/** What the app has of this device: files to work without a network, storage, the screen that stays on. */
 export function DeviceSettings({ workplace }: { readonly workplace: Workplace }) {
   const { installed } = workplace;
   return (
@@ -24,7 +23,9 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
           ? "The screen stays on while a visit runs."
           : "This browser cannot keep the screen on: set the device's own time-out to the longest."}
       </p>
-      <UpdateLine installed={installed} />
+      <p>
+        A newer version is offered on the start screen, never during a visit, and comes only when you say so.
+      </p>
     </section>
   );
 }
