@@ -12,7 +12,7 @@ import { launchBrowser } from "../support/browser/launch.ts";
 import { serveApp } from "../support/browser/serve.ts";
 import { installability } from "./app/install.ts";
 import { longVisit } from "./app/long-visit.ts";
-import { asPhone, drawnAt, longestTask, PHONE, pageTime, watchPage } from "./app/phone.ts";
+import { asPhone, longestTask, PHONE, pageTime } from "./app/phone.ts";
 
 const { values: args } = parseArgs({
   options: {
@@ -31,8 +31,11 @@ const median = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 const aim = (met: boolean) => (met ? "met" : "NOT MET");
 
-const FIRST_BUTTON = ".plate button";
+const FIRST_BUTTON = ".plate .main-button";
 const START = ".start .main-button";
+/** A choice at the start. */
+const CHOICE = ".start input[name=units][value=si]";
+const WATCHED = [FIRST_BUTTON, START, CHOICE, ".face", ".line"];
 
 /** What one load was like: times from its beginning, ms; bytes until the time that each is named for. */
 interface Load {
@@ -48,28 +51,29 @@ async function openPage(context: BrowserContext): Promise<Page> {
   page.setDefaultTimeout(120_000);
   // tsx names every function by a helper that the page lacks.
   await page.addInitScript("globalThis.__name = (named) => named");
-  await page.addInitScript(watchPage);
   return page;
 }
 
+interface FirstLoad extends Load {
+  /** Until a typed phrase is answered. */
+  readonly phraseAt: number;
+  readonly phraseScript: number;
+}
+
 /** The very first load: the first page, a tap on its button, and the start screen that answers it. */
-async function firstLoad(
-  page: Page,
-  url: string,
-): Promise<Load & { readonly phraseScript: number; readonly phraseAt: number }> {
-  const phone = await asPhone(page, SLOWER, NETWORK);
+async function firstLoad(page: Page, url: string): Promise<FirstLoad> {
+  const phone = await asPhone(page, WATCHED, SLOWER, NETWORK);
   await page.goto(url, { waitUntil: "commit" });
-  const shown = await drawnAt(page, FIRST_BUTTON);
-  await page.getByRole("button", { name: /start/i }).first().click();
-  const answers = await drawnAt(page, START);
+  const shown = await phone.drawn(FIRST_BUTTON);
+  await phone.tap(FIRST_BUTTON);
+  const answers = await phone.drawn(START);
   const { script, all } = phone.transferred();
-  const longest = await longestTask(page);
-  // On to the first typed phrase that is answered: the parser is there.
-  await page.getByRole("button", { name: "Start a visit" }).click();
-  await drawnAt(page, ".face");
+  await phone.tap(START);
+  await phone.drawn(".face");
   await page.getByLabel("Or type").fill("high fire CO2 nine point two");
   await page.getByLabel("Or type").press("Enter");
-  const phraseAt = await drawnAt(page, ".line");
+  const phraseAt = await phone.drawn(".line");
+  const longest = await longestTask(page);
   return {
     shown,
     answers,
@@ -81,19 +85,18 @@ async function firstLoad(
   };
 }
 
-/** A later load, at the start screen: its settings answer a tap. */
+/** A later load, straight to the start screen: a choice there answers a tap. */
 async function laterLoad(page: Page, url: string): Promise<Load> {
-  const phone = await asPhone(page, SLOWER, NETWORK);
+  const phone = await asPhone(page, WATCHED, SLOWER, NETWORK);
   await page.goto(url, { waitUntil: "commit" });
-  const shown = await drawnAt(page, START);
-  await page.locator("select[name=sheet]").selectOption({ index: 1 });
-  const answers = await pageTime(page);
+  const shown = await phone.drawn(START);
+  const answers = await phone.tap(CHOICE);
   const { script, all } = phone.transferred();
   return { shown, answers, longest: await longestTask(page), script, all };
 }
 
 async function loads(): Promise<void> {
-  const first: Awaited<ReturnType<typeof firstLoad>>[] = [];
+  const first: FirstLoad[] = [];
   const again: Load[] = [];
   const offline: Load[] = [];
   for (let run = 0; run < RUNS; run += 1) {
@@ -148,7 +151,7 @@ async function longLog(): Promise<void> {
   const served = await serveApp();
   const launched = await launchBrowser();
   const page = await openPage(launched.context);
-  await asPhone(page, SLOWER, false);
+  const phone = await asPhone(page, [".face"], SLOWER, false);
   await page.goto(served.url);
   await page.getByRole("button", { name: /start/i }).first().click();
   const file = { name: "long.json", mimeType: "application/json", buffer: Buffer.from(longVisit(entries)) };
@@ -168,7 +171,7 @@ async function longLog(): Promise<void> {
   };
   await stuck("opened at the boiler", async () => {
     await page.getByRole("button", { name: "Go on" }).first().click();
-    await drawnAt(page, ".face");
+    await phone.drawn(".face");
   });
   await stuck("log scrolled", scroll);
   await stuck("20 phrases answered", async () => {
