@@ -66,7 +66,8 @@ function readGrammars(files: Readonly<Record<string, string>>): ReadonlyMap<stri
 
 function rootOf(grammars: ReadonlyMap<string, Grammar>, file: string): { rule: string; language: string } {
   const grammar = grammars.get(file);
-  if (!grammar?.root) throw new GrammarError([{ file, line: 1, message: "expected this file, with a root rule" }]);
+  if (!grammar?.root)
+    throw new GrammarError([{ file, line: 1, message: "expected this file, with a root rule" }]);
   return { rule: grammar.root, language: grammar.language };
 }
 

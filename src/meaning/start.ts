@@ -64,7 +64,12 @@ interface Found {
 }
 
 /** The longest way through the network that the words from `at` on take; null where none does. The network is finite. */
-function longest({ start, end }: WordNetwork, arcs: Arcs, words: readonly string[], at: number): Found | null {
+function longest(
+  { start, end }: WordNetwork,
+  arcs: Arcs,
+  words: readonly string[],
+  at: number,
+): Found | null {
   let best: Found | null = null;
   const walk = (state: number, place: number, tags: readonly string[]): void => {
     if (state === end && place > (best?.end ?? at)) best = { end: place, tags };
@@ -78,7 +83,10 @@ function longest({ start, end }: WordNetwork, arcs: Arcs, words: readonly string
 }
 
 /** The sentence an utterance is taken as: of all that may have been said the likeliest meaning. Null where it was other speech. */
-export function chooseStart(piece: WordNetwork, { engine, hypotheses, rejected, sound }: Utterance): Phrase | null {
+export function chooseStart(
+  piece: WordNetwork,
+  { engine, hypotheses, rejected, sound }: Utterance,
+): Phrase | null {
   if (rejected) return null;
   const meanings = new Map<string, { text: string; confidence: number }>();
   for (const { words, confidence } of hypotheses) {
