@@ -5,6 +5,7 @@ import type { Firing } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import { shownUnit } from "../measure/unit.ts";
+import { type SignalWord, signalWordOf } from "./signal-word.ts";
 import { shownLimit, VERDICT_WORDS } from "./wording.ts";
 
 /** A verdict as shown: mark, word and limit beside what was read. */
@@ -14,6 +15,7 @@ export interface VerdictLine {
   readonly name: string;
   /** "9.2 %". */
   readonly value: string;
+  /** Empty where nothing is to be said: room CO has no limit on a sheet, its thresholds are warnings. */
   readonly word: string;
   /** "8.5 to 9.5 %"; empty where no limit is known. */
   readonly limit: string;
@@ -29,10 +31,12 @@ export interface TurnFace {
 /** The one large thing at the boiler, and what stands under it. */
 export interface Face {
   readonly large:
-    | { readonly kind: "warning"; readonly texts: readonly string[] }
+    | { readonly kind: "warning"; readonly word: SignalWord; readonly texts: readonly string[] }
     | { readonly kind: "stop"; readonly reason: string }
     | { readonly kind: "turn"; readonly turn: TurnFace }
     | { readonly kind: "reading"; readonly line: VerdictLine }
+    /** What was done, small: the ring of the settle time is the large thing. */
+    | { readonly kind: "wait"; readonly headline: string }
     | { readonly kind: "plain"; readonly headline: string };
   /** What the reply puts first, where something more pressing took its place and no verdict below shows it; else null. */
   readonly headline: string | null;
@@ -57,15 +61,19 @@ export function faceOf(reply: Reply): Face {
     turnBelow: null,
   };
 
-  if (warnings.length > 0) {
+  const word = signalWordOf(warnings);
+  if (word) {
     const texts = warnings.map((warning) => shownText(warning.text));
-    return { ...below, large: { kind: "warning", texts }, turnBelow: turn };
+    return { ...below, large: { kind: "warning", word, texts }, turnBelow: turn };
   }
   if (advice.action === "stop") {
     return { ...below, large: { kind: "stop", reason: shownText(advice.reason) } };
   }
   if (turn) return { ...below, large: { kind: "turn", turn } };
-  if (!first) return { ...below, large: { kind: "plain", headline }, headline: null };
+  if (!first) {
+    const kind = advice.action === "wait" ? "wait" : "plain";
+    return { ...below, large: { kind, headline }, headline: null };
+  }
   return {
     ...below,
     large: { kind: "reading", line: first },
@@ -98,7 +106,7 @@ function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): Verdic
     verdict,
     name: quantityOf(quantity).name,
     value: shownValue(value, unit),
-    word: VERDICT_WORDS[verdict],
+    word: quantity === "co-ambient" ? "" : VERDICT_WORDS[verdict],
     limit: limit ? `${shownLimit(limit)} ${shownUnit(unit)}` : "",
   };
 }

@@ -1,5 +1,6 @@
 import language from "virtual:language/parser";
 import { render } from "preact";
+import { contextOf } from "../answer/context.ts";
 import { standing, takeTurn } from "../answer/turn.ts";
 import { createAddress } from "../device/address.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
@@ -24,6 +25,7 @@ import "./styles/plate.css";
 import "./styles/start.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
+import "./styles/trace.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
@@ -43,6 +45,7 @@ try {
     },
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     stand: standing,
+    understand: (text, before) => parser.understood(text, contextOf(before)),
     now,
     zone,
     newId,

@@ -8,6 +8,7 @@ import type { Entry } from "../visit/entry.ts";
 import { foldVisit, step } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
+import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
 import { readySaid, type Wait, waitIn } from "./ready.ts";
 
 /** What a running visit needs of the world. */
@@ -20,6 +21,8 @@ export interface SessionWorld {
     asked: Turn["asked"],
   ) => Turn;
   readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
+  /** The stretches of a phrase that were understood where the visit stood like this. */
+  readonly understand: Understand;
   /** Resolves when the entries are on the disk; rejects when nothing was stored. */
   readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
   readonly now: () => string;
@@ -63,8 +66,8 @@ export class Session {
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
   readonly trouble = signal<string | null>(null);
-  /** The last phrase, where nothing in it was for the log; null otherwise. */
-  readonly passedOver = signal<string | null>(null);
+  /** The last phrase, whether or not it was for the log; null before the first. */
+  readonly heard: Signal<HeardPhrase | null>;
   /** How many phrases are still being taken. */
   readonly pending = signal(0);
   readonly #world: SessionWorld;
@@ -81,6 +84,7 @@ export class Session {
     this.warned = signal(warnedIn(visit));
     this.wait = signal(waitIn({ until: null, told: null }, state, at));
     this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
+    this.heard = signal(lastHeard(visit, world.understand));
   }
 
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
@@ -140,14 +144,17 @@ export class Session {
     }
     const turn = await this.#store(incoming);
     if (!turn) return;
+    const { entries } = turn;
     const { answer } = turn.reply;
+    const { text } = incoming.phrase;
+    const stretches = this.#world.understand(text, this.state.value);
+    const heard = { text, stretches, entries: entries.map(({ id }) => id) };
     this.#asked = turn.asked;
     // What stands on the screen stays there while people talk of other things.
-    if (turn.entries.length === 0 && answer === "") {
-      this.passedOver.value = incoming.phrase.text;
+    if (entries.length === 0 && answer === "") {
+      this.heard.value = heard;
       return;
     }
-    const { entries } = turn;
     const state = entries.reduce(step, this.state.value);
     batch(() => {
       this.visit.value = turn.visit;
@@ -155,7 +162,7 @@ export class Session {
       if (entries.length > 0) this.warned.value = warned(this.warned.value, state, entries, incoming.at);
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
       this.given.value = { reply: turn.reply, at: incoming.at };
-      this.passedOver.value = null;
+      this.heard.value = heard;
     });
     if (answer !== "") this.#world.say(answer);
     const [first] = entries;

@@ -33,6 +33,7 @@ export interface Parts {
   readonly understanding: Understanding;
   readonly take: SessionWorld["take"];
   readonly stand: SessionWorld["stand"];
+  readonly understand: SessionWorld["understand"];
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -262,10 +263,11 @@ export class Workplace {
 
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, stand, now } = this.#parts;
+    const { notebook, take, stand, understand, now } = this.#parts;
     const session = new Session(visit, {
       take,
       stand,
+      understand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
       say: (text) => {

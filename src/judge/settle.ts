@@ -65,12 +65,27 @@ export function settleLeft(
   return most;
 }
 
+/** A settle time that was started, ISO 8601. */
+export interface Settling {
+  readonly from: string;
+  readonly until: string;
+}
+
+/** The settle time that is over last; null where none was started. */
+export function settlingOf(state: VisitState): Settling | null {
+  const ends = clocksOf(state).map((clock) => ({
+    from: clock.from,
+    until: clock.from + 1000 * secondsOf(state, clock, state.firing?.firing ?? null),
+  }));
+  const [first, ...others] = ends;
+  if (!first) return null;
+  const last = others.reduce((latest, end) => (end.until > latest.until ? end : latest), first);
+  return { from: isoTime(last.from), until: isoTime(last.until) };
+}
+
 /** When the settle time that was started last is over, ISO 8601; null where none was. Then "ready" is due. */
 export function readyAt(state: VisitState): string | null {
-  const ends = clocksOf(state).map(
-    (clock) => clock.from + 1000 * secondsOf(state, clock, state.firing?.firing ?? null),
-  );
-  return ends.length > 0 ? isoTime(Math.max(...ends)) : null;
+  return settlingOf(state)?.until ?? null;
 }
 
 /** Seconds by which a reading came too early, 0 where it had settled. */

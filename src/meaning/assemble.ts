@@ -26,6 +26,12 @@ import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "
  */
 const ASK_BELOW = 0.85;
 
+/** The meaning of a phrase, and which of its islands it came from. */
+export interface Assembled {
+  readonly meaning: Meaning;
+  readonly used: readonly Heard[];
+}
+
 /**
  * Turns the islands of one phrase into items in spoken order: repairs mended, firing spread, bounds kept, what an aside
  * covers left out. `covers` goes with `heard`.
@@ -35,7 +41,7 @@ export function assemble(
   heard: readonly Heard[],
   covers: readonly Cover[],
   context: Setting,
-): Meaning {
+): Assembled {
   const forLog = heard.filter((island, i) => isForLog(island, covers[i] ?? null));
   const kept = forLog.filter(
     (island, i) =>
@@ -46,19 +52,23 @@ export function assemble(
   const firings = firingsOf(kept);
   const drafts: Draft[] = [];
   const unclear = new Set<Draft>();
+  const used: Heard[] = [];
   kept.forEach((island, i) => {
     const cover = covers[heard.indexOf(island)] ?? null;
     const before = new Set(drafts);
     take(drafts, island, kept, firings[i] ?? null, cover, context);
+    // A firing is of the readings beside it, or names the screw.
+    if (island.piece.kind === "firing" || drafts.some((draft) => !before.has(draft))) used.push(island);
     if (island.heard >= ASK_BELOW) return;
     for (const draft of drafts) if (!before.has(draft)) unclear.add(draft);
   });
   const sure = drafts.map((draft) => (unclear.has(draft) ? askedNumber(draft, text) : draft));
-  return {
+  const meaning = {
     text,
     items: sure.flatMap((draft) => ("item" in draft ? [draft.item] : [])),
     unsure: sure.flatMap((draft) => ("unsure" in draft ? [draft.unsure] : [])),
   };
+  return { meaning, used: sure.length > 0 ? used : [] };
 }
 
 type CheckItem = Extract<Item, { kind: "check" }>;

@@ -26,8 +26,16 @@ export interface Parser {
   parse(text: string, context?: Context, confidence?: number | readonly number[]): Meaning;
 }
 
+/** Characters of a text, from the first to before the last, counted in UTF-16 units. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** A parser that shows how it came to a meaning. */
 export interface TracingParser extends Parser {
+  /** The stretches of a phrase that its meaning came from, in order; the words between them were passed over. */
+  understood(text: string, context?: Context): Stretch[];
   /** The stages of one phrase, a line each: for a test that fails and for whoever writes grammar. */
   trace(text: string, context?: Context): string[];
 }
@@ -95,21 +103,29 @@ export function createParser(language: ParserLanguage): TracingParser {
     return { ...(answer ?? plain), isAnswer: answer !== undefined };
   };
 
+  const assembled = (text: string, context: Context, confidence: number | readonly number[]) => {
+    const { lattice, found, isAnswer } = read(text, context);
+    const heard = heardOf(text, lattice, found, confidence, noteLead);
+    const reread: Reread = (quantity, { start, end }) => {
+      const again = find(
+        [...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)],
+        context,
+      ).found;
+      const only = again.length === 1 ? again[0]?.piece : undefined;
+      return only?.kind === "reading" && only.quantity === quantity ? only : null;
+    };
+    const asked = isAnswer && context.question?.asks === "value" ? context.question.firing : null;
+    const each = unpaired(heard, coversOf(found, lattice.words), context);
+    return { lattice, ...assemble(text, each.heard, each.covers, { ...context, reread, asked }) };
+  };
+
   return {
     parse(text, context = NO_CONTEXT, confidence = 1) {
-      const { lattice, found, isAnswer } = read(text, context);
-      const heard = heardOf(text, lattice, found, confidence, noteLead);
-      const reread: Reread = (quantity, { start, end }) => {
-        const again = find(
-          [...unspoken(quantityOf(quantity).name), ...lattice.words.slice(start, end)],
-          context,
-        ).found;
-        const only = again.length === 1 ? again[0]?.piece : undefined;
-        return only?.kind === "reading" && only.quantity === quantity ? only : null;
-      };
-      const asked = isAnswer && context.question?.asks === "value" ? context.question.firing : null;
-      const each = unpaired(heard, coversOf(found, lattice.words), context);
-      return assemble(text, each.heard, each.covers, { ...context, reread, asked });
+      return assembled(text, context, confidence).meaning;
+    },
+    understood(text, context = NO_CONTEXT) {
+      const { lattice, used } = assembled(text, context, 1);
+      return used.map((island) => stretchOf(text, lattice, island));
     },
     trace(text, context = NO_CONTEXT) {
       const { lattice, found } = read(text, context);
@@ -231,12 +247,17 @@ function unspoken(text: string): Word[] {
   return wordsOf(text).map((word) => ({ ...word, start: -1, end: -1 }));
 }
 
-/** The exact words of an island. A note runs to the end of the phrase, punctuation and all. */
-function saidOf(text: string, { words }: Lattice, { piece, start, end }: Found): string {
+/** The exact words of an island. */
+function saidOf(text: string, lattice: Lattice, island: Found): string {
+  const { from, to } = stretchOf(text, lattice, island);
+  return text.slice(from, to).trim();
+}
+
+/** Where an island stands in its text. A note runs to the end of the phrase, punctuation and all. */
+function stretchOf(text: string, { words }: Lattice, { piece, start, end }: Found): Stretch {
   const spoken = words.slice(start, end).filter((word) => word.start >= 0);
   const from = spoken[0]?.start ?? 0;
-  const to = piece.kind === "note" ? text.length : (spoken.at(-1)?.end ?? text.length);
-  return text.slice(from, to).trim();
+  return { from, to: piece.kind === "note" ? text.length : (spoken.at(-1)?.end ?? text.length) };
 }
 
 /** The words of a note after those that begin it, exactly as they were said. */

@@ -1,3 +1,4 @@
+import { contextOf } from "../../src/answer/context.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
 import { standing, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
@@ -65,6 +66,7 @@ export class Boiler {
       take: (visit, phrase, now, talk, asked) =>
         takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
       stand: standing,
+      understand: (text, before) => parser.understood(text, contextOf(before)),
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
       },

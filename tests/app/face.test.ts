@@ -54,7 +54,8 @@ describe("the one large thing", () => {
     const warnings = [{ code: "ambient-co-evacuate", text: "Room C O eighty. Leave now." }] as const;
     expect(faceOf(reply({ warnings: [...warnings] })).large).toEqual({
       kind: "warning",
-      texts: ["Room CO eighty. Leave now."],
+      word: "danger",
+      texts: ["Room CO 80. Leave now."],
     });
   });
 
@@ -62,6 +63,7 @@ describe("the one large thing", () => {
     const second = { code: "left-open", text: "Test port open" } as const;
     expect(faceOf(reply({ warnings: [WARNING, second] })).large).toEqual({
       kind: "warning",
+      word: "warning",
       texts: [WARNING.text, second.text],
     });
   });

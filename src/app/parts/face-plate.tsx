@@ -1,9 +1,11 @@
 import type { ComponentChildren } from "preact";
 import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../face.ts";
+import { scaleOf } from "../scale.ts";
 import type { Session } from "../session.ts";
 import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../wording.ts";
 import { Mark } from "./mark.tsx";
 import { Plate } from "./plate.tsx";
+import { Scale } from "./scale.tsx";
 import { ScrewTurn } from "./screw-turn.tsx";
 
 interface FacePlateProps {
@@ -15,14 +17,24 @@ interface FacePlateProps {
 
 /** The plate at the boiler: one large thing, its verdicts, and the mode the boiler is in. */
 export function FacePlate({ session, isNews, children }: FacePlateProps) {
-  const { reply } = session.given.value;
+  const { reply, at } = session.given.value;
+  const state = session.state.value;
   const face = faceOf(reply);
-  const firing = session.state.value.firing?.firing;
+  // Under a warning, and before a reading has settled, it would only be in the way.
+  const isDrawn = face.large.kind === "turn" || face.large.kind === "reading";
+  const scale = isDrawn ? scaleOf(state, reply, at) : null;
+  const firing = state.firing?.firing;
   return (
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
-        <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
-        <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+        {state.finished ? (
+          <span>{STAGE_NAMES.finished}</span>
+        ) : (
+          <>
+            <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
+            <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+          </>
+        )}
       </p>
       <div class="face-body">
         <Large face={face.large} isNews={isNews} />
@@ -35,6 +47,7 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
             ))}
           </ul>
         )}
+        {scale && <Scale scale={scale} />}
         {face.detail && <p class="detail">{face.detail}</p>}
         {children}
       </div>
@@ -51,8 +64,8 @@ function Large({ face, isNews }: LargeProps) {
   switch (face.kind) {
     case "warning":
       return (
-        <div class="warning" role={isNews ? "alert" : "group"}>
-          <p class="warning-word">Warning</p>
+        <div class={`warning warning-as-${face.word}`} role={isNews ? "alert" : "group"}>
+          <p class="warning-word">{face.word}</p>
           {face.texts.map((text) => (
             <p key={text} class={`warning-text warning-${sizeOf(text)}`}>
               {text}
@@ -62,7 +75,7 @@ function Large({ face, isNews }: LargeProps) {
       );
     case "stop":
       return (
-        <div class="warning" role="alert">
+        <div class="warning warning-as-warning" role="alert">
           <p class="warning-word">Stop</p>
           <p class={`warning-text warning-${sizeOf(face.reason)}`}>{face.reason}</p>
         </div>
@@ -79,6 +92,8 @@ function Large({ face, isNews }: LargeProps) {
           </p>
         </div>
       );
+    case "wait":
+      return <p class="headline-small">{face.headline}</p>;
     case "plain":
       return <p class={`large large-${sizeOf(face.headline)}`}>{face.headline}</p>;
   }
@@ -112,9 +127,11 @@ function VerdictRow({ line }: { readonly line: VerdictLine }) {
 function Ruling({ line }: { readonly line: VerdictLine }) {
   return (
     <>
-      <span class="verdict-word">
-        <Mark verdict={line.verdict} /> {line.word}
-      </span>
+      {line.word && (
+        <span class="verdict-word">
+          <Mark verdict={line.verdict} /> {line.word}
+        </span>
+      )}
       {line.limit && <span class="verdict-limit">limit {line.limit}</span>}
     </>
   );

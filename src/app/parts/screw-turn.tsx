@@ -1,38 +1,42 @@
 import { direction } from "../wording.ts";
 
-/** Smallest and largest sweep of the arrow, degrees: a tiny turn must still show its direction. */
+/** A tiny turn must still show its direction, degrees. */
 const LEAST = 40;
-const MOST = 320;
-const RADIUS = 40;
+/** More rounds than these are not drawn. */
+const MOST = 3 * 360;
+/** The arrow begins this far from the middle, and each round lies so much further out. */
+const RADIUS = 37;
+const ROUND = 8;
 
-/** A slotted screw seen from the front, with an arrow round it: which way, and about how far. */
+/** A slotted screw seen from the front, with an arrow round it: which way, and about how far, round upon round. */
 export function ScrewTurn({ turns }: { readonly turns: number }) {
   const sweep = Math.min(MOST, Math.max(LEAST, Math.abs(turns) * 360));
-  const clockwise = direction(turns) === "clockwise";
-  const end = point(clockwise ? sweep : -sweep);
-  // The arrow head points along the tangent at the arrow's end.
-  const heading = clockwise ? sweep : 180 - sweep;
+  const side = direction(turns) === "clockwise" ? 1 : -1;
+  const steps = Math.ceil(sweep / 6);
+  const path = Array.from({ length: steps + 1 }, (_, i) => point((sweep * i) / steps, side));
+  const end = point(sweep, side);
+  const reach = RADIUS + (ROUND * sweep) / 360 + 16;
   return (
-    <svg class="screw-turn" viewBox="-54 -54 108 108" aria-hidden="true">
-      <circle r="26" class="screw-turn-head" />
+    <svg class="screw-turn" viewBox={`${-reach} ${-reach} ${2 * reach} ${2 * reach}`} aria-hidden="true">
+      <circle r="25" class="screw-turn-head" />
       <path d="M-16 0 H16" class="screw-turn-slot" transform="rotate(-35)" />
-      <path
-        class="screw-turn-arc"
-        d={`M0 ${-RADIUS} A${RADIUS} ${RADIUS} 0 ${sweep > 180 ? 1 : 0} ${clockwise ? 1 : 0} ${end.x} ${end.y}`}
-      />
+      <path d={`M0 ${-RADIUS + 7} V${-RADIUS - 7}`} class="screw-turn-start" />
+      <path d={`M${path.map(({ x, y }) => `${x} ${y}`).join(" L")}`} class="screw-turn-arc" />
+      {/* The arrow head points along the tangent at the arrow's end. */}
       <path
         class="screw-turn-tip"
-        d="M13 0 L-5 -10 L-5 10 Z"
-        transform={`translate(${end.x} ${end.y}) rotate(${heading})`}
+        d="M14 0 L-5 -11 L-5 11 Z"
+        transform={`translate(${end.x} ${end.y}) rotate(${side > 0 ? sweep : 180 - sweep})`}
       />
     </svg>
   );
 }
 
-/** The point of the arrow's circle at an angle clockwise from the top, degrees. */
-function point(degrees: number): { readonly x: number; readonly y: number } {
+/** The point of the arrow at an angle from the top, degrees, to the right with 1 and to the left with -1. */
+function point(degrees: number, side: 1 | -1): { readonly x: number; readonly y: number } {
   const radians = (degrees * Math.PI) / 180;
-  return { x: round(RADIUS * Math.sin(radians)), y: round(-RADIUS * Math.cos(radians)) };
+  const radius = RADIUS + (ROUND * degrees) / 360;
+  return { x: round(side * radius * Math.sin(radians)), y: round(-radius * Math.cos(radians)) };
 }
 
 function round(value: number): number {

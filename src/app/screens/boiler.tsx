@@ -6,10 +6,12 @@ import { CautionsInReach } from "../parts/cautions.tsx";
 import { Countdown } from "../parts/countdown.tsx";
 import { EarZone } from "../parts/ear-zone.tsx";
 import { FacePlate } from "../parts/face-plate.tsx";
+import { HeardLine } from "../parts/heard-line.tsx";
 import { HeldPhrases } from "../parts/held-phrases.tsx";
 import { Log } from "../parts/log.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { TextLine } from "../parts/text-line.tsx";
+import { Trace } from "../parts/trace.tsx";
 import { WarningStrip } from "../parts/warning-strip.tsx";
 import type { Session } from "../session.ts";
 import { warningStrip } from "../warning-strip.ts";
@@ -29,10 +31,10 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const { reply } = given;
   const state = session.state.value;
   const strip = warningStrip(session.warned.value, state, given);
-  const passedOver = session.passedOver.value;
 
   // What is new is always at the top, wherever the page was.
-  useEffect(() => scrollTo({ top: 0 }), [reply]);
+  const heard = session.heard.value;
+  useEffect(() => scrollTo({ top: 0 }), [reply, heard]);
 
   return (
     <main class="page boiler" aria-busy={session.pending.value > 0}>
@@ -44,20 +46,20 @@ export function Boiler({ workplace, session }: BoilerProps) {
             {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing is judged"}
           </p>
         </header>
-        <HeldPhrases session={session} />
-        <NoticeBoard workplace={workplace} />
-        <WarningStrip lines={strip.lines} />
-        <FacePlate session={session} isNews={strip.isNews}>
-          <Countdown session={session} now={workplace.now} />
-        </FacePlate>
-        <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
-          {shownText(reply.answer)}
-        </p>
-        {passedOver !== null && (
-          <p class="passed-over" role="status">
-            Nothing for the log in “{passedOver}”
+        <div class="seen">
+          <HeldPhrases session={session} />
+          <NoticeBoard workplace={workplace} />
+          <WarningStrip lines={strip.lines} />
+          <FacePlate session={session} isNews={strip.isNews}>
+            <Countdown session={session} now={workplace.now} />
+          </FacePlate>
+        </div>
+        <div class="told">
+          <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
+            {shownText(reply.answer)}
           </p>
-        )}
+          <HeardLine session={session} />
+        </div>
         <div class="controls">
           <div class="elbow">
             <EarZone workplace={workplace} />
@@ -68,13 +70,15 @@ export function Boiler({ workplace, session }: BoilerProps) {
           <TextLine onPhrase={(text) => void workplace.type(text)} />
         </div>
       </div>
-      <Log workplace={workplace} visit={visit} />
       <nav class="visit-foot" aria-label="Visit">
         {!state.finished && (
           <button type="button" onClick={() => void workplace.type("finish visit")}>
             Finish visit
           </button>
         )}
+        <button type="button" onClick={() => void workplace.goTo({ kind: "afterwards", visitId: head.id })}>
+          Look it over
+        </button>
         <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
           Export visit
         </button>
@@ -82,6 +86,8 @@ export function Boiler({ workplace, session }: BoilerProps) {
           To the start
         </button>
       </nav>
+      <Trace state={state} />
+      <Log workplace={workplace} visit={visit} />
       <CautionsInReach />
     </main>
   );
