@@ -1,4 +1,5 @@
 import language from "virtual:language/parser";
+import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { contextOf } from "../answer/context.ts";
 import { standing, takeTurn } from "../answer/turn.ts";
@@ -11,6 +12,7 @@ import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook.ts";
 import { choose } from "../meaning/choose.ts";
 import { createParser } from "../meaning/parser.ts";
+import { chooseStart, startMeaning } from "../meaning/start.ts";
 import { steers } from "../meaning/steers.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
@@ -23,6 +25,8 @@ import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
+import "./styles/sheets.css";
+import "./styles/welcome.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
@@ -50,6 +54,10 @@ try {
     zone,
     newId,
     demoSheets: demoSheets(),
+    start: {
+      means: (text) => startMeaning(startLanguage.piece, text),
+      choose: (utterance) => chooseStart(startLanguage.piece, utterance),
+    },
   });
   hangOnButton(workplace, createMediaButton);
   hangTheme(workplace);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { CLOSING_CHECKS, ClosingCheck, Fuel } from "../measure/firing.ts";
+import { CLOSING_CHECKS, ClosingCheck, Fuel, type UnitSystem } from "../measure/firing.ts";
 import { Unit } from "../measure/unit.ts";
 import type { Adjuster, FuelLimits, Sheet } from "../visit/sheet.ts";
 import { textOf } from "./sheet-numbers.ts";
@@ -53,15 +53,16 @@ export type SheetDraft = z.infer<typeof SheetDraft>;
 
 const band = (unit: Unit): BandDraft => ({ min: "", max: "", unit });
 
-export function emptyFuel(): FuelDraft {
+/** No limit of a gas; `pressure` is the unit that its pressures are likely to be given in. */
+export function emptyFuel(pressure: Unit): FuelDraft {
   const flue = () => ({ co2: band("%"), o2: band("%"), co: band("[ppm]") });
   return {
     high: flue(),
     low: { ...flue(), co2: { ...band("%"), way: "band" } },
     "gas-pressure-inlet": {
-      static: band("mbar"),
-      dynamic: band("mbar"),
-      maxDrop: { value: "", unit: "mbar" },
+      static: band(pressure),
+      dynamic: band(pressure),
+      maxDrop: { value: "", unit: pressure },
     },
   };
 }
@@ -74,13 +75,18 @@ const EMPTY_ADJUSTER: AdjusterDraft = {
   underCap: false,
 };
 
+/** The unit that gas pressures are most often given in. */
+export function usualPressure(units: UnitSystem): Unit {
+  return units === "us" ? "[in_i'H2O]" : "mbar";
+}
+
 /** A new sheet: no limit and no direction is filled in that the maker has not given. `today` as YYYY-MM-DD. */
-export function emptyDraft(id: string, today: string): SheetDraft {
+export function emptyDraft(id: string, today: string, units: UnitSystem): SheetDraft {
   return {
     id,
     title: "",
     source: { document: "", edition: "", page: "", enteredBy: "", enteredOn: today },
-    fuels: { "natural-gas": emptyFuel() },
+    fuels: { "natural-gas": emptyFuel(usualPressure(units)) },
     adjusters: { high: EMPTY_ADJUSTER, low: EMPTY_ADJUSTER },
     settleSeconds: { high: "", low: "" },
     closing: [...CLOSING_CHECKS],
@@ -121,7 +127,7 @@ export function copyOf(sheet: Sheet, id: string, today: string, isDemo: boolean)
 
 function fuelDraft(limits: FuelLimits): FuelDraft {
   const { high, low, "gas-pressure-inlet": pressure } = limits;
-  const empty = emptyFuel();
+  const empty = emptyFuel(pressure?.static?.unit ?? pressure?.dynamic?.unit ?? "mbar");
   return {
     high: {
       co2: bandDraft(high.co2, empty.high.co2),

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { after } from "../device/clock.ts";
 import { download } from "../device/files.ts";
 import type { Notebook } from "../device/notebook.ts";
+import type { UnitSystem } from "../measure/firing.ts";
 import { exportSheet, sheetFileName } from "../record/sheet-file.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import { copyOf, draftOf, emptyDraft, SheetDraft } from "./sheet-draft.ts";
@@ -12,6 +13,7 @@ export interface SheetWorld {
   readonly notebook: Pick<Notebook, "keepSheet" | "dropSheet" | "setting" | "keepSetting">;
   readonly demo: readonly Sheet[];
   readonly newId: () => string;
+  readonly units: () => UnitSystem;
   /** ISO 8601 in UTC. */
   readonly now: () => string;
   /** Does what may fail; a failure becomes a notice and `false`. */
@@ -69,7 +71,7 @@ export class SheetShelf {
   draft(id: string | null): SheetDraft | null {
     const left = this.unsaved.value.find(({ key }) => key === (id ?? ""));
     if (left) return left.draft;
-    if (id === null) return emptyDraft(this.#world.newId(), this.today);
+    if (id === null) return emptyDraft(this.#world.newId(), this.today, this.#world.units());
     const sheet = this.own.value.find((one) => one.id === id);
     return sheet ? draftOf(sheet) : null;
   }

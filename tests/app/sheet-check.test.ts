@@ -198,7 +198,7 @@ describe("what is wrong is told at its field", () => {
   });
 
   test("a new form wants what no sheet is without, and no limit", () => {
-    const { problems } = checkSheet(emptyDraft("n1", AROUND.today), AROUND);
+    const { problems } = checkSheet(emptyDraft("n1", AROUND.today, "si"), AROUND);
     expect(problems.map(({ path, isEmpty }) => [path, isEmpty])).toEqual(
       [
         "source.document",

@@ -50,7 +50,7 @@ test.each([
 });
 
 test("what cannot be read yet is called that, never a limit", () => {
-  const draft = emptyDraft("n1", AROUND.today);
+  const draft = emptyDraft("n1", AROUND.today, "si");
   const gas = draft.fuels["natural-gas"];
   if (!gas) throw new Error("Expected natural gas in a new form.");
   const torn = {

@@ -63,6 +63,7 @@ export class App {
   /** Goes through the first-run page, where it is open. */
   async passWelcome(): Promise<void> {
     if (!new URL(this.page.url()).hash.startsWith("#/welcome")) return;
+    await this.page.locator("input[name=cautions-read]").check();
     await this.page.getByRole("button", { name: "To the start" }).click();
     await this.page.locator(".start").waitFor();
   }
@@ -96,11 +97,13 @@ export class App {
     await this.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
   }
 
-  /** Starts a visit with a demo sheet, chosen by its title. */
+  /** Starts a visit with a sheet, chosen by its title, or "Without a sheet"; on natural gas where the sheet has more. */
   async startVisit(sheet = "Demo wall-hung 35 kW, natural gas", units: "us" | "si" = "si"): Promise<void> {
-    await this.page.locator("select[name=sheet]").selectOption(sheet);
+    await this.page.locator(".sheet-row", { hasText: sheet }).locator("input").check();
+    const gas = this.page.locator("input[name=fuel][value=natural-gas]");
+    if ((await gas.count()) > 0) await gas.check();
     await this.page.locator(`input[name=units][value=${units}]`).check();
-    await this.page.getByRole("button", { name: "Start a visit" }).click();
+    await this.page.getByRole("button", { name: "Go", exact: true }).click();
     await this.page.locator(".face").waitFor();
   }
 
