@@ -19,10 +19,10 @@ export function doubtsAbout(
   { otherTitles, today }: SheetSurroundings,
 ): FieldNote[] {
   const doubts: FieldNote[] = [];
-  const doubt = (path: string, message: string) => doubts.push({ path, message, isEmpty: false });
+  const doubt: Doubt = (path, message, isEmpty = false) => doubts.push({ path, message, isEmpty });
 
   if (source.document !== "" && (source.edition === "" || source.page === "")) {
-    doubt("source.edition", "Without edition and page nobody can look it up in the maker's paper.");
+    doubt("source.edition", "Without edition and page nobody can look it up in the maker's paper.", true);
   }
   if (source.enteredOn > today) doubt("source.enteredOn", "This day is yet to come.");
   if (title.trim() !== "" && otherTitles.some((other) => sameTitle(other, title))) {
@@ -44,7 +44,8 @@ export function doubtsAbout(
   return doubts;
 }
 
-type Doubt = (path: string, message: string) => void;
+/** `isEmpty`: it is about what is not there. */
+type Doubt = (path: string, message: string, isEmpty?: boolean) => void;
 
 function aboutFuel(fuel: Fuel, limits: FuelLimits, doubt: Doubt): void {
   const at = `fuels.${fuel}`;
@@ -57,14 +58,16 @@ function aboutFuel(fuel: Fuel, limits: FuelLimits, doubt: Doubt): void {
     if (co2) aboutCo2(fuel, co2, limits[firing].o2, `${at}.${firing}.co2`, doubt);
   }
   if (!high.co2) {
-    doubt(`${at}.high.co2`, "No CO2 for high fire: it will not be judged, and no turn advised.");
+    doubt(`${at}.high.co2`, "No CO2 for high fire: it will not be judged, and no turn advised.", true);
   }
-  if (!low.co2) doubt(`${at}.low.co2`, "No CO2 for low fire: it will not be judged, and no turn advised.");
+  if (!low.co2)
+    doubt(`${at}.low.co2`, "No CO2 for low fire: it will not be judged, and no turn advised.", true);
   for (const firing of Firings.options) {
     if (limits[firing].co?.max === undefined) {
       doubt(
         `${at}.${firing}.co`,
         `No highest CO for ${firingName(firing).toLowerCase()}: it will not be judged by this sheet.`,
+        true,
       );
     }
     unusual("co", limits[firing].co, `${at}.${firing}.co`, doubt);

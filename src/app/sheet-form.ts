@@ -41,12 +41,18 @@ export class SheetForm {
 
   /** What is wrong at just this place, as far as it is shown by now. */
   problemsAt(path: string): readonly FieldNote[] {
-    const told = this.attempted.value || this.#touched.value.has(path);
-    return this.check.value.problems.filter((one) => one.path === path && (!one.isEmpty || told));
+    return this.#shownAt(path, this.check.value.problems);
   }
 
   doubtsAt(path: string): readonly FieldNote[] {
-    return this.check.value.doubts.filter((one) => one.path === path);
+    return this.#shownAt(path, this.check.value.doubts);
+  }
+
+  /** What is not there is told once somebody was there. */
+  #shownAt(path: string, notes: readonly FieldNote[]): readonly FieldNote[] {
+    const touched = [...this.#touched.value].some((one) => one === path || one.startsWith(`${path}.`));
+    const told = this.attempted.value || touched;
+    return notes.filter((one) => one.path === path && (!one.isEmpty || told));
   }
 
   /** Keeps the sheet; whether it is on the disk. */

@@ -25,7 +25,10 @@ export function sheetInWords({ fuels, adjusters, settleSeconds, closing }: Sheet
       heading: "Screws",
       lines: Firing.options.map((firing) => `${screwName(firing)}: ${adjusterInWords(adjusters[firing])}`),
     },
-    { heading: "Settling", lines: [settlingInWords(settleSeconds)] },
+    {
+      heading: "Settling",
+      lines: Firing.options.map((firing) => settlingInWords(firing, settleSeconds[firing])),
+    },
     {
       heading: "To be closed, in this order",
       lines:
@@ -90,8 +93,9 @@ function adjusterInWords(adjuster: Adjuster | null): string {
   return `${co2Rises} raises CO2, ${effect}, at most ${shownDistance(largestStepTurns)} at a time${cap}.`;
 }
 
-function settlingInWords({ high, low }: SheetParts["settleSeconds"]): string {
-  const seconds = (value: number | null) =>
-    value === null ? "not filled in yet" : `${shownNumber(value)} s`;
-  return `After a turn or a change of firing a reading counts after ${seconds(high)} at high fire, ${seconds(low)} at low fire.`;
+function settlingInWords(firing: Firing, seconds: number | null): string {
+  if (seconds === null) return `${firingName(firing)}: not filled in yet.`;
+  const at = `${firingName(firing)}: a reading counts`;
+  if (seconds === 0) return `${at} at once.`;
+  return `${at} from ${shownNumber(seconds)} s after a turn or a change of firing.`;
 }

@@ -27,7 +27,8 @@ test("a whole sheet in plain words", () => {
     {
       heading: "Settling",
       lines: [
-        "After a turn or a change of firing a reading counts after 60 s at high fire, 60 s at low fire.",
+        "High fire: a reading counts from 60 s after a turn or a change of firing.",
+        "Low fire: a reading counts from 60 s after a turn or a change of firing.",
       ],
     },
     {

@@ -119,9 +119,8 @@ function SheetChoice({ row, desk }: { readonly row: SheetRow; readonly desk: Sta
         <strong>{sheet.title}</strong>
         <span>
           {isLast && "Used last. "}
-          {fuels}
+          {fuels}.{isDemo && <b> Invented demo: not for real appliances.</b>}
         </span>
-        {isDemo && <span class="demo-mark">Invented demo: not for real appliances</span>}
         {chosen && !isDemo && <span>{sourceOf(sheet)} Check it against the maker's instructions.</span>}
       </span>
     </label>
@@ -134,9 +133,13 @@ function GoBar({ desk }: { readonly desk: StartDesk }) {
   const missing = desk.missing.value;
   return (
     <div class="go-bar">
-      <div class="go-words">
-        <p class="go-sheet">{sheetWords(choice)}</p>
+      <p class="go-sheet">{sheetWords(choice)}</p>
+      <div>
         <Gas desk={desk} />
+        <p id="go-says" role="status">
+          {missing === "sheet" && "First choose a sheet."}
+          {missing === "fuel" && "Now choose the gas."}
+        </p>
       </div>
       <button
         type="submit"
@@ -146,10 +149,6 @@ function GoBar({ desk }: { readonly desk: StartDesk }) {
       >
         Go
       </button>
-      <p id="go-says" role="status">
-        {missing === "sheet" && "First choose a sheet."}
-        {missing === "fuel" && "Now choose the gas."}
-      </p>
     </div>
   );
 }

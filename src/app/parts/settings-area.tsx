@@ -28,7 +28,7 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
     <details class="strip settings">
       <summary>Settings</summary>
       <Choice
-        legend="Light"
+        legend="Screen"
         name="theme"
         options={THEMES.map((one) => [one, THEME_NAMES[one]] as const)}
         value={theme}

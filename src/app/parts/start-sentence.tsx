@@ -31,8 +31,8 @@ export function StartSentence({ desk }: { readonly desk: StartDesk }) {
           }}
         />
         <button type="submit">Enter</button>
+        <EarButton listening={desk.listening} idle="Or say it" onPress={() => void desk.switchEar()} />
       </form>
-      <EarButton listening={desk.listening} idle="Or say it" onPress={() => void desk.switchEar()} />
       <p class="start-said" role="status">
         {said && (
           <>

@@ -61,7 +61,7 @@ export function Welcome({ workplace }: { readonly workplace: Workplace }) {
             onChange={(talk) => void workplace.changeSettings({ talk })}
           />
           <Choice
-            legend="Light"
+            legend="Screen"
             name="theme"
             options={THEMES.map((one) => [one, THEME_NAMES[one]] as const)}
             value={settings.theme}

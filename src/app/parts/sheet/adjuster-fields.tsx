@@ -68,7 +68,7 @@ export function AdjusterFields({ form, firing }: { readonly form: SheetForm; rea
           form={form}
           path={`${at}.largestStepTurns`}
           label="Largest step at a time"
-          hint="in turns: 0.25 or 1/4"
+          placeholder="0.25 or 1/4"
           isNumber
           unit="turns"
           value={screw.largestStepTurns}

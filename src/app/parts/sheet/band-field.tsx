@@ -14,12 +14,14 @@ interface BandFieldProps {
   readonly quantity: QuantityId;
   readonly label: string;
   readonly band: BandDraft;
+  /** Papers give no lower end for it: shown only where there is one all the same. */
+  readonly isOnlyUpper?: boolean;
   readonly onChange: (change: Partial<BandDraft>) => void;
 }
 
 /** From one value to another, in a unit; what is left empty is no limit. */
 export function BandField(props: BandFieldProps) {
-  const { form, path, endsPath = path, quantity, label, band, onChange } = props;
+  const { form, path, endsPath = path, quantity, label, band, isOnlyUpper, onChange } = props;
   const { units } = quantityOf(quantity);
   const end = (side: "min" | "max", name: string) => (
     <label class="band-end">
@@ -40,7 +42,7 @@ export function BandField(props: BandFieldProps) {
     <fieldset class="band" id={fieldId(path)} tabIndex={-1}>
       <legend>{label}</legend>
       <div class="band-ends">
-        {end("min", "from")}
+        {(!isOnlyUpper || band.min !== "") && end("min", "from")}
         {end("max", "up to")}
         {units.length === 1 ? (
           <span class="band-unit">{shownUnit(band.unit)}</span>

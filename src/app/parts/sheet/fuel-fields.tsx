@@ -83,6 +83,7 @@ function Flue({ form, fuel, firing, limits, onChange }: PartProps & { readonly f
           form={form}
           path={`${at}.${quantity}`}
           quantity={quantity}
+          isOnlyUpper={quantity === "co"}
           label={quantity === "co" ? "CO" : "O2, where the paper gives it"}
           band={flue[quantity]}
           onChange={(part) => onChange({ [firing]: { ...flue, [quantity]: { ...flue[quantity], ...part } } })}

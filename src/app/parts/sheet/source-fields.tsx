@@ -36,7 +36,6 @@ export function SourceFields({ form }: { readonly form: SheetForm }) {
           form={form}
           path="source.enteredBy"
           label="Entered by"
-          hint="initials or name"
           value={source.enteredBy}
           onInput={(enteredBy) => change({ enteredBy })}
         />

@@ -14,17 +14,31 @@ interface TextFieldProps {
   readonly isNumber?: boolean;
   /** Behind the input: "%", "s". */
   readonly unit?: string;
+  readonly placeholder?: string;
   readonly disabled?: boolean;
   readonly type?: "text" | "date";
 }
 
 /** One text of the form with its label, and what is wrong with it. */
 export function TextField(props: TextFieldProps) {
-  const { form, path, label, hint, value, onInput, isNumber, unit, disabled, type = "text" } = props;
+  const {
+    form,
+    path,
+    label,
+    hint,
+    value,
+    onInput,
+    isNumber,
+    unit,
+    placeholder,
+    disabled,
+    type = "text",
+  } = props;
   const common = {
     id: fieldId(path),
     autocomplete: "off",
     disabled: disabled ?? false,
+    placeholder: placeholder ?? "",
     value,
     onInput: (event: TargetedInputEvent<HTMLInputElement>) => onInput(event.currentTarget.value),
     onBlur: () => form.touch(path),
