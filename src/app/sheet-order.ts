@@ -2,6 +2,7 @@ import type { Fuel } from "../measure/firing.ts";
 import { Fuel as Fuels } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
+import { FUEL_NAMES } from "./wording.ts";
 
 /** A sheet as the start page lists it. */
 export interface SheetRow {
@@ -38,6 +39,12 @@ function lastUsed(sheets: readonly Sheet[], visits: readonly VisitHead[]): Sheet
     if (here) return here;
   }
   return null;
+}
+
+/** The gases of a sheet in words: "Natural gas and propane". */
+export function fuelWords(sheet: Sheet): string {
+  const [first, ...more] = fuelsOf(sheet).map((fuel) => FUEL_NAMES[fuel]);
+  return [first ?? "", ...more.map((name) => name.toLowerCase())].join(" and ");
 }
 
 /** The gases that a sheet has limits for; without a sheet, all. */

@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly graphics?: boolean;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
+  /** Whether the first-run page is left open. */
+  readonly firstRun?: boolean;
 }
 
 /** The built app in a real Chromium: what a person sees and does there, and what the page asked of the browser. */
@@ -44,7 +46,12 @@ export class App {
     readonly page: Page,
   ) {}
 
-  static async open({ served, platformVoice = true, ...browser }: OpenOptions): Promise<App> {
+  static async open({
+    served,
+    platformVoice = true,
+    firstRun = false,
+    ...browser
+  }: OpenOptions): Promise<App> {
     const launched = await launchBrowser(browser);
     const page = await launched.context.newPage();
     page.setDefaultTimeout(15_000);
@@ -56,7 +63,7 @@ export class App {
     });
     await launched.context.addInitScript(watch, platformVoice);
     await app.load();
-    await app.passWelcome();
+    if (!firstRun) await app.passWelcome();
     return app;
   }
 

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { UnitSystem } from "../../measure/firing.ts";
-import { fuelsOf, type SheetRow, sheetRows } from "../sheet-order.ts";
+import { fuelsOf, fuelWords, type SheetRow, sheetRows } from "../sheet-order.ts";
 import { found, type StartChoice } from "../start-choice.ts";
 import type { StartDesk } from "../start-desk.ts";
 import { FUEL_NAMES, sourceOf, UNIT_NAMES } from "../wording.ts";
@@ -105,9 +105,6 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
 function SheetChoice({ row, desk }: { readonly row: SheetRow; readonly desk: StartDesk }) {
   const { sheet, number, isLast, isDemo } = row;
   const chosen = desk.choice.value.sheet === sheet;
-  const fuels = fuelsOf(sheet)
-    .map((fuel) => FUEL_NAMES[fuel])
-    .join(", ");
   return (
     <label class="sheet-row">
       <input type="radio" name="sheet" value={sheet.id} checked={chosen} onChange={() => desk.pick(sheet)} />
@@ -119,7 +116,7 @@ function SheetChoice({ row, desk }: { readonly row: SheetRow; readonly desk: Sta
         <strong>{sheet.title}</strong>
         <span>
           {isLast && "Used last. "}
-          {fuels}.{isDemo && <b> Invented demo: not for real appliances.</b>}
+          {fuelWords(sheet)}.{isDemo && <b> Invented demo: not for real appliances.</b>}
         </span>
         {chosen && !isDemo && <span>{sourceOf(sheet)} Check it against the maker's instructions.</span>}
       </span>

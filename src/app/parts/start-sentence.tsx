@@ -15,7 +15,7 @@ export function StartSentence({ desk }: { readonly desk: StartDesk }) {
     void desk.type(sentence);
   };
   return (
-    <section class="start-sentence" aria-label="In one sentence">
+    <div class="start-sentence">
       <form onSubmit={send}>
         <label for="sentence">In one sentence</label>
         <input
@@ -40,6 +40,6 @@ export function StartSentence({ desk }: { readonly desk: StartDesk }) {
           </>
         )}
       </p>
-    </section>
+    </div>
   );
 }

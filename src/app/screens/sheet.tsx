@@ -50,14 +50,16 @@ function ReadOnly({ workplace, id }: { readonly workplace: Workplace; readonly i
   };
   return (
     <>
-      <h1>{sheet ? sheet.title : "No such limits sheet"}</h1>
-      {sheet ? (
-        <>
+      <header class="sheet-head">
+        <h1>{sheet ? sheet.title : "No such limits sheet"}</h1>
+        {sheet ? (
           <p class="demo-mark">Invented demo: not for real appliances. It cannot be edited; a copy can.</p>
-          <SheetPreview parts={checkSheet(draftOf(sheet), { otherTitles: [], today: sheets.today }).parts} />
-        </>
-      ) : (
-        <p>It was deleted, or the address is of another device.</p>
+        ) : (
+          <p>It was deleted, or the address is of another device.</p>
+        )}
+      </header>
+      {sheet && (
+        <SheetPreview parts={checkSheet(draftOf(sheet), { otherTitles: [], today: sheets.today }).parts} />
       )}
       <nav class="row-buttons" aria-label="Sheet">
         {sheet && (

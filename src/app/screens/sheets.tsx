@@ -3,8 +3,8 @@ import type { Sheet } from "../../visit/sheet.ts";
 import { ImportFile } from "../parts/import-file.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Question } from "../parts/question.tsx";
-import { fuelsOf, sheetRows } from "../sheet-order.ts";
-import { FUEL_NAMES, sourceOf } from "../wording.ts";
+import { fuelWords, sheetRows } from "../sheet-order.ts";
+import { sourceOf } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** The limits sheets: the person's own before the demo's; to make, copy, edit, delete, bring in and hand over. */
@@ -99,9 +99,7 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
       <div>
         <strong>{sheet.title}</strong>
         <span>
-          {fuelsOf(sheet)
-            .map((fuel) => FUEL_NAMES[fuel])
-            .join(", ")}
+          {fuelWords(sheet)}
           {unsaved && "; changed, and not saved yet"}
         </span>
         {!isDemo && <span>{sourceOf(sheet)}</span>}
