@@ -19,7 +19,7 @@ export const UNIT_NAMES: Readonly<Record<UnitSystem, string>> = {
 export function sourceOf({ source }: Sheet): string {
   const edition = source.edition && `, edition ${source.edition}`;
   const page = source.page && `, page ${source.page}`;
-  return `From: ${source.document}${edition}${page}. Entered by ${source.enteredBy} on ${source.enteredOn}.`;
+  return `From: ${source.document}${edition}${page}. Entered by ${source.enteredBy} on ${shownDay(source.enteredOn)}.`;
 }
 
 export const THEME_NAMES: Readonly<Record<Settings["theme"], string>> = {
@@ -130,6 +130,16 @@ export function shownLimit({
 /** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
 export function clockTime(at: string, zone: string | null): string {
   return new Date(at).toLocaleTimeString("en-GB", { timeZone: zone ?? "UTC", hourCycle: "h23" });
+}
+
+/** A day, given as YYYY-MM-DD: "25 Nov 2026". */
+export function shownDay(day: string): string {
+  return new Date(`${day}T00:00:00Z`).toLocaleDateString("en-GB", {
+    timeZone: "UTC",
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+  });
 }
 
 /** Day and time of day: "25 Nov 2026, 09:41". */

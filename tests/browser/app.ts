@@ -106,6 +106,8 @@ export class App {
 
   /** Starts a visit with a sheet, chosen by its title, or "Without a sheet"; on natural gas where the sheet has more. */
   async startVisit(sheet = "Demo wall-hung 35 kW, natural gas", units: "us" | "si" = "si"): Promise<void> {
+    const all = this.page.locator(".all-sheets");
+    if ((await all.count()) > 0) await all.click();
     await this.page.locator(".sheet-row", { hasText: sheet }).locator("input").check();
     const gas = this.page.locator("input[name=fuel][value=natural-gas]");
     if ((await gas.count()) > 0) await gas.check();

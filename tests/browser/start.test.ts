@@ -107,6 +107,9 @@ describe("three taps: sheet, gas, go", () => {
         const own = { ...demo, id: `own-${at}`, title: `Boiler ${at}, Wärmezentrale Nordstraße` };
         expect(await app.bringIn("own.json", JSON.stringify(own))).toHaveLength(1);
       }
+      // Eight of nine, and none; the rest behind a tap.
+      expect(await app.texts(".sheet-row")).toHaveLength(9);
+      await app.page.getByRole("button", { name: "All 9 sheets" }).click();
       expect(await app.texts(".sheet-row")).toHaveLength(10);
       await app.page.getByLabel("Look for").fill("warme 4");
       expect(await app.texts(".sheet-row strong")).toEqual([

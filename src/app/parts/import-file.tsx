@@ -1,3 +1,4 @@
+import { shownDay } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** How many reasons are in sight; the rest is behind one tap. */
@@ -60,9 +61,9 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
         <div class="question" role="alertdialog" aria-label="This sheet is here already">
           <p>
             “{outcome.here.title}” is here already, entered by {outcome.here.source.enteredBy} on{" "}
-            {outcome.here.source.enteredOn}. The file says something else under the same id: “
+            {shownDay(outcome.here.source.enteredOn)}. The file says something else under the same id: “
             {outcome.incoming.title}”, entered by {outcome.incoming.source.enteredBy} on{" "}
-            {outcome.incoming.source.enteredOn}.
+            {shownDay(outcome.incoming.source.enteredOn)}.
           </p>
           <div class="row-buttons">
             <button type="button" class="main-button" onClick={() => void intake.settle("both")}>

@@ -16,13 +16,16 @@ const AT_A_GLANCE = 8;
 export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
   const { desk, sheets } = workplace;
   const search = useSignal("");
+  const all = useSignal(false);
   const rows = sheetRows(sheets.own.value, sheets.all.value, workplace.visits.value);
   useEffect(() => {
     desk.reset();
     return () => void desk.leave();
   }, []);
-  const shown = rows.length > AT_A_GLANCE ? found(rows, search.value) : rows;
   const choice = desk.choice.value;
+  const hits = rows.length > AT_A_GLANCE ? found(rows, search.value) : rows;
+  // What is chosen is in sight, wherever it stands.
+  const shown = all.value ? hits : hits.filter(({ sheet }, at) => at < AT_A_GLANCE || sheet === choice.sheet);
 
   return (
     <>
@@ -54,6 +57,17 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
             {shown.map((row) => (
               <SheetChoice key={row.sheet.id} row={row} desk={desk} />
             ))}
+            {shown.length < hits.length && (
+              <button
+                type="button"
+                class="all-sheets"
+                onClick={() => {
+                  all.value = true;
+                }}
+              >
+                All {hits.length} sheets
+              </button>
+            )}
             {shown.length === 0 && <p role="status">No sheet has that in its title.</p>}
             <label class="sheet-row">
               <input
