@@ -1,3 +1,4 @@
+import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
 import { createAheadCache } from "../device/ahead-cache.ts";
@@ -13,6 +14,7 @@ import { openNotebook, reasonOf } from "../device/notebook.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
 import { createWakeLock } from "../device/wake-lock.ts";
+import { chooseStart, startMeaning } from "../meaning/start.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { hangOnButton } from "./headset.ts";
@@ -26,6 +28,8 @@ import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
+import "./styles/sheets.css";
+import "./styles/welcome.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
@@ -66,6 +70,10 @@ try {
     zone,
     newId,
     demoSheets: demoSheets(),
+    start: {
+      means: (text) => startMeaning(startLanguage.piece, text),
+      choose: (utterance) => chooseStart(startLanguage.piece, utterance),
+    },
   });
   hangOnButton(workplace, createMediaButton);
   hangTheme(workplace);
