@@ -6,7 +6,7 @@ import type { Phrase } from "../meaning/heard.ts";
 import { epochMs } from "../measure/instant.ts";
 import type { Amendment } from "../visit/by-hand.ts";
 import type { Entry } from "../visit/entry.ts";
-import { foldVisit, step } from "../visit/fold.ts";
+import { foldVisit } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
@@ -170,7 +170,7 @@ export class Session {
       this.heard.value = heard;
       return null;
     }
-    const state = entries.reduce(step, this.state.value);
+    const state = foldVisit(turn.visit);
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;

@@ -1,5 +1,5 @@
 import type { Entry } from "../visit/entry.ts";
-import { startState, step } from "../visit/fold.ts";
+import { after, startState } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Warning } from "./judgement.ts";
@@ -61,7 +61,7 @@ export function warnedIn(visit: Visit): Warned {
   let state = startState(visit.head);
   let so = NOTHING;
   for (const since of utterances(visit.entries)) {
-    state = since.reduce(step, state);
+    state = after(state, since);
     const [first] = since;
     if (first) so = warned(so, state, since, first.at);
   }

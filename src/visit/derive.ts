@@ -1,6 +1,5 @@
 import type { Check, ClosingCheck, Firing } from "../measure/firing.ts";
 import type { Reading } from "./entry.ts";
-import { phasesOf } from "./phase.ts";
 import type {
   CurrentFiring,
   LoggedItem,
@@ -32,7 +31,7 @@ export function derive(items: readonly LoggedItem[]): Derived {
   };
 
   for (const item of items) {
-    const { id, seq, at, said, confidence, body } = item;
+    const { id, seq, at, body } = item;
     if (item.struckBy !== null) {
       // A number that was misheard does not move the boiler: "high fire, nine point two" struck leaves it at high fire.
       if (body.kind === "reading" && body.firing !== null && body.origin.firing === "said")
@@ -42,8 +41,7 @@ export function derive(items: readonly LoggedItem[]): Derived {
     switch (body.kind) {
       case "reading": {
         for (const check of undoneBy(body)) delete checks[check];
-        const history = item.history.filter((past) => past.kind === "reading");
-        readings.push({ id, seq, at, said, confidence, reading: body, history });
+        readings.push(standing(item, body));
         if (body.firing !== null && body.origin.firing === "said") goTo(body.firing, at);
         finished = false;
         break;
@@ -89,8 +87,20 @@ export function derive(items: readonly LoggedItem[]): Derived {
         break;
     }
   }
-  const phases = phasesOf(readings, adjustments, marks);
-  return { firing, readings, adjustments, lastTouch, phases, checks, marks, finished };
+  return { firing, readings, adjustments, lastTouch, checks, marks, finished };
+}
+
+/** The standing readings of items, so that what was worked out for one is found again after the next entry. */
+const known = new WeakMap<LoggedItem, StandingReading>();
+
+function standing(item: LoggedItem, reading: Reading): StandingReading {
+  const found = known.get(item);
+  if (found) return found;
+  const { id, seq, at, said, confidence } = item;
+  const history = item.history.filter((past) => past.kind === "reading");
+  const made = { id, seq, at, said, confidence, reading, history };
+  known.set(item, made);
+  return made;
 }
 
 /** The closing checks that a reading takes back: to measure, what was closed has been opened again. */

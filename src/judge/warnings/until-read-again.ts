@@ -4,6 +4,7 @@ import { spokenReading } from "../../measure/show.ts";
 import { derive } from "../../visit/derive.ts";
 import type { Reading } from "../../visit/entry.ts";
 import type { LoggedItem } from "../../visit/state.ts";
+import { countBefore } from "../looked-up.ts";
 import type { Situation } from "../situation.ts";
 import type { WarningRule } from "./rule.ts";
 import { lostReadings } from "./taken-back.ts";
@@ -40,7 +41,10 @@ function notReadAgain({ state }: Situation): Struck[] {
   return state.items.flatMap((item) =>
     lostReadings(item)
       .filter(({ quantity }) => STOPPING.has(quantity))
-      .filter((lost) => !state.readings.some((r) => r.seq > item.seq && isSameKind(lost, r.reading)))
+      .filter((lost) => {
+        const since = state.readings.slice(countBefore(state.readings, item.seq + 1));
+        return !since.some((r) => isSameKind(lost, r.reading));
+      })
       .map((reading) => ({ item, reading })),
   );
 }
