@@ -97,18 +97,28 @@ export function afterPush(bank: Bank, by: number, deviation: number): Bank {
   return bank.map((s) => pushed(s, by, deviation));
 }
 
-/** After a settled reading: a Kalman step in each supposition, and its weight by how well it foresaw the value. */
-export function afterReading(bank: Bank, value: number, deviation: number): Bank {
+/**
+ * After a settled reading, before which CO2 may have drifted by a standard deviation: a Kalman step in each supposition, and
+ * its weight by how well it foresaw the value. In one pass, since a replay takes hundreds of them.
+ */
+export function afterReading(bank: Bank, value: number, deviation: number, drift = 0): Bank {
   const noise = deviation ** 2;
-  const seen = bank.map((s): Supposition => {
-    const foreseen = s.variance + noise;
-    const kept = s.variance / foreseen;
+  let total = 0;
+  const seen = bank.map((s): Weighed => {
+    const before = s.variance + drift ** 2;
+    const foreseen = before + noise;
+    const kept = before / foreseen;
     // A floor, so that one wild reading leaves suppositions to go on with.
     const weight = s.weight * (density(value, s.mean, foreseen) + 1e-9);
-    return as(s, s.mean + kept * (value - s.mean), s.variance * (1 - kept), weight);
+    total += weight;
+    return as(s, s.mean + kept * (value - s.mean), before * (1 - kept), weight);
   });
-  return scaled(seen, 1);
+  if (total > 0) for (const s of seen) s.weight /= total;
+  return seen;
 }
+
+/** A supposition in the making. */
+type Weighed = Omit<Supposition, "weight"> & { weight: number };
 
 /** After a reading that follows on something unknown: the screws stay what they are thought to be, CO2 is where it is read. */
 export function placedAt(bank: Bank, value: number, deviation: number): Bank {

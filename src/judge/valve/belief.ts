@@ -70,7 +70,9 @@ function replayed(s: Situation, firing: Firing): Belief | null {
   if (!first) return null;
   const prior = priorOf(firing, s.sheet.adjusters[firing]);
   const followed: Coupling =
-    firing === "high" ? couplingOf(s) : { likely: highGain(s), deviation: FOLLOWS * highGain(s) };
+    firing === "high"
+      ? rounded(couplingOf(s))
+      : rounded({ likely: highGain(s), deviation: FOLLOWS * highGain(s) });
 
   const { start, events, own } = recent(eventsAfter(s, first, readings), first, firing);
   const { value } = start.reading;
@@ -94,6 +96,11 @@ function replayed(s: Situation, firing: Firing): Belief | null {
     }
   }
   return { ...belief, touches: own + belief.touches, gain: likelyGain(belief.bank) ?? prior.gain };
+}
+
+/** To two figures: it is no better known, and as long as it stays the same a replay is found again. */
+function rounded({ likely, deviation }: Coupling): Coupling {
+  return { likely: Number(likely.toPrecision(2)), deviation: Number(deviation.toPrecision(2)) };
 }
 
 type Event = StandingReading | StandingAdjustment;
@@ -164,7 +171,7 @@ function readAs(before: Replay, value: number): Replay {
 }
 
 function settingRead(bank: Bank, value: number, noise: number): Bank {
-  return afterReading(afterPush(bank, 0, DRIFT), value, noise);
+  return afterReading(bank, value, noise, DRIFT);
 }
 
 type Replay = Omit<Belief, "gain"> & {

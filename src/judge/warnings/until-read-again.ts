@@ -3,7 +3,7 @@ import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
 import { spokenReading } from "../../measure/show.ts";
 import { derive } from "../../visit/derive.ts";
 import type { Reading } from "../../visit/entry.ts";
-import type { LoggedItem } from "../../visit/state.ts";
+import type { LoggedItem, VisitState } from "../../visit/state.ts";
 import { countBefore } from "../looked-up.ts";
 import type { Situation } from "../situation.ts";
 import type { WarningRule } from "./rule.ts";
@@ -36,17 +36,25 @@ export function untilReadAgain(rule: WarningRule): WarningRule {
   };
 }
 
+/** What was worked out for a state: several rules ask for it. */
+const known = new WeakMap<VisitState, readonly Struck[]>();
+
 /** Readings that were struck, or mended to something else, after which nothing of the kind was read; in spoken order. */
-function notReadAgain({ state }: Situation): Struck[] {
-  return state.items.flatMap((item) =>
+function notReadAgain({ state }: Situation): readonly Struck[] {
+  const found = known.get(state);
+  if (found) return found;
+  const { readings } = state;
+  const struck = state.items.flatMap((item) =>
     lostReadings(item)
       .filter(({ quantity }) => STOPPING.has(quantity))
-      .filter((lost) => {
-        const since = state.readings.slice(countBefore(state.readings, item.seq + 1));
-        return !since.some((r) => isSameKind(lost, r.reading));
-      })
+      .filter(
+        (lost) =>
+          !readings.slice(countBefore(readings, item.seq + 1)).some((r) => isSameKind(lost, r.reading)),
+      )
       .map((reading) => ({ item, reading })),
   );
+  known.set(state, struck);
+  return struck;
 }
 
 /** Of the same quantity, condition and firing; where the firing was not known, any will do. */
