@@ -1,4 +1,4 @@
-import { derive } from "./derive.ts";
+import { derive, deriveNext } from "./derive.ts";
 import type { Entry, ItemBody } from "./entry.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
 import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
@@ -49,7 +49,7 @@ export function step(state: VisitState, entry: Entry): VisitState {
 export function after(state: VisitState, entries: readonly Entry[]): VisitState {
   if (entries.length === 0) return state;
   const core = entries.reduce<Core>(nextCore, state);
-  return { ...core, ...derive(core.items) };
+  return { ...core, ...deriveNext(core.items, state) };
 }
 
 function nextCore(state: Core, entry: Entry): Core {

@@ -27,9 +27,7 @@ export function untilReadAgain(rule: WarningRule): WarningRule {
     if (now?.stop) return now;
     const struck = notReadAgain(s);
     for (const each of struck.toReversed()) {
-      // The readings beside it as well: CO and CO2, both struck, stopped the work together.
-      const beside = struck.filter(({ reading }) => reading.quantity !== each.reading.quantity);
-      const before = rule(unstruck(s, [each, ...beside]));
+      const before = rule(unstruck(s, each, struck));
       if (before?.stop) return { code: before.code, text: textOf(each.reading), stop: true };
     }
     return now;
@@ -63,13 +61,25 @@ function isSameKind(struck: Reading, read: Reading): boolean {
   return struck.firing === null || struck.firing === read.firing;
 }
 
-/** The situation as it would be had these not been struck. */
-function unstruck(s: Situation, struck: readonly Struck[]): Situation {
+/** Situations as they would be, by the situation that is and the reading that was struck: several rules look at each. */
+const supposed = new WeakMap<Situation, Map<Struck, Situation>>();
+
+/** The situation as it would be had one of these not been struck, nor the readings of other quantities beside it. */
+function unstruck(s: Situation, each: Struck, all: readonly Struck[]): Situation {
+  const situations = supposed.get(s) ?? new Map<Struck, Situation>();
+  supposed.set(s, situations);
+  const found = situations.get(each);
+  if (found) return found;
+  // CO and CO2, both struck, stopped the work together.
+  const beside = all.filter(({ reading }) => reading.quantity !== each.reading.quantity);
+  const before = new Map([...beside, each].map(({ item, reading }) => [item, reading]));
   const items = s.state.items.map((item) => {
-    const before = struck.find((each) => each.item === item);
-    return before ? { ...item, body: before.reading, struckBy: null } : item;
+    const body = before.get(item);
+    return body ? { ...item, body, struckBy: null } : item;
   });
-  return { ...s, state: { ...s.state, items, ...derive(items) } };
+  const made = { ...s, state: { ...s.state, items, ...derive(items) } };
+  situations.set(each, made);
+  return made;
 }
 
 function textOf({ quantity, value, unit, firing, condition }: Reading): string {
