@@ -1,4 +1,5 @@
 import { capital } from "../measure/capital.ts";
+import { withFigures } from "../measure/figures.ts";
 
 /** A sentence: first letter large, full stop unless it ends in a mark of its own. */
 export function sentence(text: string): string {
@@ -8,9 +9,9 @@ export function sentence(text: string): string {
   return capital(ended);
 }
 
-/** Spoken words as they are shown: letters that are said one by one become a formula again. */
+/** Spoken words as they are shown: letters that are said one by one become a formula again, numbers become figures. */
 export function shownText(spoken: string): string {
-  return spoken.replaceAll("C O 2", "CO2").replaceAll("C O", "CO");
+  return withFigures(spoken.replaceAll("C O 2", "CO2").replaceAll("C O", "CO"));
 }
 
 export function wordCount(text: string): number {

@@ -35,6 +35,8 @@ export interface Face {
     | { readonly kind: "stop"; readonly reason: string }
     | { readonly kind: "turn"; readonly turn: TurnFace }
     | { readonly kind: "reading"; readonly line: VerdictLine }
+    /** What was done, small: the ring of the settle time is the large thing. */
+    | { readonly kind: "wait"; readonly headline: string }
     | { readonly kind: "plain"; readonly headline: string };
   /** What the reply puts first, where something more pressing took its place and no verdict below shows it; else null. */
   readonly headline: string | null;
@@ -68,7 +70,10 @@ export function faceOf(reply: Reply): Face {
     return { ...below, large: { kind: "stop", reason: shownText(advice.reason) } };
   }
   if (turn) return { ...below, large: { kind: "turn", turn } };
-  if (!first) return { ...below, large: { kind: "plain", headline }, headline: null };
+  if (!first) {
+    const kind = advice.action === "wait" ? "wait" : "plain";
+    return { ...below, large: { kind, headline }, headline: null };
+  }
   return {
     ...below,
     large: { kind: "reading", line: first },

@@ -11,7 +11,7 @@ describe("the reply on screen", () => {
   const cases: [string, string[], string, string][] = [
     ["the first reading large, the next step under it", [proved], "CO2 9.2 %", "Go to low fire."],
     ["formulas, not letters", ["high fire", "CO2 nine point two"], "CO2 9.2 %", "Read CO."],
-    ["a question", [proved, "CO2 ninety two"], "CO2 nine point two?", "Go to low fire."],
+    ["a question", [proved, "CO2 ninety two"], "CO2 9.2?", "Go to low fire."],
     ["a firing", ["high fire"], "High fire", "Let it settle, then read CO2."],
     ["finished too early", ["finish visit"], "Finished with open points", "Refit low fire cap."],
   ];

@@ -55,7 +55,7 @@ describe("the one large thing", () => {
     expect(faceOf(reply({ warnings: [...warnings] })).large).toEqual({
       kind: "warning",
       word: "danger",
-      texts: ["Room CO eighty. Leave now."],
+      texts: ["Room CO 80. Leave now."],
     });
   });
 

@@ -22,7 +22,7 @@ describe("a warning is shown until acknowledged", () => {
       {
         topic: `${EARLY} `,
         code: EARLY,
-        text: "Too early: wait fifty seconds more.",
+        text: "Too early: wait 50 seconds more.",
         time: "08:00:20",
         times: 1,
       },
@@ -58,8 +58,8 @@ test("several are shown gravest first, and one code once, as given last", async 
   await boiler.at(25, "CO2 9.1");
   await boiler.at(30, "two turns clockwise", "room CO eighty", "room CO two");
   expect(codes(boiler)).toEqual(["ambient-co-evacuate", "step-too-large", EARLY]);
-  expect(boiler.lines.at(-1)).toMatchObject({ text: "Too early: wait forty five seconds more.", times: 2 });
-  expect(boiler.lines[0]?.text).toMatch(/^Room CO eighty/);
+  expect(boiler.lines.at(-1)).toMatchObject({ text: "Too early: wait 45 seconds more.", times: 2 });
+  expect(boiler.lines[0]?.text).toMatch(/^Room CO 80/);
 });
 
 test("of two firings with CO over its limit, neither hides the other", async () => {

@@ -14,7 +14,9 @@ test("two readings of one phrase are judged, answered, and there after a reload"
     expect(await app.text(".verdict >> nth=1")).toMatch(/CO 40 ppm\s+In limits\s+limit up to 150 ppm/);
     const spoken = await app.spoken();
     expect(spoken).toEqual([expect.stringMatching(/good/i)]);
-    expect(spoken).toEqual([spokenText(await app.text(".answer"))]);
+    // The screen has figures where the voice has words.
+    const shown = spokenText(await app.text(".answer")).toLowerCase();
+    expect(spoken.map((text) => text.toLowerCase())).toEqual([shown]);
 
     await app.load();
     expect(await app.text(".large")).toBe("9.2 %");
@@ -85,7 +87,7 @@ describe("typed at the boiler", () => {
     withApp({}, async (app) => {
       await app.startVisit();
       await app.type("room CO eighty");
-      expect(await app.text(".warning-word")).toBe("WARNING");
+      expect(await app.text(".warning-word")).toBe("DANGER");
       expect(await app.text(".warning-text >> nth=0")).toMatch(/^Room CO .*leave now/i);
       expect((await app.spoken())[0]).toMatch(/leave now/i);
     }));
@@ -110,7 +112,7 @@ describe("typed at the boiler", () => {
     withApp({}, async (app) => {
       await app.startVisit();
       await app.type("hand me the four millimetre key");
-      expect(await app.text(".passed-over")).toContain("hand me the four millimetre key");
+      expect(await app.text(".heard")).toMatch(/hand me the four millimetre key.*nothing for the log/s);
       expect(await app.stored()).toEqual([]);
       expect(await app.spoken()).toEqual([]);
     }));

@@ -15,17 +15,17 @@ test("a warning stays until “Understood” is pressed and is gone after, over 
   withApp({}, async (app) => {
     await app.startVisit();
     await app.type("room CO fifty");
-    expect(await app.texts(".warning-text")).toEqual(["Room CO fifty. Stop and ventilate."]);
+    expect(await app.texts(".warning-text")).toEqual(["Room CO 50. Stop and ventilate."]);
     // It is large on the plate: not told twice.
     expect(await lines(app)).toEqual([]);
 
     // Its cause is gone, and it was not acknowledged.
     await app.type("room CO two");
     expect(await app.page.locator(".warning").count()).toBe(0);
-    expect(await lines(app)).toEqual(["Room CO fifty. Stop and ventilate."]);
+    expect(await lines(app)).toEqual(["Room CO 50. Stop and ventilate."]);
     expect(await app.text(".warning-strip li")).toMatch(/\d\d:\d\d:\d\d$/);
     await app.load();
-    expect(await lines(app)).toEqual(["Room CO fifty. Stop and ventilate."]);
+    expect(await lines(app)).toEqual(["Room CO 50. Stop and ventilate."]);
 
     await press(app);
     expect(await lines(app)).toEqual([]);
@@ -41,9 +41,9 @@ test("what stops the work stays when it is understood", () =>
     await app.startVisit();
     await app.type("room CO fifty");
     await press(app);
-    expect(await app.texts(".warning-text")).toEqual(["Room CO fifty. Stop and ventilate."]);
+    expect(await app.texts(".warning-text")).toEqual(["Room CO 50. Stop and ventilate."]);
     await app.load();
-    expect(await app.texts(".warning-text")).toEqual(["Room CO fifty. Stop and ventilate."]);
+    expect(await app.texts(".warning-text")).toEqual(["Room CO 50. Stop and ventilate."]);
     expect(await understood(app).count()).toBe(0);
   }));
 

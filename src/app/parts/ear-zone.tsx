@@ -2,14 +2,18 @@ import type { EarState } from "../listening.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** What the light shows. Each has its own shape and words; only while readings are taken is the whole area filled. */
-type Light = "off" | "loading" | "listening" | "speaking" | "problem";
+type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
 
 /** The huge listening button with its light. */
 export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   const { listening } = workplace;
   const state = listening.state.value;
   // Over the voice in a headset readings are taken all the same.
-  const light = lightOf(state, listening.speaking.value && !workplace.settings.value.headset);
+  const sounding = listening.speaking.value && !workplace.settings.value.headset;
+  const light = lightOf(
+    state,
+    sounding ? (workplace.clips.playing.value === null ? "speaking" : "playing") : null,
+  );
   const on = state.kind === "listening" || state.kind === "loading";
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
   return (
@@ -46,8 +50,8 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
   );
 }
 
-function lightOf(state: EarState, speaking: boolean): Light {
-  return state.kind === "listening" && speaking ? "speaking" : state.kind;
+function lightOf(state: EarState, sounding: "speaking" | "playing" | null): Light {
+  return state.kind === "listening" && sounding ? sounding : state.kind;
 }
 
 /** Inside the rim: nothing, a broken ring, a disc that grows with the sound, three bars, a cross. */
@@ -60,6 +64,7 @@ function Shape({ light, loudness }: { readonly light: Light; readonly loudness: 
     case "listening":
       return <circle r={26 + 12 * loudness} class="ear-disc" />;
     case "speaking":
+    case "playing":
       return <path d="M-20 -10V10M0 -24V24M20 -10V10" class="ear-stroke" />;
     case "problem":
       return <path d="M-19 -19L19 19M19 -19L-19 19" class="ear-stroke" />;
@@ -75,6 +80,6 @@ function stateWords(state: EarState, light: Light): string {
     case "loading":
       return `Loading ${Math.round(state.fraction * 100)} %`;
     case "listening":
-      return light === "speaking" ? "Speaking" : "Listening";
+      return light === "speaking" ? "Speaking" : light === "playing" ? "Playing" : "Listening";
   }
 }

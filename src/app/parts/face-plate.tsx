@@ -20,13 +20,21 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
   const { reply, at } = session.given.value;
   const state = session.state.value;
   const face = faceOf(reply);
-  const scale = scaleOf(state, reply, at);
+  // Under a warning, and before a reading has settled, it would only be in the way.
+  const isDrawn = face.large.kind === "turn" || face.large.kind === "reading";
+  const scale = isDrawn ? scaleOf(state, reply, at) : null;
   const firing = state.firing?.firing;
   return (
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
-        <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
-        <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+        {state.finished ? (
+          <span>{STAGE_NAMES.finished}</span>
+        ) : (
+          <>
+            <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
+            <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+          </>
+        )}
       </p>
       <div class="face-body">
         <Large face={face.large} isNews={isNews} />
@@ -84,6 +92,8 @@ function Large({ face, isNews }: LargeProps) {
           </p>
         </div>
       );
+    case "wait":
+      return <p class="headline-small">{face.headline}</p>;
     case "plain":
       return <p class={`large large-${sizeOf(face.headline)}`}>{face.headline}</p>;
   }

@@ -33,7 +33,8 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const strip = warningStrip(session.warned.value, state, given);
 
   // What is new is always at the top, wherever the page was.
-  useEffect(() => scrollTo({ top: 0 }), [reply]);
+  const heard = session.heard.value;
+  useEffect(() => scrollTo({ top: 0 }), [reply, heard]);
 
   return (
     <main class="page boiler" aria-busy={session.pending.value > 0}>
