@@ -3,6 +3,7 @@ import { render } from "preact";
 import { contextOf } from "../answer/context.ts";
 import { standing, takeAmendment, takeTurn } from "../answer/turn.ts";
 import { createAddress } from "../device/address.ts";
+import { createBreather } from "../device/breather.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { now, zone } from "../device/clock.ts";
@@ -50,6 +51,7 @@ try {
     now,
     zone,
     newId,
+    breathe: createBreather(),
     demoSheets: demoSheets(),
   });
   hangOnButton(workplace, createMediaButton);

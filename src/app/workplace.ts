@@ -38,6 +38,8 @@ export interface Parts {
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
+  /** A pause between pieces of long work. */
+  readonly breathe: () => Promise<void>;
   readonly demoSheets: readonly Sheet[];
 }
 
@@ -257,6 +259,7 @@ export class Workplace {
   async #close(): Promise<void> {
     this.listening.hush();
     await this.listening.stop();
+    this.session.value?.leave();
     this.session.value = null;
     await this.clips.open(null);
     await this.#list();
@@ -265,7 +268,7 @@ export class Workplace {
   async #resume(id: string): Promise<void> {
     const visit = await this.#parts.notebook.visit(id);
     const { notebook, take, amend, stand, understand, now } = this.#parts;
-    const session = new Session(visit, {
+    const session = await Session.open(visit, {
       take,
       amend,
       stand,
@@ -280,6 +283,7 @@ export class Workplace {
       talk: () => this.settings.value.talk,
       effect: (effect) => this.#do(effect),
       reason: reasonOf,
+      breathe: this.#parts.breathe,
     });
     await this.clips.open(id);
     batch(() => {
