@@ -35,7 +35,7 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
   const s = situationOf(state, [], now);
   const rank = ({ quantity }: PhaseRow) =>
     FIRST.includes(quantity) ? FIRST.indexOf(quantity) : FIRST.length;
-  const valueOf = (r: StandingReading | null): PhaseValue | null => {
+  const judged = (r: StandingReading | null): PhaseValue | null => {
     if (!r) return null;
     const { verdict } = verdictOf(s, r);
     return {
@@ -59,8 +59,8 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
             .join(", "),
         ),
         limit: limit && any ? `${shownLimit(limit)} ${shownUnit(any.reading.unit)}` : "",
-        found: valueOf(found),
-        left: valueOf(asLeft),
+        found: judged(found),
+        left: judged(asLeft),
       };
     });
 }

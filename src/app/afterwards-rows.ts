@@ -1,7 +1,7 @@
 import type { Verdict } from "../judge/judgement.ts";
 import type { Engine } from "../meaning/heard.ts";
 import { quantityOf } from "../measure/quantity.ts";
-import { shownNumber, shownValue } from "../measure/show.ts";
+import { shownNumber } from "../measure/show.ts";
 import { shownUnit } from "../measure/unit.ts";
 import type { Entry, ItemBody, Origin } from "../visit/entry.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../visit/state.ts";
@@ -173,7 +173,7 @@ export function fieldsOf(body: ItemBody): Field[] {
         ...(units.length > 1 ? [{ name: "Unit", value: shownUnit(unit), origin: origin.unit }] : []),
         ...(condition ? [{ name: "Burner", value: condition, origin: origin.condition }] : []),
         ...(firing ? [{ name: "Firing", value: firingName(firing), origin: origin.firing }] : []),
-        ...(dial ? [said("Dial", shownValue(dial.value, dial.unit === "m3" ? "m" : "[ft_i]"))] : []),
+        ...(dial ? [said("Dial", `${shownNumber(dial.value)} ${dial.unit === "m3" ? "m³" : "ft³"}`)] : []),
       ];
     }
     case "firing":

@@ -27,6 +27,7 @@ import "./styles/start.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
+import "./styles/afterwards.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
@@ -47,6 +48,7 @@ try {
     take: (visit, phrase, at, talk, asked) => takeTurn(parser, visit, phrase, at, newId, talk, asked),
     amend: (visit, amendment, at, talk) => takeAmendment(parser, visit, amendment, at, newId, talk),
     stand: standing,
+    parse: (text) => parser.parse(text),
     understand: (text, before) => parser.understood(text, contextOf(before)),
     now,
     zone,

@@ -9,10 +9,12 @@ import { every } from "../device/clock.ts";
 import { download, readBytes } from "../device/files.ts";
 import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
+import type { Meaning } from "../meaning/item.ts";
 import type { Fuel, UnitSystem } from "../measure/firing.ts";
 import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
+import { Afterwards } from "./afterwards.ts";
 import { Clips } from "./clips.ts";
 import type { Ears } from "./ears.ts";
 import { readImport } from "./import-file.ts";
@@ -35,6 +37,8 @@ export interface Parts {
   readonly amend: SessionWorld["amend"];
   readonly stand: SessionWorld["stand"];
   readonly understand: SessionWorld["understand"];
+  /** The parser, without context. */
+  readonly parse: (text: string) => Meaning;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
@@ -79,6 +83,7 @@ export class Workplace {
   });
   readonly listening: Listening;
   readonly clips: Clips;
+  readonly afterwards: Afterwards;
   readonly #places: Places;
   readonly #parts: Parts;
 
@@ -100,6 +105,14 @@ export class Workplace {
       now: parts.now,
       sounds: (sounding) => this.listening.sounds("", sounding),
       reason: reasonOf,
+    });
+    this.afterwards = new Afterwards({
+      // Nobody is at the boiler: nothing is said.
+      open: (id) => this.#sessionOf(id, () => {}),
+      parse: parts.parse,
+      understand: parts.understand,
+      keepName: (reviewer) => this.changeSettings({ reviewer }),
+      breathe: parts.breathe,
     });
   }
 
@@ -240,10 +253,19 @@ export class Workplace {
     return typeof id === "string" ? id : null;
   }
 
+  async #lookThrough(id: string): Promise<void> {
+    await this.afterwards.open(id);
+    await this.clips.open(id);
+  }
+
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
     await this.#guard(async () => {
+      if (this.afterwards.session.value) {
+        this.afterwards.close();
+        await this.clips.open(null);
+      }
       if (place.kind === "boiler") {
         const id = await this.#running();
         if (id === null) return;
@@ -251,6 +273,7 @@ export class Workplace {
       } else if (this.session.value) {
         await this.#close();
       }
+      if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
       shown = place;
     });
     return shown;
@@ -266,29 +289,32 @@ export class Workplace {
   }
 
   async #resume(id: string): Promise<void> {
-    const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, amend, stand, understand, now } = this.#parts;
-    const session = await Session.open(visit, {
+    const session = await this.#sessionOf(id, (text) => {
+      this.clips.stop();
+      void this.listening.say(text, earconFor(session.given.value.reply, text));
+    });
+    await this.clips.open(id);
+    batch(() => {
+      this.session.value = session;
+      this.notice.value = null;
+    });
+  }
+
+  async #sessionOf(id: string, say: SessionWorld["say"]): Promise<Session> {
+    const { notebook, take, amend, stand, understand, now, breathe } = this.#parts;
+    return Session.open(await notebook.visit(id), {
       take,
       amend,
       stand,
       understand,
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
-      say: (text) => {
-        this.clips.stop();
-        void this.listening.say(text, earconFor(session.given.value.reply, text));
-      },
+      say,
       keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
       talk: () => this.settings.value.talk,
       effect: (effect) => this.#do(effect),
       reason: reasonOf,
-      breathe: this.#parts.breathe,
-    });
-    await this.clips.open(id);
-    batch(() => {
-      this.session.value = session;
-      this.notice.value = null;
+      breathe,
     });
   }
 

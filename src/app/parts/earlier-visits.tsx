@@ -21,6 +21,12 @@ export function EarlierVisits({ workplace }: { readonly workplace: Workplace }) 
               <button type="button" onClick={() => void workplace.goOn(head.id)}>
                 Go on
               </button>
+              <button
+                type="button"
+                onClick={() => void workplace.goTo({ kind: "afterwards", visitId: head.id })}
+              >
+                Look it over
+              </button>
               <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
                 Export
               </button>
