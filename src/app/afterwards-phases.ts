@@ -53,14 +53,17 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
       const limit = any ? verdictOf(s, any).limit : null;
       return {
         key: `${quantity} ${firing} ${condition}`,
-        name: capital(
-          [condition ?? "", quantityOf(quantity).name, firing ? firingName(firing).toLowerCase() : ""]
-            .filter((word) => word !== "")
-            .join(", "),
-        ),
+        name: nameOf(row),
         limit: limit && any ? `${shownLimit(limit)} ${shownUnit(any.reading.unit)}` : "",
         found: judged(found),
         left: judged(asLeft),
       };
     });
+}
+
+/** "CO2, high fire", "Static inlet gas pressure". */
+function nameOf({ quantity, firing, condition }: PhaseRow): string {
+  const { name, spoken } = quantityOf(quantity);
+  const what = condition ? capital(`${condition} ${spoken}`) : name;
+  return firing ? `${what}, ${firingName(firing).toLowerCase()}` : what;
 }
