@@ -1,10 +1,10 @@
 import { NUMBER_WORD } from "../answer/said-twice.ts";
 import type { Verdict } from "../judge/judgement.ts";
 import { secondsBetween } from "../measure/instant.ts";
-import { quantityOf } from "../measure/quantity.ts";
-import type { Entry, Reading } from "../visit/entry.ts";
+import { type QuantityId, quantityOf } from "../measure/quantity.ts";
+import type { Entry } from "../visit/entry.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../visit/state.ts";
-import { utterancesOf } from "../visit/utterances.ts";
+import { type Utterance, utterancesOf } from "../visit/utterances.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Pick } from "./afterwards-rivals.ts";
 import { firingName } from "./wording.ts";
@@ -55,12 +55,13 @@ export function needsOf(visit: Visit, state: VisitState, known: Known): Readonly
   const items = new Map(state.items.map((item) => [item.id, item]));
   const unsure = new Map(state.unsure.map((thing) => [thing.id, thing]));
   const last = lastOfKinds(state);
+  const assumed = riskyAssumptions(state);
   for (const together of utterancesOf(visit.entries)) {
     for (const entry of together) {
       const item = items.get(entry.id);
       const thing = unsure.get(entry.id);
       const found = item
-        ? ofItem(item, entry, together, { ...known, mend: mends.get(entry.id) ?? null, last, state })
+        ? ofItem(item, entry, together, { ...known, mend: mends.get(entry.id) ?? null, last, assumed })
         : thing && ofUnsure(thing);
       if (found && found.length > 0) needs.set(entry.id, found);
     }
@@ -75,15 +76,16 @@ function ofUnsure({ settled, unsure }: UnsureThing): Need[] {
 interface Around extends Known {
   /** The last entry that mended the item. */
   readonly mend: Entry | null;
+  /** Ids of the readings after which the same was not read again. */
   readonly last: ReadonlySet<string>;
-  readonly state: VisitState;
+  readonly assumed: Assumptions;
 }
 
 function ofItem(
   item: LoggedItem,
   entry: Entry,
-  together: readonly Entry[],
-  { verdicts, rivals, mend, last, state }: Around,
+  together: Utterance,
+  { verdicts, rivals, mend, last, assumed }: Around,
 ): Need[] {
   if (item.struckBy !== null || (mend ?? entry).engine === "typed") return [];
   const needs: Need[] = [];
@@ -96,12 +98,12 @@ function ofItem(
   if (mend) need("mended-by-voice", "It was mended by voice.");
   const { body } = item;
   if (body.kind !== "reading") return needs;
-  if (isFiringOld(body, item, state))
+  if (assumed.firing.has(item.id))
     need(
       "assumed-firing",
       `${firingName(body.firing ?? "high")} was assumed, and had been said long before.`,
     );
-  if (isUnitGuessed(body, item, state)) need("assumed-unit", "Its unit was never said in this visit.");
+  if (assumed.unit.has(item.id)) need("assumed-unit", "Its unit was never said in this visit.");
   const verdict = verdicts.get(mend?.id ?? entry.id)?.verdict;
   if (!last.has(item.id)) return needs;
   if (verdict === "wait") need("too-early", "It was read too early, and not again.");
@@ -127,34 +129,46 @@ function lastOfKinds({ readings }: VisitState): ReadonlySet<string> {
   return new Set(last.values());
 }
 
-function isFiringOld({ firing, origin }: Reading, { at, seq }: LoggedItem, { items }: VisitState): boolean {
-  if (firing === null || origin.firing !== "assumed") return false;
-  const said = items.slice(0, placeOf(items, seq)).findLast(({ body }) => {
-    if (body.kind === "firing") return true;
-    return body.kind === "reading" && body.firing !== null && body.origin.firing === "said";
-  });
-  return said === undefined || secondsBetween(said.at, at) > LONG_AGO;
+/** Ids of the readings whose firing or unit was assumed from little. */
+interface Assumptions {
+  readonly firing: ReadonlySet<string>;
+  readonly unit: ReadonlySet<string>;
 }
 
-/** Whether a unit was taken from the settings. One that was said with an earlier reading of the kind is known. */
-function isUnitGuessed({ quantity, origin }: Reading, { seq }: LoggedItem, { items }: VisitState): boolean {
-  if (origin.unit !== "assumed" || quantityOf(quantity).units.length === 1) return false;
-  const before = items.slice(0, placeOf(items, seq));
-  return !before.some(
-    ({ body }) => body.kind === "reading" && body.quantity === quantity && body.origin.unit === "said",
-  );
-}
-
-function placeOf(items: readonly LoggedItem[], seq: number): number {
-  const place = items.findIndex((item) => item.seq >= seq);
-  return place < 0 ? items.length : place;
+/** A firing that was said long before, or never; a unit from the settings that was said with no earlier reading of the kind. */
+function riskyAssumptions({ items }: VisitState): Assumptions {
+  const firing = new Set<string>();
+  const unit = new Set<string>();
+  const unitSaid = new Set<QuantityId>();
+  let firingSaid: string | null = null;
+  for (const { id, at, body } of items) {
+    if (body.kind === "firing") firingSaid = at;
+    if (body.kind !== "reading") continue;
+    const { quantity, origin } = body;
+    if (origin.firing === "said" && body.firing !== null) firingSaid = at;
+    const isOld = firingSaid === null || secondsBetween(firingSaid, at) > LONG_AGO;
+    if (origin.firing === "assumed" && body.firing !== null && isOld) firing.add(id);
+    if (quantityOf(quantity).units.length === 1) continue;
+    if (origin.unit === "said") unitSaid.add(quantity);
+    else if (!unitSaid.has(quantity)) unit.add(id);
+  }
+  return { firing, unit };
 }
 
 const NUMBER = new RegExp(`\\d|\\b(?:${NUMBER_WORD})\\b`, "i");
 
+const passedOver = new WeakMap<Entry, boolean>();
+
 /** Whether a number was said that none of a phrase's entries came from. Of what came from the whole phrase nobody knows. */
-function passedOverNumber(together: readonly Entry[]): boolean {
-  const [{ phrase } = { phrase: "" }] = together;
+function passedOverNumber(together: Utterance): boolean {
+  const [first] = together;
+  const found = passedOver.get(first) ?? isNumberLeft(together);
+  passedOver.set(first, found);
+  return found;
+}
+
+function isNumberLeft(together: Utterance): boolean {
+  const [{ phrase }] = together;
   let rest = phrase;
   for (const { said } of together) {
     if (said === phrase) return false;

@@ -5,7 +5,7 @@ import { shownNumber } from "../measure/show.ts";
 import { shownUnit } from "../measure/unit.ts";
 import type { Entry, ItemBody, Origin } from "../visit/entry.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../visit/state.ts";
-import { utterancesOf } from "../visit/utterances.ts";
+import { type Utterance, utterancesOf } from "../visit/utterances.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Known, Need } from "./afterwards-needs.ts";
 import { candidatesOf, type Pick } from "./afterwards-rivals.ts";
@@ -47,9 +47,6 @@ export interface ReviewThing {
   /** Whether it can be struck, mended or confirmed: a correction cannot, only what it corrected. */
   readonly own: boolean;
 }
-
-/** What one phrase gave: all its entries. */
-export type Utterance = readonly [Entry, ...Entry[]];
 
 const known = new WeakMap<readonly Entry[], readonly Utterance[]>();
 

@@ -8,8 +8,8 @@ import type { Stretch } from "../meaning/parser.ts";
 import { stateBefore } from "../visit/before.ts";
 import type { Amendment } from "../visit/by-hand.ts";
 import type { Entry } from "../visit/entry.ts";
+import type { Utterance } from "../visit/utterances.ts";
 import { type Pick, rivalsOf } from "./afterwards-rivals.ts";
-import type { Utterance } from "./afterwards-rows.ts";
 import type { Understand } from "./heard-phrase.ts";
 import type { Refusal, Session } from "./session.ts";
 

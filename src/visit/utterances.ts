@@ -1,8 +1,11 @@
 import type { Entry } from "./entry.ts";
 import { isSame } from "./questions.ts";
 
+/** What one phrase gave: all its entries. */
+export type Utterance = readonly [Entry, ...Entry[]];
+
 /** Entries by the phrase that gave them: they were stored together, at one time. */
-export function utterancesOf(entries: readonly Entry[]): readonly (readonly [Entry, ...Entry[]])[] {
+export function utterancesOf(entries: readonly Entry[]): readonly Utterance[] {
   const groups: [Entry, ...Entry[]][] = [];
   for (const entry of entries) {
     const last = groups.at(-1);

@@ -4,7 +4,7 @@ import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { onNear, whilePrinted } from "../../device/near.ts";
 
 /** So many rows are drawn or left out together. */
-const ROWS = 30;
+const ROWS = 12;
 
 interface BlocksProps<T> {
   /** Oldest first. */

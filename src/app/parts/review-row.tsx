@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Stretch } from "../../meaning/parser.ts";
-import { ENGINE_NAMES, type Shown, sureness, thingsOf, type Utterance } from "../afterwards-rows.ts";
+import type { Utterance } from "../../visit/utterances.ts";
+import { ENGINE_NAMES, type Shown, sureness, thingsOf } from "../afterwards-rows.ts";
 import { clockTime } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 import { ClipButton } from "./clip-button.tsx";

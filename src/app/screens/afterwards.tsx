@@ -1,9 +1,10 @@
 import { useMemo } from "preact/hooks";
 import type { VisitState } from "../../visit/state.ts";
+import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards-needs.ts";
 import { stillOpen } from "../afterwards-open.ts";
 import { phaseLines } from "../afterwards-phases.ts";
-import { shownOf, type Utterance, utterances } from "../afterwards-rows.ts";
+import { shownOf, utterances } from "../afterwards-rows.ts";
 import { Blocks } from "../parts/blocks.tsx";
 import { HeldPhrases } from "../parts/held-phrases.tsx";
 import { LooksRight } from "../parts/looks-right.tsx";

@@ -106,7 +106,7 @@ function rounded({ likely, deviation }: Coupling): Coupling {
 type Event = StandingReading | StandingAdjustment;
 
 /** At least so many readings and turns are replayed where there are more, and at most twice as many. */
-const REPLAYED = 64;
+const REPLAYED = 32;
 
 /**
  * The part of a long visit that is replayed, the reading that it begins with, and how often the firing's own screw was turned
