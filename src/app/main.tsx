@@ -2,6 +2,7 @@ import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
 import { createAheadCache } from "../device/ahead-cache.ts";
+import { createBreather } from "../device/breather.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { every, now, painted, zone } from "../device/clock.ts";
@@ -34,6 +35,7 @@ import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
 import "./styles/device.css";
+import "./styles/afterwards.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
@@ -69,6 +71,7 @@ try {
     now,
     zone,
     newId,
+    breathe: createBreather(),
     demoSheets: demoSheets(),
     start: {
       means: (text) => startMeaning(startLanguage.piece, text),

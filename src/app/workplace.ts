@@ -12,6 +12,7 @@ import { type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
+import type { Afterwards } from "./afterwards.ts";
 import { Clips } from "./clips.ts";
 import type { Ears, Tongue } from "./ears.ts";
 import type { Installed } from "./installed.ts";
@@ -21,7 +22,7 @@ import { MicrophoneCheck } from "./microphone-check.ts";
 import type { Mind } from "./mind.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
-import type { Session } from "./session.ts";
+import type { Session, SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 import { sheetRows } from "./sheet-order.ts";
 import { SheetShelf } from "./sheet-shelf.ts";
@@ -45,6 +46,8 @@ export interface Parts {
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
+  /** A pause between pieces of long work. */
+  readonly breathe: () => Promise<void>;
   readonly demoSheets: readonly Sheet[];
   /** What a sentence on the start page means. */
   readonly start: Pick<DeskWorld, "means" | "choose">;
@@ -83,6 +86,8 @@ export class Workplace {
   readonly #parts: Parts;
   /** Null until something was to be understood. */
   #mind: Mind | null = null;
+  /** Null until a visit was looked through. */
+  #afterwards: Afterwards | null = null;
 
   constructor(parts: Parts) {
     this.#parts = parts;
@@ -145,6 +150,12 @@ export class Workplace {
 
   get installed(): Installed {
     return this.#parts.installed;
+  }
+
+  /** The visit that is looked through. Throws where none was opened yet: a fault of the screen. */
+  get afterwards(): Afterwards {
+    if (!this.#afterwards) throw new Error("No visit is looked through.");
+    return this.#afterwards;
   }
 
   /** The screen that is open. */
@@ -282,10 +293,26 @@ export class Workplace {
     return typeof id === "string" ? id : null;
   }
 
+  async #lookThrough(id: string): Promise<void> {
+    const mind = await this.#understanding();
+    this.#afterwards ??= mind.lookThrough({
+      // Nobody is at the boiler: nothing is said.
+      open: (visitId) => this.#sessionOf(visitId, () => {}),
+      keepName: (reviewer) => this.changeSettings({ reviewer }),
+      breathe: this.#parts.breathe,
+    });
+    await this.#afterwards.open(id);
+    await this.clips.open(id);
+  }
+
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
     await this.#guard(async () => {
+      if (this.#afterwards?.session.value) {
+        this.#afterwards.close();
+        await this.clips.open(null);
+      }
       if (place.kind === "boiler") {
         const id = await this.#running();
         if (id === null) return;
@@ -293,6 +320,7 @@ export class Workplace {
       } else if (this.session.value) {
         await this.#close();
       }
+      if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
       shown = place;
     });
     return shown;
@@ -302,6 +330,7 @@ export class Workplace {
     this.#leftOpen.value = this.isWatched.value;
     this.listening.hush();
     await this.listening.stop();
+    this.session.value?.leave();
     this.session.value = null;
     await this.clips.open(null);
     await this.#list();
@@ -310,25 +339,30 @@ export class Workplace {
   async #resume(id: string): Promise<void> {
     // One that cannot be read is none that runs.
     this.#leftOpen.value = false;
-    const visit = await this.#parts.notebook.visit(id);
-    const { notebook, now } = this.#parts;
-    const mind = await this.#understanding();
-    const session: Session = mind.resume(visit, {
-      append: (visitId, entries) => notebook.append(visitId, entries),
-      now,
-      say: (text) => {
-        this.clips.stop();
-        void this.listening.say(text, earconFor(session.given.value.reply, text));
-      },
-      keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
-      talk: () => this.settings.value.talk,
-      effect: (effect) => this.#do(effect),
-      reason: reasonOf,
+    const session = await this.#sessionOf(id, (text) => {
+      this.clips.stop();
+      void this.listening.say(text, earconFor(session.given.value.reply, text));
     });
     await this.clips.open(id);
     batch(() => {
       this.session.value = session;
       this.notice.value = null;
+    });
+  }
+
+  async #sessionOf(id: string, say: SessionWorld["say"]): Promise<Session> {
+    const visit = await this.#parts.notebook.visit(id);
+    const { notebook, now, breathe } = this.#parts;
+    const mind = await this.#understanding();
+    return mind.resume(visit, {
+      append: (visitId, entries) => notebook.append(visitId, entries),
+      now,
+      say,
+      keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
+      talk: () => this.settings.value.talk,
+      effect: (effect) => this.#do(effect),
+      reason: reasonOf,
+      breathe,
     });
   }
 
