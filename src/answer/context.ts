@@ -2,6 +2,7 @@ import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
 import { stageOf } from "../judge/procedure.ts";
 import { situationOf } from "../judge/situation.ts";
 import type { Context } from "../meaning/context.ts";
+import { knownIn } from "../visit/known.ts";
 import { missingIn } from "../visit/missing.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
@@ -12,12 +13,7 @@ export function contextOf(state: VisitState): Context {
   return {
     firing: state.firing?.firing ?? null,
     question: asked ? missingIn(asked, state) : null,
-    known: state.readings.map(({ reading: { quantity, value, unit, firing } }) => ({
-      quantity,
-      value,
-      unit,
-      firing,
-    })),
+    known: knownIn(state),
     gas: { co2Max: co2Max(state.head.fuel), o2InAir: AIR_O2_PERCENT },
     turn: turnIn(state),
     read: readIn(state),

@@ -27,10 +27,15 @@ export interface LogLine {
  * the places of the entries with kept sound; what one phrase gave shares the sound of its first entry.
  */
 export function logLines(visit: Visit, clips: ReadonlySet<number>): LogLine[] {
+  return visit.entries.map(logLiner(visit, clips));
+}
+
+/** Makes the line of one entry of a visit: of a long one only some are shown. */
+export function logLiner(visit: Visit, clips: ReadonlySet<number>): (entry: Entry) => LogLine {
   const items = new Map(foldVisit(visit).items.map((item) => [item.id, item]));
   const byId = new Map(visit.entries.map((entry) => [entry.id, entry]));
   const places = clipPlaces(visit.entries, clips);
-  return visit.entries.map((entry) => ({
+  return (entry) => ({
     id: entry.id,
     time: clockTime(entry.at, visit.head.zone),
     said: entry.said || entry.phrase,
@@ -38,7 +43,7 @@ export function logLines(visit: Visit, clips: ReadonlySet<number>): LogLine[] {
     assumed: assumed(entry),
     struck: struck(entry, items),
     clip: places.get(entry.id) ?? null,
-  }));
+  });
 }
 
 /** Under which place each entry's sound is kept, by its id. Entries of one phrase follow one another, at one time. */

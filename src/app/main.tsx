@@ -1,6 +1,8 @@
+import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
 import { createAheadCache } from "../device/ahead-cache.ts";
+import { createBreather } from "../device/breather.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
 import { every, now, painted, zone } from "../device/clock.ts";
@@ -13,6 +15,7 @@ import { openNotebook, reasonOf } from "../device/notebook.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
 import { createWakeLock } from "../device/wake-lock.ts";
+import { chooseStart, startMeaning } from "../meaning/start.ts";
 import { demoSheets } from "./demo-sheets.ts";
 import { createEars } from "./ears.ts";
 import { hangOnButton } from "./headset.ts";
@@ -26,10 +29,13 @@ import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/start.css";
+import "./styles/sheets.css";
+import "./styles/welcome.css";
 import "./styles/boiler.css";
 import "./styles/face.css";
 import "./styles/trace.css";
 import "./styles/device.css";
+import "./styles/afterwards.css";
 
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
@@ -65,7 +71,12 @@ try {
     now,
     zone,
     newId,
+    breathe: createBreather(),
     demoSheets: demoSheets(),
+    start: {
+      means: (text) => startMeaning(startLanguage.piece, text),
+      choose: (utterance) => chooseStart(startLanguage.piece, utterance),
+    },
   });
   hangOnButton(workplace, createMediaButton);
   hangTheme(workplace);

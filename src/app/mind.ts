@@ -7,6 +7,7 @@ import { parserOf } from "../meaning/parser.ts";
 import { steers } from "../meaning/steers.ts";
 import { unpackLanguage } from "../meaning/unpack.ts";
 import type { Visit } from "../visit/visit.ts";
+import { Afterwards, type AfterwardsWorld } from "./afterwards.ts";
 import type { Understanding } from "./listening.ts";
 import { Session, type SessionWorld } from "./session.ts";
 
@@ -16,7 +17,9 @@ type Thought = Pick<SessionWorld, "take" | "amend" | "stand" | "understand">;
 /** What understands phrases and answers them: most of the app's code, which the first screen does without. */
 export interface Mind extends Understanding, Thought {
   /** A visit goes on. */
-  readonly resume: (visit: Visit, world: Omit<SessionWorld, keyof Thought>) => Session;
+  readonly resume: (visit: Visit, world: Omit<SessionWorld, keyof Thought>) => Promise<Session>;
+  /** Visits are looked through. */
+  readonly lookThrough: (world: Omit<AfterwardsWorld, "parse" | "understand">) => Afterwards;
 }
 
 export function createMind(): Mind {
@@ -31,6 +34,8 @@ export function createMind(): Mind {
     ...thought,
     choose: (utterance) => choose(utterance, (text) => parser.parse(text)),
     steers: (text) => steers(parser.parse(text)),
-    resume: (visit, world) => new Session(visit, { ...world, ...thought }),
+    resume: (visit, world) => Session.open(visit, { ...world, ...thought }),
+    lookThrough: (world) =>
+      new Afterwards({ ...world, parse: (text) => parser.parse(text), understand: thought.understand }),
   };
 }

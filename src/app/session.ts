@@ -1,12 +1,12 @@
 import { batch, type Signal, signal } from "@preact/signals";
 import type { Talkativeness } from "../answer/talk.ts";
 import type { Amending, Reply, Turn } from "../answer/turn.ts";
-import { type Warned, warned, warnedIn } from "../judge/raised.ts";
+import { NO_WARNINGS, type Warned, warned, warnedAlong } from "../judge/raised.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import { epochMs } from "../measure/instant.ts";
 import type { Amendment } from "../visit/by-hand.ts";
 import type { Entry } from "../visit/entry.ts";
-import { foldVisit, step } from "../visit/fold.ts";
+import { foldVisit } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
@@ -37,7 +37,18 @@ export interface SessionWorld {
   readonly effect: (effect: Reply["effect"]) => Promise<void>;
   /** Why a write failed, without a full stop. */
   readonly reason: (error: unknown) => string;
+  /** A pause between pieces of long work. Never rejects. */
+  readonly breathe: () => Promise<void>;
 }
+
+/** How a visit stands when it is opened. */
+type Standing = Pick<Given, "reply"> & { readonly heard: HeardPhrase | null };
+
+/** So many utterances are gone through at once when a visit is opened; the rest of a long visit beside the work. */
+const AT_ONCE = 60;
+
+/** What was logged since a visit was opened, for the warnings. */
+type Since = Parameters<typeof warned> extends [Warned, ...infer Rest] ? Rest : never;
 
 /** A phrase or a correction by hand that came in, and when. */
 export type Incoming = { readonly at: string } & (
@@ -63,8 +74,10 @@ export class Session {
   readonly visit: Signal<Visit>;
   /** `visit` folded. */
   readonly state: Signal<VisitState>;
-  /** The warnings so far, and whether they were acknowledged. */
-  readonly warned: Signal<Warned>;
+  /** The warnings so far, and whether they were acknowledged; until `caughtUp`, those since the visit was opened. */
+  readonly warned = signal(NO_WARNINGS);
+  /** Resolves when the warnings of a long visit were gone through. Never rejects. */
+  readonly caughtUp: Promise<void>;
   /** The settle time that runs. */
   readonly wait: Signal<Wait>;
   readonly given: Signal<Given>;
@@ -77,19 +90,56 @@ export class Session {
   readonly pending = signal(0);
   readonly #world: SessionWorld;
   #asked: Turn["asked"] = [];
+  /** What was logged while the warnings before it were not gone through yet; null after that. */
+  #since: Since[] | null = [];
+  #left = false;
   /** Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
-  constructor(visit: Visit, world: SessionWorld) {
+  constructor(visit: Visit, world: SessionWorld, standing?: Standing) {
     const at = world.now();
     this.#world = world;
     const state = foldVisit(visit);
     this.visit = signal(visit);
     this.state = signal(state);
-    this.warned = signal(warnedIn(visit));
     this.wait = signal(waitIn({ until: null, told: null }, state, at));
-    this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
-    this.heard = signal(lastHeard(visit, world.understand));
+    const { reply, heard } = standing ?? {
+      reply: world.stand(visit, at, world.talk()),
+      heard: lastHeard(visit, world.understand),
+    };
+    this.given = signal<Given>({ reply, at });
+    this.heard = signal(heard);
+    this.caughtUp = this.#catchUp(visit);
+  }
+
+  /** The same in small pieces, so that a long visit holds nothing up. */
+  static async open(visit: Visit, world: SessionWorld): Promise<Session> {
+    await world.breathe();
+    foldVisit(visit);
+    await world.breathe();
+    const reply = world.stand(visit, world.now(), world.talk());
+    await world.breathe();
+    const heard = lastHeard(visit, world.understand);
+    await world.breathe();
+    return new Session(visit, world, { reply, heard });
+  }
+
+  /** Nothing more is wanted of this session. */
+  leave(): void {
+    this.#left = true;
+  }
+
+  async #catchUp(visit: Visit): Promise<void> {
+    let so = NO_WARNINGS;
+    let utterances = 0;
+    for (const next of warnedAlong(visit)) {
+      so = next;
+      utterances += 1;
+      if (utterances > AT_ONCE) await this.#world.breathe();
+      if (this.#left) return;
+    }
+    this.warned.value = (this.#since ?? []).reduce((before, rest) => warned(before, ...rest), so);
+    this.#since = null;
   }
 
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
@@ -170,11 +220,14 @@ export class Session {
       this.heard.value = heard;
       return null;
     }
-    const state = entries.reduce(step, this.state.value);
+    const state = foldVisit(turn.visit);
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;
-      if (entries.length > 0) this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+      if (entries.length > 0) {
+        this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+        this.#since?.push([state, entries, incoming.at]);
+      }
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
       this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;

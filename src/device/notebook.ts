@@ -2,6 +2,7 @@ import Dexie, { type Table } from "dexie";
 import type { Entry } from "../visit/entry.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit, VisitHead } from "../visit/visit.ts";
+import { createBreather } from "./breather.ts";
 import type { Clip } from "./clips/clip.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
@@ -30,11 +31,15 @@ export interface Notebook {
   visit(id: string): Promise<Visit>;
   /** Adds a whole visit. Rejects with NotebookError where its id is taken. */
   addVisit(visit: Visit): Promise<void>;
+  /** Deletes a visit with its entries and its sound, for good: all or nothing. */
+  dropVisit(id: string): Promise<void>;
   /** Adds entries to the end of a visit. Rejects with NotebookError where the first is not the next in line. */
   append(visitId: string, entries: readonly Entry[]): Promise<void>;
   sheets(): Promise<Listing<Sheet>>;
   /** Keeps a sheet in place of an earlier one with its id. Visits hold their own copies. */
   keepSheet(sheet: Sheet): Promise<void>;
+  /** Deletes a sheet; visits keep their copies of it. */
+  dropSheet(id: string): Promise<void>;
   setting(key: string): Promise<unknown>;
   keepSetting(key: string, value: unknown): Promise<void>;
   readonly clips: ClipShelf;
@@ -111,7 +116,12 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
       if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`);
       const head = whole(readers.head(stored), `Visit ${id}`);
       const rows = await rowsOf(id).toArray();
-      const entries = rows.map((row) => whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
+      const breathe = createBreather();
+      const entries: Entry[] = [];
+      for (const row of rows) {
+        entries.push(whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
+        await breathe();
+      }
       return { format: "burnerside-visit/1", head, entries };
     },
     async addVisit(visit) {
@@ -121,6 +131,15 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
         }
         await store.visits.add(visit.head);
         await store.entries.bulkAdd(rows(visit.head.id, visit.entries));
+      });
+    },
+    async dropVisit(id) {
+      const { visits, entries, clips } = store;
+      await store.transaction("rw", visits, entries, clips, async () => {
+        await visits.delete(id);
+        for (const table of [entries, clips]) {
+          await table.where("[visitId+seq]").between([id, Dexie.minKey], [id, Dexie.maxKey]).delete();
+        }
       });
     },
     async append(visitId, entries) {
@@ -142,6 +161,9 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
     },
     async keepSheet(sheet) {
       await store.sheets.put(sheet);
+    },
+    async dropSheet(id) {
+      await store.sheets.delete(id);
     },
     async setting(key) {
       return (await store.settings.get(key))?.value;

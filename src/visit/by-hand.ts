@@ -5,6 +5,7 @@ import { stateBefore } from "./before.ts";
 import { entriesOf } from "./enter.ts";
 import { type Entry, type EntryBody, type ItemBody, Reviewer } from "./entry.ts";
 import { cannot, type Instead, instead, notClear } from "./instead.ts";
+import { knownIn } from "./known.ts";
 import { missingIn } from "./missing.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "./state.ts";
 
@@ -175,12 +176,7 @@ function contextAt(before: VisitState): Context {
   return {
     ...NO_CONTEXT,
     firing: before.firing?.firing ?? null,
-    known: before.readings.map(({ reading: { quantity, value, unit, firing } }) => ({
-      quantity,
-      value,
-      unit,
-      firing,
-    })),
+    known: knownIn(before),
     gas: { co2Max: co2Max(before.head.fuel), o2InAir: AIR_O2_PERCENT },
   };
 }

@@ -1,26 +1,40 @@
-import { derive } from "./derive.ts";
+import { derive, deriveNext } from "./derive.ts";
 import type { Entry, ItemBody } from "./entry.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
 import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
 
+/** What a fold carries from entry to entry; the rest of a state is derived from its items. */
+type Core = Pick<VisitState, "head" | "nextSeq" | "items" | "unsure" | "questions" | "answered" | "reviewed">;
+
+function startCore(head: VisitHead): Core {
+  return { head, nextSeq: 0, items: [], unsure: [], questions: [], answered: null, reviewed: null };
+}
+
 /** A visit before its first entry. */
 export function startState(head: VisitHead): VisitState {
-  return {
-    head,
-    nextSeq: 0,
-    items: [],
-    unsure: [],
-    questions: [],
-    answered: null,
-    reviewed: null,
-    ...derive([]),
-  };
+  return { ...startCore(head), ...derive([]) };
 }
+
+/** Visits are never changed, only made longer: each is folded once. */
+const folded = new WeakMap<Visit, VisitState>();
 
 /** The visit's state: a pure fold of its entries, so that any moment can be replayed. Never throws. */
 export function foldVisit(visit: Visit): VisitState {
-  return visit.entries.reduce(step, startState(visit.head));
+  const known = folded.get(visit);
+  if (known) return known;
+  const core = visit.entries.reduce(nextCore, startCore(visit.head));
+  const state = { ...core, ...derive(core.items) };
+  folded.set(visit, state);
+  return state;
+}
+
+/** The visit with more entries, folded on from where it stood. */
+export function withEntries(visit: Visit, entries: readonly Entry[]): Visit {
+  if (entries.length === 0) return visit;
+  const longer = { ...visit, entries: [...visit.entries, ...entries] };
+  folded.set(longer, after(foldVisit(visit), entries));
+  return longer;
 }
 
 /**
@@ -28,22 +42,31 @@ export function foldVisit(visit: Visit): VisitState {
  * replacement of what was struck puts it back.
  */
 export function step(state: VisitState, entry: Entry): VisitState {
-  const items = nextItems(state, entry);
+  return after(state, [entry]);
+}
+
+/** The state after these entries. */
+export function after(state: VisitState, entries: readonly Entry[]): VisitState {
+  if (entries.length === 0) return state;
+  const core = entries.reduce<Core>(nextCore, state);
+  return { ...core, ...deriveNext(core.items, state) };
+}
+
+function nextCore(state: Core, entry: Entry): Core {
   const { id, at, phrase, body } = entry;
   const questions = nextQuestions(state, entry);
   return {
     head: state.head,
     nextSeq: Math.max(state.nextSeq, entry.seq + 1),
-    items,
+    items: nextItems(state, entry),
     unsure: nextUnsure(state, questions, entry),
     questions,
     answered: body.kind === "answer" || isSame(state.answered, entry) ? { at, phrase } : null,
     reviewed: body.kind === "reviewed" ? { id, at, by: body.by } : null,
-    ...derive(items),
   };
 }
 
-function nextItems({ items, unsure }: VisitState, entry: Entry): readonly LoggedItem[] {
+function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[] {
   const { body } = entry;
   switch (body.kind) {
     case "reading":
@@ -92,11 +115,7 @@ function told(
   return items.toSpliced(place, 0, logged({ id, seq, at, said, confidence }, body));
 }
 
-function nextUnsure(
-  state: VisitState,
-  questions: readonly OpenQuestion[],
-  entry: Entry,
-): readonly UnsureThing[] {
+function nextUnsure(state: Core, questions: readonly OpenQuestion[], entry: Entry): readonly UnsureThing[] {
   const { id, seq, at, phrase, said, confidence, body } = entry;
   const settle = (target: string | null, how: Settled["how"]) =>
     target === null

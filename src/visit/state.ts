@@ -131,7 +131,6 @@ export interface VisitState {
   readonly readings: readonly StandingReading[];
   readonly adjustments: readonly StandingAdjustment[];
   readonly lastTouch: Readonly<Record<Firing, StandingAdjustment | null>>;
-  readonly phases: readonly PhaseRow[];
   /** The last word on each closing check. */
   readonly checks: Readonly<Partial<Record<Check, boolean>>>;
   readonly marks: readonly StandingMark[];

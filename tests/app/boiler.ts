@@ -82,6 +82,7 @@ export class Boiler {
         this.talk = talkAfter(this.talk, effect);
       },
       reason: String,
+      breathe: async () => {},
     });
   }
 }

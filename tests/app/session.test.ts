@@ -74,6 +74,7 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
+    breathe: async () => {},
   });
   return { session, happened, disk, voice };
 }

@@ -4,6 +4,7 @@ import { judge } from "../../src/judge/judge.ts";
 import { type Amendment, amendByHand } from "../../src/visit/by-hand.ts";
 import { Entry } from "../../src/visit/entry.ts";
 import { foldVisit, step } from "../../src/visit/fold.ts";
+import { phasesOf } from "../../src/visit/phase.ts";
 import { anyItem, anyScript } from "../support/arbitrary.ts";
 import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
 import { parser } from "../support/talk.ts";
@@ -134,7 +135,7 @@ describe("struck by mistake", () => {
   });
   test("a turn put back is a turn again for all that was read after it", () => {
     const said = ["high fire CO2 8.4", "half in", "CO2 8.8"];
-    const phase = (...done: OfPlace[]) => byHand(said, done).state.phases[0];
+    const phase = (...done: OfPlace[]) => phasesOf(byHand(said, done).state)[0];
     expect(phase(kind("strike", 1))?.asFound).toHaveLength(2);
     expect(phase(kind("strike", 1), kind("put-back", 1))?.asFound).toHaveLength(1);
   });
@@ -173,7 +174,7 @@ describe("what was not understood counts, told later, at its own time and place"
     expect(state.unsure[0]?.settled).toEqual({ by: "h0", how: "told" });
   });
   test("as found is what was read before the turn, however late it is told", () => {
-    const [row] = byHand(work, [mend(1, "9.2")]).state.phases;
+    const [row] = phasesOf(byHand(work, [mend(1, "9.2")]).state);
     expect(row?.asFound.map(({ reading }) => reading.value)).toEqual([9.2]);
     expect(row?.asLeft?.reading.value).toBe(8.8);
   });

@@ -3,7 +3,7 @@ import type { EarState } from "../listening.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** What the light shows. Each has its own shape and words; only while readings are taken is the whole area filled. */
-type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
+export type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
 
 /** The huge listening button with its light. */
 export function EarZone({ workplace }: { readonly workplace: Workplace }) {
@@ -29,7 +29,7 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
       >
         <svg class="ear-light" viewBox="-50 -50 100 100" aria-hidden="true">
           <circle r="46" class="ear-rim" />
-          <Shape light={light} loudness={loudness} />
+          <EarShape light={light} loudness={loudness} />
         </svg>
         <span class="ear-words">
           <span class="ear-state">{stateWords(state, light, loaded)}</span>
@@ -61,7 +61,7 @@ function lightOf(state: EarState, sounding: "speaking" | "playing" | null): Ligh
 }
 
 /** Inside the rim: nothing, a broken ring, a disc that grows with the sound, three bars, a cross. */
-function Shape({ light, loudness }: { readonly light: Light; readonly loudness: number }) {
+export function EarShape({ light, loudness }: { readonly light: Light; readonly loudness: number }) {
   switch (light) {
     case "off":
       return null;

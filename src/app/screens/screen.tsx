@@ -1,5 +1,6 @@
-import { useErrorBoundary } from "preact/hooks";
+import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
 import { later } from "../later.tsx";
+import { hashOf } from "../place.ts";
 import type { Workplace } from "../workplace.ts";
 import { Broken } from "./broken.tsx";
 import { Start } from "./start.tsx";
@@ -19,9 +20,10 @@ export async function loadScreens(): Promise<void> {
 /** The one screen that is open. */
 export function Screen({ workplace }: { readonly workplace: Workplace }) {
   const [fault] = useErrorBoundary();
+  const place = workplace.place.value;
+  useTop(hashOf(place));
   if (fault)
     return <Broken message={`The screen failed: ${String(fault)}. What was answered is stored: reload.`} />;
-  const place = workplace.place.value;
   switch (place.kind) {
     case "start":
       return <Start workplace={workplace} />;
@@ -38,4 +40,17 @@ export function Screen({ workplace }: { readonly workplace: Workplace }) {
     case "sheet":
       return <SheetEditor.Screen key={place.id ?? ""} workplace={workplace} id={place.id} />;
   }
+}
+
+/** Another screen begins at its top and with its heading, also for those who see nothing of it. */
+function useTop(address: string): void {
+  const before = useRef(address);
+  useLayoutEffect(() => {
+    if (before.current === address) return;
+    before.current = address;
+    scrollTo({ top: 0 });
+    const heading = document.querySelector("h1");
+    heading?.setAttribute("tabindex", "-1");
+    heading?.focus({ preventScroll: true });
+  }, [address]);
 }

@@ -14,7 +14,8 @@ export function takenBack({ body, history, struckBy }: LoggedItem): Reading[] {
  * of its number ("no, forty") is a reading.
  */
 export function lostReadings(item: LoggedItem): Reading[] {
-  const { body, struckBy } = item;
+  const { body, struckBy, history } = item;
+  if (struckBy === null && history.length === 0) return [];
   const now = struckBy === null && body.kind === "reading" ? body.quantity : null;
   const lost = new Map(takenBack(item).map((reading) => [reading.quantity, reading]));
   return [...lost.values()].filter(({ quantity }) => quantity !== now);
