@@ -9,7 +9,8 @@ import type { Phrase, Utterance } from "../meaning/heard.ts";
 export type EarState =
   | { readonly kind: "off" }
   | { readonly kind: "loading"; readonly fraction: number }
-  | { readonly kind: "listening"; readonly loudness: number }
+  /** Loudness 0 to 1 (full scale); the probability of a voice 0 to 1, null where the engine does not know it. */
+  | { readonly kind: "listening"; readonly loudness: number; readonly voice: number | null }
   | { readonly kind: "problem"; readonly message: string };
 
 /** What is made of the words that were heard. */
@@ -129,10 +130,10 @@ export class Listening {
         this.state.value = { kind: "loading", fraction: event.fraction };
         return;
       case "listening":
-        this.state.value = { kind: "listening", loudness: 0 };
+        this.state.value = { kind: "listening", loudness: 0, voice: null };
         return;
       case "level":
-        this.state.value = { kind: "listening", loudness: event.loudness };
+        this.state.value = { kind: "listening", loudness: event.loudness, voice: event.voice };
         return;
       case "utterance":
         if (event.over) this.#interruption(event.utterance);

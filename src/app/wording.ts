@@ -2,6 +2,8 @@ import type { Talkativeness } from "../answer/talk.ts";
 import type { Stage, Verdict } from "../judge/judgement.ts";
 import type { Check, Firing, Fuel, UnitSystem } from "../measure/firing.ts";
 import { shownNumber } from "../measure/show.ts";
+import type { Sheet } from "../visit/sheet.ts";
+import type { Settings } from "./settings.ts";
 
 export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
   "natural-gas": "Natural gas",
@@ -11,6 +13,19 @@ export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
 export const UNIT_NAMES: Readonly<Record<UnitSystem, string>> = {
   us: "US (in. w.c., °F)",
   si: "SI (mbar, °C)",
+};
+
+/** Where a sheet's limits come from, in one line. */
+export function sourceOf({ source }: Sheet): string {
+  const edition = source.edition && `, edition ${source.edition}`;
+  const page = source.page && `, page ${source.page}`;
+  return `From: ${source.document}${edition}${page}. Entered by ${source.enteredBy} on ${shownDay(source.enteredOn)}.`;
+}
+
+export const THEME_NAMES: Readonly<Record<Settings["theme"], string>> = {
+  auto: "As this device is set",
+  dark: "Dark cellar",
+  bright: "Bright sun",
 };
 
 export const TALK_NAMES: Readonly<Record<Talkativeness, string>> = {
@@ -131,6 +146,16 @@ function formatted(
 /** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
 export function clockTime(at: string, zone: string | null): string {
   return formatted(at, zone, clocks, { timeStyle: "medium", hourCycle: "h23" });
+}
+
+/** A day, given as YYYY-MM-DD: "25 Nov 2026". */
+export function shownDay(day: string): string {
+  return new Date(`${day}T00:00:00Z`).toLocaleDateString("en-GB", {
+    timeZone: "UTC",
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+  });
 }
 
 /** Day and time of day: "25 Nov 2026, 09:41". */

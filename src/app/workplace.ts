@@ -6,23 +6,31 @@ import type { Address } from "../device/address.ts";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
 import { every } from "../device/clock.ts";
-import { download, readBytes } from "../device/files.ts";
-import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
+import type { Ear } from "../device/ears/ear.ts";
+import { download } from "../device/files.ts";
+import { type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
-import type { Meaning } from "../meaning/item.ts";
-import type { Fuel, UnitSystem } from "../measure/firing.ts";
-import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
-import { Afterwards } from "./afterwards.ts";
+import type { Afterwards } from "./afterwards.ts";
 import { Clips } from "./clips.ts";
-import type { Ears } from "./ears.ts";
-import { readImport } from "./import-file.ts";
-import { Listening, type Understanding } from "./listening.ts";
+import type { Ears, Tongue } from "./ears.ts";
+import type { Installed } from "./installed.ts";
+import { Intake } from "./intake.ts";
+import { Listening } from "./listening.ts";
+import { MicrophoneCheck } from "./microphone-check.ts";
+import type { Mind } from "./mind.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
-import { Session, type SessionWorld } from "./session.ts";
+import type { Session, SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
+import { sheetRows } from "./sheet-order.ts";
+import { SheetShelf } from "./sheet-shelf.ts";
+import type { StartChoice } from "./start-choice.ts";
+import { type DeskWorld, StartDesk } from "./start-desk.ts";
+import { VisitSummaries } from "./visit-summaries.ts";
+
+export { titleOf } from "./visit-title.ts";
 
 /** What the app is made of: adapters and pure functions, chosen in main.tsx. */
 export interface Parts {
@@ -32,33 +40,23 @@ export interface Parts {
   readonly ears: Ears;
   readonly clipEncoder: ClipEncoder;
   readonly clipPlayer: ClipPlayer;
-  readonly understanding: Understanding;
-  readonly take: SessionWorld["take"];
-  readonly amend: SessionWorld["amend"];
-  readonly stand: SessionWorld["stand"];
-  readonly understand: SessionWorld["understand"];
-  /** The parser, without context. */
-  readonly parse: (text: string) => Meaning;
+  /** Loaded with the first visit, or the first ear; the same each time. */
+  readonly mind: () => Promise<Mind>;
+  readonly installed: Installed;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
   /** A pause between pieces of long work. */
   readonly breathe: () => Promise<void>;
   readonly demoSheets: readonly Sheet[];
+  /** What a sentence on the start page means. */
+  readonly start: Pick<DeskWorld, "means" | "choose">;
 }
 
 /** One or more sentences to show: what happened, or what went wrong. */
 export interface Notice {
   readonly kind: "done" | "problem";
   readonly sentences: readonly string[];
-}
-
-/** What is chosen when a visit starts. */
-export interface VisitChoice {
-  readonly title: string;
-  readonly sheet: Sheet | null;
-  readonly fuel: Fuel;
-  readonly units: UnitSystem;
 }
 
 const RUNNING = "running-visit";
@@ -70,29 +68,36 @@ const EXPIRY_MS = 60 * 60 * 1000;
 export class Workplace {
   readonly session = signal<Session | null>(null);
   readonly visits = signal<readonly VisitHead[]>([]);
-  readonly ownSheets = signal<readonly Sheet[]>([]);
   readonly settings = signal<Settings>(FIRST_SETTINGS);
   readonly notice = signal<Notice | null>(null);
-  /** Whether the browser promised to keep the notebook; null while nobody asked. */
-  readonly kept = signal<boolean | null>(null);
-  /** Sheets that can be chosen: the person's own before the demo's. */
-  readonly sheets = computed(() => {
-    const own = this.ownSheets.value;
-    const ids = new Set(own.map((sheet) => sheet.id));
-    return [...own, ...this.#parts.demoSheets.filter((sheet) => !ids.has(sheet.id))];
-  });
+  /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
+  readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
+  /** Whether the screen is to stay on: hands are at the boiler. */
+  readonly isWatched = computed(() => this.session.value?.state.value.finished === false);
   readonly listening: Listening;
   readonly clips: Clips;
-  readonly afterwards: Afterwards;
+  readonly sheets: SheetShelf;
+  readonly summaries: VisitSummaries;
+  readonly intake: Intake;
+  readonly desk: StartDesk;
+  readonly check: MicrophoneCheck;
+  readonly #leftOpen = signal(false);
   readonly #places: Places;
   readonly #parts: Parts;
+  /** Null until something was to be understood. */
+  #mind: Mind | null = null;
+  /** Null until a visit was looked through. */
+  #afterwards: Afterwards | null = null;
 
   constructor(parts: Parts) {
     this.#parts = parts;
     this.#places = new Places(parts.address, (place) => this.#enter(place));
     this.listening = new Listening(
       parts.speaker,
-      parts.understanding,
+      {
+        choose: (utterance) => this.#mind?.choose(utterance) ?? null,
+        steers: (text) => this.#mind?.steers(text) ?? false,
+      },
       (phrase) => void this.session.value?.hear(phrase),
       () => this.settings.value.headset,
     );
@@ -106,18 +111,51 @@ export class Workplace {
       sounds: (sounding) => this.listening.sounds("", sounding),
       reason: reasonOf,
     });
-    this.afterwards = new Afterwards({
-      // Nobody is at the boiler: nothing is said.
-      open: (id) => this.#sessionOf(id, () => {}),
-      parse: parts.parse,
-      understand: parts.understand,
-      keepName: (reviewer) => this.changeSettings({ reviewer }),
-      breathe: parts.breathe,
+    const { notebook, newId, now, demoSheets } = parts;
+    this.sheets = new SheetShelf({
+      notebook,
+      demo: demoSheets,
+      newId,
+      units: () => this.settings.value.units,
+      now,
+      guard: (work) => this.#guard(work),
+    });
+    this.summaries = new VisitSummaries(notebook, now);
+    this.intake = new Intake({
+      notebook,
+      shelf: this.sheets,
+      newId,
+      list: () => this.#list(),
+      reason: reasonOf,
+    });
+    this.desk = new StartDesk({
+      ...parts.start,
+      speaker: parts.speaker,
+      rows: () => sheetRows(this.sheets.own.value, this.sheets.all.value, this.visits.value),
+      headset: () => this.settings.value.headset,
+      ear: () => this.#ear("start"),
+      start: (choice, title, heard) => this.startVisit(choice, title, heard),
+    });
+    this.check = new MicrophoneCheck({
+      speaker: parts.speaker,
+      mind: () => this.#mind,
+      now,
+      ear: () => this.#ear("visit"),
     });
   }
 
   get ears(): Ears {
     return this.#parts.ears;
+  }
+
+  get installed(): Installed {
+    return this.#parts.installed;
+  }
+
+  /** The visit that is looked through. Throws where none was opened yet: a fault of the screen. */
+  get afterwards(): Afterwards {
+    if (!this.#afterwards) throw new Error("No visit is looked through.");
+    return this.#afterwards;
   }
 
   /** The screen that is open. */
@@ -141,7 +179,9 @@ export class Workplace {
       const stored = Settings.safeParse(await this.#parts.notebook.setting(SETTINGS));
       if (stored.success) this.settings.value = stored.data;
       await this.#list();
+      await this.sheets.load();
       if (!this.settings.value.welcomed) instead = { kind: "welcome" };
+      this.#leftOpen.value = (await this.#running()) !== null;
       // A device that died at the boiler comes up there again.
       if (this.#parts.address.read() === "" && (await this.#running()) !== null) instead = { kind: "boiler" };
     });
@@ -150,22 +190,24 @@ export class Workplace {
     every(EXPIRY_MS, () => void this.clips.expire());
   }
 
-  async startVisit(choice: VisitChoice): Promise<void> {
-    await this.#guard(async () => {
+  /** Starts a visit with a whole choice; where it was spoken, the ear goes on at the boiler. */
+  async startVisit({ sheet, fuel }: StartChoice, title: string, heard: boolean): Promise<void> {
+    if (sheet === null || fuel === null) return;
+    const started = await this.#guard(async () => {
       const head: VisitHead = {
         id: this.#parts.newId(),
-        title: choice.title,
+        title,
         startedAt: this.#parts.now(),
         zone: this.#parts.zone(),
-        fuel: choice.fuel,
-        units: choice.units,
-        sheet: choice.sheet,
+        fuel,
+        units: this.settings.value.units,
+        sheet: sheet === "none" ? null : sheet,
       };
       await this.#parts.notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
       await this.#goOn(head.id);
-      await this.changeSettings({ units: choice.units });
-      if (this.kept.value === null) this.kept.value = await keepForGood();
+      await this.installed.keepForGood();
     });
+    if (started && heard) await this.listen();
   }
 
   /** Goes on with an earlier visit. */
@@ -177,6 +219,7 @@ export class Workplace {
   async leave(): Promise<void> {
     await this.#guard(() => this.#parts.notebook.keepSetting(RUNNING, null));
     await this.goTo({ kind: "start" });
+    this.#leftOpen.value = false;
   }
 
   /** Hands over a visit as a JSON file. */
@@ -184,27 +227,16 @@ export class Workplace {
     await this.#guard(async () => {
       const visit = await this.#parts.notebook.visit(id);
       const day = visit.head.startedAt.slice(0, 10);
+      const { exportVisit } = await import("../record/bundle.ts");
       download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
     });
   }
 
-  /** Takes in a limits sheet or a visit bundle; a bad file changes nothing that is stored. */
-  async importFile(file: File): Promise<void> {
+  /** Deletes a visit for good, with its sound. */
+  async removeVisit(id: string): Promise<void> {
     await this.#guard(async () => {
-      const imported = readImport(file.name, await readBytes(file));
-      switch (imported.kind) {
-        case "bad":
-          this.notice.value = { kind: "problem", sentences: imported.sentences };
-          return;
-        case "sheet":
-          await this.#parts.notebook.keepSheet(imported.sheet);
-          this.notice.value = { kind: "done", sentences: [`Limits sheet kept: ${imported.sheet.title}.`] };
-          break;
-        case "visit":
-          await this.#parts.notebook.addVisit(imported.visit);
-          this.notice.value = { kind: "done", sentences: [`Visit kept: ${titleOf(imported.visit.head)}.`] };
-          break;
-      }
+      await this.#parts.notebook.dropVisit(id);
+      if ((await this.#running()) === id) await this.#parts.notebook.keepSetting(RUNNING, null);
       await this.#list();
     });
   }
@@ -225,10 +257,8 @@ export class Workplace {
 
   /** Starts the chosen ear. */
   async listen(): Promise<void> {
-    const { ear, platformMaySend } = this.settings.value;
-    const { ears } = this.#parts;
-    await this.listening.start(() => (ear === "offline" ? ears.offline() : ears.platform(platformMaySend)));
-    if (ear === "offline") this.clips.prepare();
+    await this.listening.start(() => this.#ear("visit"));
+    if (this.settings.value.ear === "offline") this.clips.prepare();
   }
 
   /** Starts or stops the chosen ear: what a tap on the light does, and the headset's button. */
@@ -240,6 +270,16 @@ export class Workplace {
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
     await this.session.value?.hear({ text, engine: "typed", confidence: 1, sound: null });
+  }
+
+  /** The chosen ear, for what is said in a visit or on the start page. */
+  async #ear(of: Tongue): Promise<Ear> {
+    const { ear, platformMaySend } = this.settings.value;
+    const { ears } = this.#parts;
+    if (of === "visit") await this.#understanding();
+    return ear === "offline"
+      ? ears.offline(of, (given) => this.installed.ahead.fetch("ear", given))
+      : ears.platform(platformMaySend, of);
   }
 
   async #goOn(id: string): Promise<void> {
@@ -254,7 +294,14 @@ export class Workplace {
   }
 
   async #lookThrough(id: string): Promise<void> {
-    await this.afterwards.open(id);
+    const mind = await this.#understanding();
+    this.#afterwards ??= mind.lookThrough({
+      // Nobody is at the boiler: nothing is said.
+      open: (visitId) => this.#sessionOf(visitId, () => {}),
+      keepName: (reviewer) => this.changeSettings({ reviewer }),
+      breathe: this.#parts.breathe,
+    });
+    await this.#afterwards.open(id);
     await this.clips.open(id);
   }
 
@@ -262,8 +309,8 @@ export class Workplace {
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
     await this.#guard(async () => {
-      if (this.afterwards.session.value) {
-        this.afterwards.close();
+      if (this.#afterwards?.session.value) {
+        this.#afterwards.close();
         await this.clips.open(null);
       }
       if (place.kind === "boiler") {
@@ -280,6 +327,7 @@ export class Workplace {
   }
 
   async #close(): Promise<void> {
+    this.#leftOpen.value = this.isWatched.value;
     this.listening.hush();
     await this.listening.stop();
     this.session.value?.leave();
@@ -289,6 +337,8 @@ export class Workplace {
   }
 
   async #resume(id: string): Promise<void> {
+    // One that cannot be read is none that runs.
+    this.#leftOpen.value = false;
     const session = await this.#sessionOf(id, (text) => {
       this.clips.stop();
       void this.listening.say(text, earconFor(session.given.value.reply, text));
@@ -301,12 +351,10 @@ export class Workplace {
   }
 
   async #sessionOf(id: string, say: SessionWorld["say"]): Promise<Session> {
-    const { notebook, take, amend, stand, understand, now, breathe } = this.#parts;
-    return Session.open(await notebook.visit(id), {
-      take,
-      amend,
-      stand,
-      understand,
+    const visit = await this.#parts.notebook.visit(id);
+    const { notebook, now, breathe } = this.#parts;
+    const mind = await this.#understanding();
+    return mind.resume(visit, {
       append: (visitId, entries) => notebook.append(visitId, entries),
       now,
       say,
@@ -316,6 +364,11 @@ export class Workplace {
       reason: reasonOf,
       breathe,
     });
+  }
+
+  async #understanding(): Promise<Mind> {
+    this.#mind = await this.#parts.mind();
+    return this.#mind;
   }
 
   async #do(effect: Reply["effect"]): Promise<void> {
@@ -340,16 +393,20 @@ export class Workplace {
     const problems = [...visits.problems, ...sheets.problems];
     batch(() => {
       this.visits.value = visits.whole;
-      this.ownSheets.value = sheets.whole;
+      this.sheets.own.value = sheets.whole;
+      this.summaries.forget();
       if (problems.length > 0) this.notice.value = { kind: "problem", sentences: problems };
     });
   }
 
-  async #guard(work: () => Promise<void>): Promise<void> {
+  /** Whether the work was done; what failed becomes a notice. */
+  async #guard(work: () => Promise<void>): Promise<boolean> {
     try {
       await work();
+      return true;
     } catch (error) {
       this.notice.value = { kind: "problem", sentences: [`${reasonOf(error)}.`] };
+      return false;
     }
   }
 }
@@ -358,9 +415,4 @@ export class Workplace {
 function earconFor({ answer, earcon, judgement }: Reply, text: string): Earcon {
   if (text === answer) return earcon;
   return judgement.advice.action === "stop" ? "warning" : "asking";
-}
-
-/** A visit's name in lists. */
-export function titleOf(head: VisitHead): string {
-  return head.title || head.sheet?.title || "Visit without a sheet";
 }

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { compileLanguage } from "../meaning/compile.ts";
-import type { Language } from "../meaning/network.ts";
+import { compileLanguage, compileStart } from "../meaning/compile.ts";
+import type { Language, StartLanguage } from "../meaning/network.ts";
 
 const FOLDER = fileURLToPath(new URL("../../grammars/en/", import.meta.url));
 
@@ -14,4 +14,9 @@ export function readLanguageFolder(folder = FOLDER): Record<string, string> {
 /** Compiles the language folder. Throws GrammarError with file and line of every fault. */
 export function loadLanguage(): Language {
   return compileLanguage(readLanguageFolder());
+}
+
+/** Compiles the language of the start page. */
+export function loadStartLanguage(): StartLanguage {
+  return compileStart(readLanguageFolder());
 }

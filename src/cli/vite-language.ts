@@ -1,21 +1,24 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
-import { compileLanguage } from "../meaning/compile.ts";
-import type { EarLanguage, Language, ParserLanguage } from "../meaning/network.ts";
+import { compileLanguage, compileStart } from "../meaning/compile.ts";
+import { foldLanguage } from "../meaning/folded.ts";
+import type { EarLanguage, StartLanguage } from "../meaning/network.ts";
+import { packLanguage } from "../meaning/pack.ts";
+import type { PackedLanguage } from "../meaning/packed.ts";
 import { readLanguageFolder } from "./language.ts";
 
 const FOLDER = fileURLToPath(new URL("../../grammars/en", import.meta.url));
 
-/** What each module holds: the parser's part is needed at once, the ear's only to listen. */
-const MODULES: Readonly<Record<string, (language: Language) => ParserLanguage | EarLanguage>> = {
-  "virtual:language/parser": ({ island, parts, confusions, fillers, hints }) => ({
-    island,
-    parts,
-    confusions,
-    fillers,
-    hints,
-  }),
-  "virtual:language/ear": ({ tag, utterance, lexicon, hints }) => ({ tag, utterance, lexicon, hints }),
+type Files = Readonly<Record<string, string>>;
+
+/** What each module holds: the parser's part is needed for every visit, the ear's only to listen, the start's on its page. */
+const MODULES: Readonly<Record<string, (files: Files) => PackedLanguage | EarLanguage | StartLanguage>> = {
+  "virtual:language/parser": (files) => packLanguage(foldLanguage(compileLanguage(files))),
+  "virtual:language/ear": (files) => {
+    const { tag, utterance, lexicon, hints } = compileLanguage(files);
+    return { tag, utterance, lexicon, hints };
+  },
+  "virtual:language/start": compileStart,
 };
 
 /** Compiles grammars/en at build time into the modules `virtual:language/…`; a fault in a grammar stops the build. */
@@ -29,7 +32,7 @@ export function languagePlugin(): Plugin {
       const files = readLanguageFolder();
       for (const name of Object.keys(files)) this.addWatchFile(`${FOLDER}/${name}`);
       // As a string for JSON.parse: engines read it several times faster than the same object as script.
-      const json = JSON.stringify(part(compileLanguage(files)));
+      const json = JSON.stringify(part(files));
       return `export default JSON.parse(${JSON.stringify(json)});`;
     },
   };

@@ -14,7 +14,21 @@ export function every(ms: number, tick: () => void): () => void {
   return () => clearInterval(timer);
 }
 
+/** Calls back once after `ms` milliseconds, unless the returned function is called before. */
+export function after(ms: number, then: () => void): () => void {
+  const timer = setTimeout(then, ms);
+  return () => clearTimeout(timer);
+}
+
 /** Milliseconds of a clock that never goes back, from an arbitrary start. */
 export function elapsedMs(): number {
   return performance.now();
+}
+
+/** Resolves once what was rendered is drawn; a page that is not seen draws nothing, and is waited for a second. */
+export function painted(): Promise<void> {
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve, 0));
+    setTimeout(resolve, 1000);
+  });
 }

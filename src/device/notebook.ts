@@ -31,11 +31,15 @@ export interface Notebook {
   visit(id: string): Promise<Visit>;
   /** Adds a whole visit. Rejects with NotebookError where its id is taken. */
   addVisit(visit: Visit): Promise<void>;
+  /** Deletes a visit with its entries and its sound, for good: all or nothing. */
+  dropVisit(id: string): Promise<void>;
   /** Adds entries to the end of a visit. Rejects with NotebookError where the first is not the next in line. */
   append(visitId: string, entries: readonly Entry[]): Promise<void>;
   sheets(): Promise<Listing<Sheet>>;
   /** Keeps a sheet in place of an earlier one with its id. Visits hold their own copies. */
   keepSheet(sheet: Sheet): Promise<void>;
+  /** Deletes a sheet; visits keep their copies of it. */
+  dropSheet(id: string): Promise<void>;
   setting(key: string): Promise<unknown>;
   keepSetting(key: string, value: unknown): Promise<void>;
   readonly clips: ClipShelf;
@@ -129,6 +133,15 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
         await store.entries.bulkAdd(rows(visit.head.id, visit.entries));
       });
     },
+    async dropVisit(id) {
+      const { visits, entries, clips } = store;
+      await store.transaction("rw", visits, entries, clips, async () => {
+        await visits.delete(id);
+        for (const table of [entries, clips]) {
+          await table.where("[visitId+seq]").between([id, Dexie.minKey], [id, Dexie.maxKey]).delete();
+        }
+      });
+    },
     async append(visitId, entries) {
       const [first] = entries;
       if (!first) return;
@@ -148,6 +161,9 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
     },
     async keepSheet(sheet) {
       await store.sheets.put(sheet);
+    },
+    async dropSheet(id) {
+      await store.sheets.delete(id);
     },
     async setting(key) {
       return (await store.settings.get(key))?.value;
@@ -187,13 +203,6 @@ function clipShelf(store: Store): ClipShelf {
         await clips.clear();
       }),
   };
-}
-
-/** Asks the browser to keep the notebook when space runs short; whether it will. */
-export async function keepForGood(): Promise<boolean> {
-  const storage = globalThis.navigator?.storage;
-  if (!storage?.persist) return false;
-  return (await storage.persisted()) || (await storage.persist());
 }
 
 /** One sentence's worth of why a write failed. */

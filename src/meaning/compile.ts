@@ -5,10 +5,11 @@ import { ANY_WORD, buildForEar, buildForParser } from "./build.ts";
 import { readConfusions } from "./confusions.ts";
 import { hintsOf } from "./hints.ts";
 import { readLexicon } from "./lexicon.ts";
-import type { Language, Lexicon, WordNetwork } from "./network.ts";
+import type { Language, Lexicon, StartLanguage, WordNetwork } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
 const ROOT = "utterance.abnf";
+const START = "start.abnf";
 
 /**
  * Compiles the files of one language folder (name -> text: `*.abnf`, `lexicon.dict`, `confusions.txt`) into the
@@ -16,18 +17,11 @@ const ROOT = "utterance.abnf";
  * rule, a rule nothing reaches, a word without a pronunciation, a `meta` that names no rule, words that are two numbers.
  */
 export function compileLanguage(files: Readonly<Record<string, string>>): Language {
-  const grammars = new Map<string, Grammar>();
-  for (const [file, text] of Object.entries(files)) {
-    if (file.endsWith(".abnf")) grammars.set(file, readGrammar(file, text));
-  }
-  const root = grammars.get(ROOT);
-  if (!root?.root)
-    throw new GrammarError([{ file: ROOT, line: 1, message: "expected this file, with a root rule" }]);
-  checkReached(grammars, root.root);
-  checkNamed(grammars);
+  const grammars = readGrammars(files);
+  const root = rootOf(grammars, ROOT);
   const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
   const confusions = readConfusions("confusions.txt", need(files, "confusions.txt"));
-  const utterance = buildForEar(grammars, ROOT, root.root);
+  const utterance = buildForEar(grammars, ROOT, root.rule);
   checkPronounced(grammars, utterance, lexicon);
   const parser = buildForParser(grammars, ROOT, "island");
   const ambiguous = ambiguousNumbers(grammars, parser.parts);
@@ -41,6 +35,40 @@ export function compileLanguage(files: Readonly<Record<string, string>>): Langua
     hints: hintsOf(grammars.values()),
     fillers: confusions.filter((c) => c.means.length === 0).map((c) => ({ words: c.heard, cost: c.cost })),
   };
+}
+
+/** Compiles the language of the start page from the same folder, with only the pronunciations that it needs. Throws as above. */
+export function compileStart(files: Readonly<Record<string, string>>): StartLanguage {
+  const grammars = readGrammars(files);
+  const root = rootOf(grammars, START);
+  const lexicon = readLexicon("lexicon.dict", need(files, "lexicon.dict"));
+  const utterance = buildForEar(grammars, START, root.rule);
+  checkPronounced(grammars, utterance, lexicon);
+  const words = new Set(utterance.arcs.map(({ word }) => word));
+  return {
+    tag: root.language,
+    piece: buildForParser(grammars, START, "piece").island,
+    utterance,
+    lexicon: Object.fromEntries(Object.entries(lexicon).filter(([word]) => words.has(word))),
+    hints: hintsOf(grammars.values()),
+  };
+}
+
+function readGrammars(files: Readonly<Record<string, string>>): ReadonlyMap<string, Grammar> {
+  const grammars = new Map<string, Grammar>();
+  for (const [file, text] of Object.entries(files)) {
+    if (file.endsWith(".abnf")) grammars.set(file, readGrammar(file, text));
+  }
+  checkReached(grammars);
+  checkNamed(grammars);
+  return grammars;
+}
+
+function rootOf(grammars: ReadonlyMap<string, Grammar>, file: string): { rule: string; language: string } {
+  const grammar = grammars.get(file);
+  if (!grammar?.root)
+    throw new GrammarError([{ file, line: 1, message: "expected this file, with a root rule" }]);
+  return { rule: grammar.root, language: grammar.language };
 }
 
 function need(files: Readonly<Record<string, string>>, name: string): string {
@@ -64,7 +92,8 @@ function checkNamed(grammars: ReadonlyMap<string, Grammar>): void {
   if (problems.length > 0) throw new GrammarError(problems);
 }
 
-function checkReached(grammars: ReadonlyMap<string, Grammar>, root: string): void {
+/** Every rule is reached from the root of some file, or is a piece of it that a reader takes by itself. */
+function checkReached(grammars: ReadonlyMap<string, Grammar>): void {
   const reached = new Set<string>();
   const visit = (file: string, name: string): void => {
     const key = `${file}#${name}`;
@@ -73,7 +102,8 @@ function checkReached(grammars: ReadonlyMap<string, Grammar>, root: string): voi
     const rule = grammars.get(file)?.rules.get(name);
     if (rule) walk(rule.body, (part) => part.kind === "ref" && visit(part.file ?? file, part.rule));
   };
-  visit(ROOT, root);
+  for (const { file, root } of grammars.values()) if (root !== null) visit(file, root);
+  if (grammars.has(START)) visit(START, "piece");
   const problems: GrammarProblem[] = [];
   for (const grammar of grammars.values()) {
     for (const rule of grammar.rules.values()) {

@@ -60,6 +60,11 @@ export interface Language {
 export type ParserLanguage = Pick<Language, "island" | "parts" | "confusions" | "fillers" | "hints">;
 export type EarLanguage = Pick<Language, "tag" | "utterance" | "lexicon" | "hints">;
 
+/** The small language of the start page: what its ear hears, and one piece of its sentence with what that means. */
+export interface StartLanguage extends EarLanguage {
+  readonly piece: WordNetwork;
+}
+
 export interface Filler {
   readonly words: readonly string[];
   /** In nats. */

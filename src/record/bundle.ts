@@ -1,9 +1,8 @@
-import { Fuel } from "../measure/firing.ts";
-import type { Sheet } from "../visit/sheet.ts";
 import { Visit } from "../visit/visit.ts";
 import { formatProblem } from "./format.ts";
 import { bounded } from "./problem.ts";
 import { type Refused, readText } from "./read-text.ts";
+import { inOrder } from "./sheet-file.ts";
 import { visitProblems } from "./visit-rules.ts";
 import { problemsOf } from "./zod-problems.ts";
 
@@ -15,13 +14,8 @@ export type Import = { readonly ok: true; readonly visit: Visit } | Refused;
  */
 export function exportVisit(visit: Visit): string {
   const { format, head, entries } = Visit.parse(visit);
-  const sheet = head.sheet === null ? null : { ...head.sheet, fuels: inOrder(head.sheet.fuels) };
+  const sheet = head.sheet && inOrder(head.sheet);
   return `${JSON.stringify({ format, head: { ...head, sheet }, entries }, null, 2)}\n`;
-}
-
-/** Fuels are a record, whose keys zod leaves in the order in which they came. */
-function inOrder(fuels: Sheet["fuels"]): Sheet["fuels"] {
-  return Object.fromEntries(Fuel.options.flatMap((fuel) => (fuels[fuel] ? [[fuel, fuels[fuel]]] : [])));
 }
 
 /** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */

@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly graphics?: boolean;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
+  /** Whether the first-run page is left open. */
+  readonly firstRun?: boolean;
 }
 
 /** The built app in a real Chromium: what a person sees and does there, and what the page asked of the browser. */
@@ -44,7 +46,12 @@ export class App {
     readonly page: Page,
   ) {}
 
-  static async open({ served, platformVoice = true, ...browser }: OpenOptions): Promise<App> {
+  static async open({
+    served,
+    platformVoice = true,
+    firstRun = false,
+    ...browser
+  }: OpenOptions): Promise<App> {
     const launched = await launchBrowser(browser);
     const page = await launched.context.newPage();
     page.setDefaultTimeout(15_000);
@@ -56,13 +63,14 @@ export class App {
     });
     await launched.context.addInitScript(watch, platformVoice);
     await app.load();
-    await app.passWelcome();
+    if (!firstRun) await app.passWelcome();
     return app;
   }
 
   /** Goes through the first-run page, where it is open. */
   async passWelcome(): Promise<void> {
     if (!new URL(this.page.url()).hash.startsWith("#/welcome")) return;
+    await this.page.locator("input[name=cautions-read]").check();
     await this.page.getByRole("button", { name: "To the start" }).click();
     await this.page.locator(".start").waitFor();
   }
@@ -96,11 +104,15 @@ export class App {
     await this.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
   }
 
-  /** Starts a visit with a demo sheet, chosen by its title. */
+  /** Starts a visit with a sheet, chosen by its title, or "Without a sheet"; on natural gas where the sheet has more. */
   async startVisit(sheet = "Demo wall-hung 35 kW, natural gas", units: "us" | "si" = "si"): Promise<void> {
-    await this.page.locator("select[name=sheet]").selectOption(sheet);
+    const all = this.page.locator(".all-sheets");
+    if ((await all.count()) > 0) await all.click();
+    await this.page.locator(".sheet-row", { hasText: sheet }).locator("input").check();
+    const gas = this.page.locator("input[name=fuel][value=natural-gas]");
+    if ((await gas.count()) > 0) await gas.check();
     await this.page.locator(`input[name=units][value=${units}]`).check();
-    await this.page.getByRole("button", { name: "Start a visit" }).click();
+    await this.page.getByRole("button", { name: "Go", exact: true }).click();
     await this.page.locator(".face").waitFor();
   }
 

@@ -1,8 +1,9 @@
+import type { AheadState } from "../ahead.ts";
 import type { EarState } from "../listening.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** What the light shows. Each has its own shape and words; only while readings are taken is the whole area filled. */
-type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
+export type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
 
 /** The huge listening button with its light. */
 export function EarZone({ workplace }: { readonly workplace: Workplace }) {
@@ -15,6 +16,8 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
     sounding ? (workplace.clips.playing.value === null ? "speaking" : "playing") : null,
   );
   const on = state.kind === "listening" || state.kind === "loading";
+  const loaded =
+    state.kind === "loading" ? loadedOf(state.fraction, workplace.installed.ahead.states.value.ear) : null;
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
   return (
     <div class={`ear-area${listening.speaking.value ? " speaking" : ""}`}>
@@ -26,13 +29,16 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
       >
         <svg class="ear-light" viewBox="-50 -50 100 100" aria-hidden="true">
           <circle r="46" class="ear-rim" />
-          <Shape light={light} loudness={loudness} />
+          <EarShape light={light} loudness={loudness} />
         </svg>
         <span class="ear-words">
-          <span class="ear-state">{stateWords(state, light)}</span>
+          <span class="ear-state">{stateWords(state, light, loaded)}</span>
           <span class="ear-hint">{on ? "tap to stop" : "tap anywhere here to listen"}</span>
         </span>
       </button>
+      {loaded !== null && (
+        <progress class="ear-progress" max={1} value={loaded} aria-label="Loading the recogniser" />
+      )}
       {state.kind === "problem" && (
         <p class="ear-trouble" role="alert">
           {state.message}
@@ -55,7 +61,7 @@ function lightOf(state: EarState, sounding: "speaking" | "playing" | null): Ligh
 }
 
 /** Inside the rim: nothing, a broken ring, a disc that grows with the sound, three bars, a cross. */
-function Shape({ light, loudness }: { readonly light: Light; readonly loudness: number }) {
+export function EarShape({ light, loudness }: { readonly light: Light; readonly loudness: number }) {
   switch (light) {
     case "off":
       return null;
@@ -71,14 +77,20 @@ function Shape({ light, loudness }: { readonly light: Light; readonly loudness: 
   }
 }
 
-function stateWords(state: EarState, light: Light): string {
+/** How much of the recogniser is loaded; all, while what is kept on the device starts. */
+function loadedOf(fraction: number, files: AheadState): number {
+  if (files.kind === "fetching") return files.fraction;
+  return files.kind === "kept" ? 1 : fraction;
+}
+
+function stateWords(state: EarState, light: Light, loaded: number | null): string {
   switch (state.kind) {
     case "off":
       return "Off";
     case "problem":
       return "Not listening";
     case "loading":
-      return `Loading ${Math.round(state.fraction * 100)} %`;
+      return loaded === 1 ? "Starting" : `Loading ${Math.floor((loaded ?? 0) * 100)} %`;
     case "listening":
       return light === "speaking" ? "Speaking" : light === "playing" ? "Playing" : "Listening";
   }

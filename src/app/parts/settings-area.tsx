@@ -1,15 +1,18 @@
 import { useSignal } from "@preact/signals";
 import { Talkativeness } from "../../answer/talk.ts";
-import { TALK_NAMES } from "../wording.ts";
+import { UnitSystem } from "../../measure/firing.ts";
+import { THEMES } from "../settings.ts";
+import { TALK_NAMES, THEME_NAMES, UNIT_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 import { Choice } from "./choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
+import { DeviceSettings } from "./device-settings.tsx";
 
-/** A small area for what is chosen once: which recogniser listens, a headset, how much is said, and whether sound is kept. */
+/** What is chosen once for this device: light, units, talk, headset, which recogniser listens, whether sound is kept. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
   const asking = useSignal(false);
   const refused = useSignal(false);
-  const { ear, talk, headset } = workplace.settings.value;
+  const { ear, talk, headset, theme, units } = workplace.settings.value;
 
   const choosePlatform = async () => {
     const offer = await workplace.ears.platformOffer();
@@ -25,6 +28,28 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
   return (
     <details class="strip settings">
       <summary>Settings</summary>
+      <Choice
+        legend="Screen"
+        name="theme"
+        options={THEMES.map((one) => [one, THEME_NAMES[one]] as const)}
+        value={theme}
+        onChange={(chosen) => void workplace.changeSettings({ theme: chosen })}
+      />
+      <Choice
+        legend="Units of new visits"
+        name="settings-units"
+        options={UnitSystem.options.map((one) => [one, UNIT_NAMES[one]] as const)}
+        value={units}
+        onChange={(chosen) => void workplace.changeSettings({ units: chosen })}
+      />
+      <Choice
+        legend="How much is said"
+        name="talk"
+        options={Talkativeness.options.map((one) => [one, TALK_NAMES[one]] as const)}
+        value={talk}
+        onChange={(level) => void workplace.changeSettings({ talk: level })}
+      />
+      <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
       <fieldset class="field">
         <legend>Who listens</legend>
         <div class="options">
@@ -79,18 +104,13 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
         With a headset you can talk over the answers, readings too. Leave this off while the voice comes from
         a loudspeaker: the microphone would hear it, and its own words could be logged.
       </p>
-      <Choice
-        legend="How much is said"
-        name="talk"
-        options={Talkativeness.options.map((one) => [one, TALK_NAMES[one]] as const)}
-        value={talk}
-        onChange={(level) => void workplace.changeSettings({ talk: level })}
-      />
-      <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
       <ClipSettings workplace={workplace} />
-      {workplace.kept.value === false && (
-        <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
-      )}
+      <DeviceSettings workplace={workplace} />
+      <div class="settings-part">
+        <button type="button" onClick={() => void workplace.goTo({ kind: "welcome" })}>
+          Cautions and microphone check
+        </button>
+      </div>
     </details>
   );
 }

@@ -1,13 +1,198 @@
+import { useSignal } from "@preact/signals";
+import type { Sheet } from "../../visit/sheet.ts";
+import { ImportFile } from "../parts/import-file.tsx";
+import { NoticeBoard } from "../parts/notice-board.tsx";
+import { Question } from "../parts/question.tsx";
+import { fuelWords, sheetRows } from "../sheet-order.ts";
+import { sourceOf } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
-/** The limits sheets. */
+/** The limits sheets: the person's own before the demo's; to make, copy, edit, delete, bring in and hand over. */
 export function Sheets({ workplace }: { readonly workplace: Workplace }) {
+  const { sheets } = workplace;
+  const own = sheets.own.value;
+  const rows = sheetRows(own, sheets.all.value, []);
+  const ids = new Set(rows.map(({ sheet }) => sheet.id));
+  const loose = sheets.unsaved.value.filter(({ key }) => !ids.has(key));
   return (
-    <main class="page">
-      <h1>Sheets</h1>
-      <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
-        To the start
-      </button>
+    <main class="page sheets-page">
+      <header class="sheet-head">
+        <h1>Limits sheets</h1>
+        <p>
+          The maker's limits for an appliance, typed in from the maker's paper. What a sheet says is judged
+          by; what it does not say is not judged.
+        </p>
+      </header>
+      <NoticeBoard workplace={workplace} />
+      <nav class="row-buttons" aria-label="Sheets">
+        <button
+          type="button"
+          class="main-button"
+          onClick={() => void workplace.goTo({ kind: "sheet", id: null })}
+        >
+          {loose.some(({ key }) => key === "") ? "Go on with the new sheet" : "Make a sheet"}
+        </button>
+        <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
+          To the start
+        </button>
+      </nav>
+      {loose.length > 0 && (
+        <section aria-labelledby="loose-heading">
+          <h2 id="loose-heading">Not saved yet</h2>
+          <ul class="rows">
+            {loose.map(({ key, draft }) => (
+              <li key={key}>
+                <div>
+                  <strong>{draft.title || "Without a title"}</strong>
+                  <span>begun, not saved: it cannot be chosen for a visit</span>
+                </div>
+                <div class="row-buttons">
+                  <button
+                    type="button"
+                    onClick={() => void workplace.goTo({ kind: "sheet", id: key === "" ? null : key })}
+                  >
+                    Go on
+                  </button>
+                  <Discard title={draft.title} onDiscard={() => void sheets.discard(key)} />
+                </div>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section aria-labelledby="own-heading">
+        <h2 id="own-heading">Your own</h2>
+        {own.length === 0 && <p>None yet.</p>}
+        <ul class="rows">
+          {rows
+            .filter(({ isDemo }) => !isDemo)
+            .map(({ sheet }) => (
+              <SheetRow key={sheet.id} workplace={workplace} sheet={sheet} />
+            ))}
+        </ul>
+      </section>
+      <section aria-labelledby="demo-heading">
+        <h2 id="demo-heading">Demo</h2>
+        <p class="demo-mark">Invented demo: not for real appliances.</p>
+        <ul class="rows">
+          {rows
+            .filter(({ isDemo }) => isDemo)
+            .map(({ sheet }) => (
+              <SheetRow key={sheet.id} workplace={workplace} sheet={sheet} />
+            ))}
+        </ul>
+      </section>
+      <ImportFile workplace={workplace} />
     </main>
+  );
+}
+
+function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonly sheet: Sheet }) {
+  const { sheets } = workplace;
+  const asking = useSignal(false);
+  const isDemo = sheets.isDemo(sheet);
+  const unsaved = sheets.unsaved.value.some(({ key }) => key === sheet.id);
+  const edit = () => workplace.goTo({ kind: "sheet", id: sheet.id });
+  const copy = async () => workplace.goTo({ kind: "sheet", id: await sheets.copy(sheet) });
+  return (
+    <li>
+      <div>
+        <strong>{sheet.title}</strong>
+        <span>
+          {fuelWords(sheet)}
+          {unsaved && "; changed, and not saved yet"}
+        </span>
+        {!isDemo && <span>{sourceOf(sheet)}</span>}
+      </div>
+      <div class="row-buttons">
+        <button
+          type="button"
+          aria-label={`${isDemo ? "Read" : "Edit"} ${sheet.title}`}
+          onClick={() => void edit()}
+        >
+          {isDemo ? "Read" : "Edit"}
+        </button>
+        <button type="button" aria-label={`Copy ${sheet.title}`} onClick={() => void copy()}>
+          Copy
+        </button>
+        <button type="button" aria-label={`Export ${sheet.title}`} onClick={() => void sheets.export(sheet)}>
+          Export
+        </button>
+        {!isDemo && (
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Delete ${sheet.title}`}
+            onClick={() => {
+              asking.value = true;
+            }}
+          >
+            Delete
+          </button>
+        )}
+      </div>
+      {asking.value && (
+        <Question label={`Delete ${sheet.title}`}>
+          <p>
+            Delete “{sheet.title}” from this device for good? Visits that started with it keep their own copy
+            and stay as they are.
+          </p>
+          <div class="row-buttons">
+            <button
+              type="button"
+              class="main-button"
+              onClick={() => {
+                asking.value = false;
+              }}
+            >
+              No, keep it
+            </button>
+            <button type="button" onClick={() => void sheets.export(sheet)}>
+              Export it first
+            </button>
+            <button type="button" onClick={() => void sheets.remove(sheet)}>
+              Yes, delete it
+            </button>
+          </div>
+        </Question>
+      )}
+    </li>
+  );
+}
+
+function Discard({ title, onDiscard }: { readonly title: string; readonly onDiscard: () => void }) {
+  const asking = useSignal(false);
+  if (!asking.value) {
+    return (
+      <button
+        type="button"
+        class="plain"
+        aria-label={`Discard ${title || "the sheet without a title"}`}
+        onClick={() => {
+          asking.value = true;
+        }}
+      >
+        Discard
+      </button>
+    );
+  }
+  return (
+    <Question label="Discard what was begun">
+      <p>What was typed goes for good.</p>
+      <div class="row-buttons">
+        <button
+          type="button"
+          class="main-button"
+          onClick={() => {
+            asking.value = false;
+          }}
+        >
+          No, keep it
+        </button>
+        <button type="button" onClick={onDiscard}>
+          Yes, discard it
+        </button>
+      </div>
+    </Question>
   );
 }

@@ -1,13 +1,14 @@
-import { Cautions } from "../parts/cautions.tsx";
+import { CautionsInReach } from "../parts/cautions.tsx";
 import { EarlierVisits } from "../parts/earlier-visits.tsx";
 import { ImportFile } from "../parts/import-file.tsx";
 import { NewVisit } from "../parts/new-visit.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Plate } from "../parts/plate.tsx";
 import { SettingsArea } from "../parts/settings-area.tsx";
+import { UpdateLine } from "../parts/update-line.tsx";
 import type { Workplace } from "../workplace.ts";
 
-/** Before the boiler: the cautions, a new visit, the earlier ones, files and settings. */
+/** Before the boiler: a new visit, the earlier ones, sheets, files and settings. */
 export function Start({ workplace }: { readonly workplace: Workplace }) {
   return (
     <main class="page start">
@@ -16,14 +17,19 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
           <h1>Burnerside</h1>
           <p>Says what is out of limits, which screw, which way, how far</p>
         </header>
-        <div class="caution-block">
-          <h2>Caution</h2>
-          <Cautions />
-        </div>
+        <CautionsInReach />
         <NoticeBoard workplace={workplace} />
         <NewVisit workplace={workplace} />
       </Plate>
+      <UpdateLine installed={workplace.installed} />
       <EarlierVisits workplace={workplace} />
+      <section class="strip" aria-labelledby="sheets-heading">
+        <h2 id="sheets-heading">Limits sheets</h2>
+        <p>The maker's limits for an appliance, typed in from the maker's paper.</p>
+        <button type="button" onClick={() => void workplace.goTo({ kind: "sheets" })}>
+          Make, edit and copy sheets
+        </button>
+      </section>
       <ImportFile workplace={workplace} />
       <SettingsArea workplace={workplace} />
     </main>

@@ -1,0 +1,23 @@
+import { openChecks } from "../judge/closing.ts";
+import { situationOf } from "../judge/situation.ts";
+import { foldVisit } from "../visit/fold.ts";
+import type { Visit } from "../visit/visit.ts";
+
+/** What a list of visits says of one. */
+export interface VisitSummary {
+  readonly finished: boolean;
+  /** Readings that stand. */
+  readonly readings: number;
+  /** Closing checks not confirmed, and questions not answered. */
+  readonly open: number;
+}
+
+/** A visit in a few numbers. `now` is ISO 8601. */
+export function summaryOf(visit: Visit, now: string): VisitSummary {
+  const state = foldVisit(visit);
+  return {
+    finished: state.finished,
+    readings: state.readings.length,
+    open: openChecks(situationOf(state, [], now)).length + state.questions.length,
+  };
+}
