@@ -14,7 +14,7 @@ const count = (app: App) => app.text(".filter label >> nth=1");
 
 /** Opens the review from the list of earlier visits. */
 async function lookOver(app: App): Promise<void> {
-  await app.page.getByRole("button", { name: "Look it over" }).first().click();
+  await app.page.getByRole("button", { name: /^Afterwards/ }).first().click();
   await app.page.locator(".said-row").first().waitFor();
   await app.page.getByText("Going through the visit").waitFor({ state: "detached" });
 }
