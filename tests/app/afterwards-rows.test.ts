@@ -100,7 +100,9 @@ describe("what was understood then, and what became of it", () => {
     ]);
   });
   test("what was not understood has what it may have been to pick", () => {
-    expect(things([percent])[0]?.[0]?.picks.map(({ label }) => label)).toEqual(["CO2 9.2"]);
+    expect(things([percent])[0]?.[0]?.picks.map(({ label }) => label)).toEqual(["CO2 9.2 %"]);
+    // What was picked is offered no more.
+    expect(things([percent], [mend(0, "9.2")])[0]?.[0]?.picks).toEqual([]);
   });
 });
 

@@ -101,7 +101,7 @@ function Mending({ afterwards, thing }: ThingProps) {
     >
       {each.label}
       {each.confidence !== null && each.confidence >= 0.005 && (
-        <span class="faint"> {Math.round(each.confidence * 100)} %</span>
+        <span class="faint"> {Math.round(each.confidence * 100)} % likely</span>
       )}
     </button>
   );
