@@ -3,6 +3,7 @@ import { exportVisit } from "../../src/record/bundle.ts";
 import { longVisit } from "../support/long-visit.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
+import { withMicrophone } from "./microphone.ts";
 
 // A visit looked through afterwards: filtered, mended by typing and by picking, found right, and all of it there after a reload.
 
@@ -14,7 +15,10 @@ const count = (app: App) => app.text(".filter label >> nth=1");
 
 /** Opens the review from the list of earlier visits. */
 async function lookOver(app: App): Promise<void> {
-  await app.page.getByRole("button", { name: /^Afterwards/ }).first().click();
+  await app.page
+    .getByRole("button", { name: /^Afterwards/ })
+    .first()
+    .click();
   await app.page.locator(".said-row").first().waitFor();
   await app.page.getByText("Going through the visit").waitFor({ state: "detached" });
 }
@@ -117,6 +121,21 @@ test("what the ear heard less surely is offered, and what is right is confirmed"
       { kind: "replace", with: { quantity: "co", value: 14, firing: "high" } },
       { kind: "replace", with: { quantity: "co2", value: 9.1 } },
     ]);
+    expect(app.errors).toEqual([]);
+  }));
+
+test("what was said by voice is told as that, and its sound is played", () =>
+  withMicrophone({ voice: "rms", phrases: ["high fire CO2 nine point two, CO forty"] }, async (app) => {
+    await app.startVisit();
+    await app.listen();
+    await app.page.locator(".play").first().waitFor({ timeout: 60_000 });
+    await app.page.getByRole("button", { name: "Look it over" }).click();
+    await row(app, "nine point two").waitFor();
+    expect(await app.text(".said-how")).toMatch(/^heard by the recogniser on this device, .*sure, \d+ %$/);
+    const play = row(app, "nine point two").locator(".play");
+    await play.click();
+    await app.page.locator(".play", { hasText: "Stop" }).waitFor();
+    await app.page.locator(".play", { hasText: "Stop" }).waitFor({ state: "detached" });
     expect(app.errors).toEqual([]);
   }));
 
