@@ -1,5 +1,9 @@
 import { fileURLToPath } from "node:url";
+import { constants } from "node:zlib";
 import { defineConfig, type Plugin } from "vite";
+import { compression, defineAlgorithm } from "vite-plugin-compression2";
+import { VitePWA } from "vite-plugin-pwa";
+import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -14,6 +18,7 @@ const POLICY = [
   // Kept sound is played from memory.
   "media-src blob:",
   "worker-src 'self'",
+  "manifest-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
 ].join("; ");
@@ -33,13 +38,81 @@ function policyPlugin(): Plugin {
   };
 }
 
+/** The service worker: the page and its scripts at once, the recogniser and the voice once they are asked for. */
+function installed() {
+  return VitePWA({
+    registerType: "prompt",
+    // src/device/installation.ts registers it, once the first screen is up.
+    injectRegister: false,
+    manifest: {
+      id: "./",
+      start_url: "./",
+      scope: "./",
+      name: "Burnerside",
+      short_name: "Burnerside",
+      description: "Hands-free combustion log for licensed heating technicians.",
+      lang: "en-US",
+      categories: ["utilities", "productivity"],
+      display: "standalone",
+      orientation: "any",
+      theme_color: "#e4dac4",
+      background_color: "#e4dac4",
+      icons: [
+        { src: "icon.svg", sizes: "any", type: "image/svg+xml" },
+        { src: "icon-192.png", sizes: "192x192", type: "image/png" },
+        { src: "icon-512.png", sizes: "512x512", type: "image/png" },
+        { src: "icon-maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+      ],
+    },
+    strategies: "injectManifest",
+    srcDir: at("src/app"),
+    filename: "sw.ts",
+    injectManifest: {
+      globPatterns: ["*.{html,json,svg,png}", "assets/*.{js,css}"],
+      dontCacheBustURLsMatching: /\/?assets\//,
+      sourcemap: false,
+    },
+  });
+}
+
+/** Compressed files beside the plain ones, which `npm start` serves: small but slow for what every first load needs. */
+function compressed() {
+  const options = { threshold: 1000, skipIfLargerOrEqual: true, logLevel: "silent" } as const;
+  return [
+    compression({
+      ...options,
+      include: /\.(js|css|html|json|svg|webmanifest)$/,
+      algorithms: [
+        defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
+        defineAlgorithm("gzip", { level: 9 }),
+      ],
+      exclude: /assets\/(ear|voice)\//,
+    }),
+    compression({
+      ...options,
+      include: /assets\/(ear|voice)\/.*\.(js|wasm|json)$/,
+      algorithms: [
+        defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
+        defineAlgorithm("gzip", { level: 6 }),
+      ],
+    }),
+  ];
+}
+
+const placed = {
+  entryFileNames: ({ moduleIds }: { moduleIds: string[] }) => `${folderOf(moduleIds)}[name]-[hash].js`,
+  chunkFileNames: ({ moduleIds }: { moduleIds: string[] }) => `${folderOf(moduleIds)}[name]-[hash].js`,
+  assetFileNames: ({ originalFileNames }: { originalFileNames: string[] }) =>
+    `${folderOf(originalFileNames)}[name]-[hash][extname]`,
+};
+
 export default defineConfig({
   root: at("src/app"),
   // Relative addresses: the built folder works under any path of a server.
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [languagePlugin(), policyPlugin()],
-  worker: { format: "es" },
+  plugins: [languagePlugin(), policyPlugin(), installed(), aheadPlugin(), compressed()],
+  worker: { format: "es", rolldownOptions: { output: placed } },
   build: {
     outDir: at("dist"),
     emptyOutDir: true,
@@ -48,7 +121,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // The worker holds the speech engine and is loaded only to listen; the first load is far smaller.
     chunkSizeWarningLimit: 8000,
+    rolldownOptions: { output: placed },
   },
   server: { fs: { allow: [at(".")] } },
-  preview: { strictPort: true },
 });

@@ -2,23 +2,18 @@ import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
 import { stageOf } from "../judge/procedure.ts";
 import { situationOf } from "../judge/situation.ts";
 import type { Context } from "../meaning/context.ts";
-import type { Item } from "../meaning/item.ts";
-import type { Question } from "../meaning/question.ts";
-import { mendTarget } from "../visit/correct.ts";
+import { knownIn } from "../visit/known.ts";
+import { missingIn } from "../visit/missing.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 
 /** What the visit so far tells the parser about the next phrase. */
 export function contextOf(state: VisitState): Context {
+  const asked = openQuestion(state)?.unsure;
   return {
     firing: state.firing?.firing ?? null,
-    question: questionIn(state),
-    known: state.readings.map(({ reading: { quantity, value, unit, firing } }) => ({
-      quantity,
-      value,
-      unit,
-      firing,
-    })),
+    question: asked ? missingIn(asked, state) : null,
+    known: knownIn(state),
     gas: { co2Max: co2Max(state.head.fuel), o2InAir: AIR_O2_PERCENT },
     turn: turnIn(state),
     read: readIn(state),
@@ -47,24 +42,4 @@ function openIn(state: VisitState): Context["open"] {
   const at = state.items.at(-1)?.at ?? state.head.startedAt;
   const { advice } = stageOf(situationOf(state, [], at)).ask;
   return advice.action === "close-up" ? advice.open : [];
-}
-
-/** What a phrase that says only a number, a name or a way would answer. */
-function questionIn(state: VisitState): Question | null {
-  const open = openQuestion(state)?.unsure;
-  if (!open) return null;
-  if (open.question) return open.question;
-  const [asked] = open.candidates;
-  if (asked?.kind === "replace") return valueMended(asked, state);
-  if (asked?.kind !== "reading") return null;
-  const { quantity, firing, condition } = asked;
-  const others = open.candidates.flatMap((other) =>
-    other.kind === "reading" && other.quantity !== quantity ? [other.quantity] : [],
-  );
-  return { asks: "value", quantity, firing, condition, others };
-}
-
-function valueMended(asked: Extract<Item, { kind: "replace" }>, state: VisitState): Question | null {
-  const old = mendTarget(asked, state)?.reading;
-  return old ? { asks: "value", quantity: old.quantity, firing: old.firing, condition: old.condition } : null;
 }

@@ -76,7 +76,9 @@ function joined(value: string, word: string): string {
 }
 
 function spokenValue(r: StandingReading, since: readonly Entry[], detail: Detail): string {
-  const mended = since.some(({ body }) => body.kind === "replace" && body.target === r.id);
+  // What an unsure thing was after all mends nothing.
+  const mended =
+    r.history.length > 0 && since.some(({ body }) => body.kind === "replace" && body.target === r.id);
   const { firing, value } = r.reading;
   const old = mended ? r.history.at(-1) : undefined;
   const place = (old && old.firing !== firing) || detail.limits === "all";
@@ -118,7 +120,7 @@ function spokenOther(
     case "unsure":
       return "";
     case "replace":
-      return body.with.kind === "adjustment" ? `now ${spokenBody(body.with)}` : "";
+      return body.with.kind === "reading" ? "" : `now ${spokenBody(body.with)}`;
     case "firing":
       return detail.places || !withValues ? spokenBody(body) : "";
     case "adjustment":
@@ -138,6 +140,8 @@ function spokenOther(
     case "answer":
       // What was said or asked instead says it as well.
       return body.accepted || since.some((other) => other.body.kind !== "answer") ? "" : "dropped";
+    case "reviewed":
+      return "looks right, kept";
   }
 }
 

@@ -1,9 +1,11 @@
+import type { Context } from "../meaning/context.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import type { Command, Meaning } from "../meaning/item.ts";
 import type { Parser } from "../meaning/parser.ts";
+import { type Amended, type Amendment, amendByHand } from "../visit/by-hand.ts";
 import { entriesOf } from "../visit/enter.ts";
 import type { Entry } from "../visit/entry.ts";
-import { foldVisit, step } from "../visit/fold.ts";
+import { foldVisit, withEntries } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import { contextOf } from "./context.ts";
@@ -39,18 +41,43 @@ export function takeTurn(
   const before = foldVisit(visit);
   const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidences ?? phrase.confidence);
   const entries = entriesOf(meaning, phrase, before, now, newId);
-  const state = entries.reduce(step, before);
+  const longer = withEntries(visit, entries);
+  const state = foldVisit(longer);
   const commands = meaning.items.flatMap((item) => (item.kind === "command" ? [item.command] : []));
   const repeats = commands.includes("repeat");
   const last = repeats ? saidBefore(before, visit, now, talk, asked) : "";
   const reply = replyTo(state, entries, commands, now, last, talk);
   return {
     entries,
-    visit: { ...visit, entries: [...visit.entries, ...entries] },
+    visit: longer,
     meaning,
     reply,
     asked: entries.length > 0 ? [] : repeats || commands.length === 0 ? asked : commands,
   };
+}
+
+/** What a correction by hand does, as a turn does; or why it cannot be, with what may have been meant. */
+export type Amending =
+  | { readonly ok: true; readonly turn: Pick<Turn, "entries" | "visit" | "reply"> }
+  | Extract<Amended, { ok: false }>;
+
+/** Takes one correction by hand. Pure, as `takeTurn`. */
+export function takeAmendment(
+  parser: Parser,
+  visit: Visit,
+  amendment: Amendment,
+  now: string,
+  newId: () => string,
+  talk: Talkativeness = "normal",
+): Amending {
+  const before = foldVisit(visit);
+  const parse = (text: string, context: Context) => parser.parse(text, context);
+  const amended = amendByHand(amendment, before, parse, now, newId);
+  if (!amended.ok) return amended;
+  const { entries } = amended;
+  const longer = withEntries(visit, entries);
+  const reply = replyTo(foldVisit(longer), entries, [], now, "", talk);
+  return { ok: true, turn: { entries, visit: longer, reply } };
 }
 
 /** What was answered last, as it is now: to a question once more, to what was logged a little fuller. */
@@ -73,5 +100,6 @@ export function standing(visit: Visit, now: string, talk: Talkativeness = "norma
 /** The entries of the last phrase that logged something: they were stored together. */
 function lastUtterance({ entries }: Visit): Entry[] {
   const last = entries.at(-1);
-  return entries.filter(({ at, phrase }) => at === last?.at && phrase === last.phrase);
+  const from = entries.findLastIndex(({ at, phrase }) => at !== last?.at || phrase !== last.phrase) + 1;
+  return entries.slice(from);
 }

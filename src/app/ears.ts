@@ -8,7 +8,8 @@ export type Tongue = "visit" | "start";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
-  offline(of: Tongue): Promise<Ear>;
+  /** `fetched`: as `createOfflineEar` takes it. */
+  offline(of: Tongue, fetched: (given: AbortSignal) => Promise<void>): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean, of: Tongue): Promise<Ear>;
   /** What the browser offers of its own. */
@@ -23,9 +24,9 @@ const languageOf = async (of: Tongue): Promise<EarLanguage> =>
 
 export function createEars(): Ears {
   return {
-    async offline(of) {
+    async offline(of, fetched) {
       const { createOfflineEar } = await import("../device/ears/offline/ear.ts");
-      return createOfflineEar(await languageOf(of));
+      return createOfflineEar(await languageOf(of), fetched);
     },
     async platform(maySend, of) {
       const { createPlatformEar } = await import("../device/ears/platform.ts");

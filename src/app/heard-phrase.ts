@@ -1,4 +1,5 @@
 import type { Stretch } from "../meaning/parser.ts";
+import type { Entry } from "../visit/entry.ts";
 import { foldVisit } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
@@ -15,16 +16,17 @@ export interface HeardPhrase {
   readonly entries: readonly string[];
 }
 
-/** The phrase that gave the last entries of a visit; null where there are none. */
+/** The phrase that gave the last entries of a visit that came of words; null where there are none. */
 export function lastHeard(visit: Visit, understand: Understand): HeardPhrase | null {
-  const last = visit.entries.at(-1);
+  const last = visit.entries.findLast(({ phrase }) => phrase !== "");
   if (!last) return null;
-  const from = visit.entries.findIndex(({ at, phrase }) => at === last.at && phrase === last.phrase);
+  const isOfIt = ({ at, phrase }: Entry) => at === last.at && phrase === last.phrase;
+  const from = visit.entries.findIndex(isOfIt);
   const before = foldVisit({ ...visit, entries: visit.entries.slice(0, from) });
   return {
     text: last.phrase,
     stretches: understand(last.phrase, before),
-    entries: visit.entries.slice(from).map(({ id }) => id),
+    entries: visit.entries.filter(isOfIt).map(({ id }) => id),
   };
 }
 

@@ -2,7 +2,6 @@ import { signal } from "@preact/signals";
 import { readBytes } from "../device/files.ts";
 import type { Notebook } from "../device/notebook.ts";
 import type { Sheet } from "../visit/sheet.ts";
-import { readImport } from "./import-file.ts";
 import type { SheetShelf } from "./sheet-shelf.ts";
 import { titleOf } from "./visit-title.ts";
 
@@ -37,6 +36,7 @@ export class Intake {
   async take(file: File): Promise<void> {
     this.outcome.value = null;
     await this.#try(async () => {
+      const { readImport } = await import("./import-file.ts");
       const imported = readImport(file.name, await readBytes(file));
       switch (imported.kind) {
         case "bad":

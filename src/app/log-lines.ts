@@ -1,6 +1,6 @@
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
-import type { Adjustment, Entry, Reading } from "../visit/entry.ts";
+import type { Adjustment, Entry, EntryBody, ItemBody, Reading } from "../visit/entry.ts";
 import { foldVisit } from "../visit/fold.ts";
 import type { LoggedItem } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
@@ -27,10 +27,15 @@ export interface LogLine {
  * the places of the entries with kept sound; what one phrase gave shares the sound of its first entry.
  */
 export function logLines(visit: Visit, clips: ReadonlySet<number>): LogLine[] {
+  return visit.entries.map(logLiner(visit, clips));
+}
+
+/** Makes the line of one entry of a visit: of a long one only some are shown. */
+export function logLiner(visit: Visit, clips: ReadonlySet<number>): (entry: Entry) => LogLine {
   const items = new Map(foldVisit(visit).items.map((item) => [item.id, item]));
   const byId = new Map(visit.entries.map((entry) => [entry.id, entry]));
   const places = clipPlaces(visit.entries, clips);
-  return visit.entries.map((entry) => ({
+  return (entry) => ({
     id: entry.id,
     time: clockTime(entry.at, visit.head.zone),
     said: entry.said || entry.phrase,
@@ -38,7 +43,7 @@ export function logLines(visit: Visit, clips: ReadonlySet<number>): LogLine[] {
     assumed: assumed(entry),
     struck: struck(entry, items),
     clip: places.get(entry.id) ?? null,
-  }));
+  });
 }
 
 /** Under which place each entry's sound is kept, by its id. Entries of one phrase follow one another, at one time. */
@@ -54,12 +59,44 @@ function clipPlaces(entries: readonly Entry[], clips: ReadonlySet<number>): Read
 
 /** Whether a later entry took this one back: struck, or mended by another value. */
 function struck({ id, body }: Entry, items: ReadonlyMap<string, LoggedItem>): boolean {
+  if (body.kind === "unsure") return false;
   const item = items.get(body.kind === "replace" ? body.target : id);
   if (!item) return false;
-  return item.struckBy !== null || item.body !== (body.kind === "replace" ? body.with : body);
+  return item.struckBy !== null || !isSame(item.body, body.kind === "replace" ? body.with : body);
+}
+
+function isSame(a: ItemBody, b: EntryBody): boolean {
+  return a === b || JSON.stringify(a) === JSON.stringify(b);
 }
 
 function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
+  switch (body.kind) {
+    case "reading":
+    case "firing":
+    case "adjustment":
+    case "note":
+    case "check":
+    case "mark":
+      return shownBody(body);
+    case "strike": {
+      const target = byId.get(body.target);
+      return target ? `Struck: ${understood(target, byId)}` : "Struck: an entry that is not here";
+    }
+    case "replace": {
+      const isUnsure = byId.get(body.target)?.body.kind === "unsure";
+      return `${isUnsure ? "It was" : "Mended to"} ${shownBody(body.with)}`;
+    }
+    case "unsure":
+      return `Not logged: ${body.unsure.reason}`;
+    case "answer":
+      return body.accepted ? "Yes to the question" : "No to the question";
+    case "reviewed":
+      return `Looks right: ${body.by}`;
+  }
+}
+
+/** A logged thing in words: "CO2 9.2 %, high fire". */
+export function shownBody(body: ItemBody): string {
   switch (body.kind) {
     case "reading":
       return reading(body);
@@ -73,16 +110,6 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
       return `${CHECK_NAMES[body.item]}: ${body.done ? "done" : "not done"}`;
     case "mark":
       return MARKS[body.mark];
-    case "strike": {
-      const target = byId.get(body.target);
-      return target ? `Struck: ${understood(target, byId)}` : "Struck: an entry that is not here";
-    }
-    case "replace":
-      return `Mended to ${body.with.kind === "reading" ? reading(body.with) : adjustment(body.with)}`;
-    case "unsure":
-      return `Not logged: ${body.unsure.reason}`;
-    case "answer":
-      return body.accepted ? "Yes to the question" : "No to the question";
   }
 }
 
@@ -121,13 +148,15 @@ function assumed({ body }: Entry): string[] {
     case "strike":
     case "unsure":
     case "answer":
+    case "reviewed":
       return [];
   }
 }
 
 /** Only what the reading has and the person had to say: a unit that goes without saying is no assumption. */
-function assumedOf(body: Reading | Adjustment): string[] {
+export function assumedOf(body: ItemBody): string[] {
   if (body.kind === "adjustment") return body.origin.adjuster === "assumed" ? ["which screw"] : [];
+  if (body.kind !== "reading") return [];
   const { origin } = body;
   return [
     ...(origin.value === "assumed" ? ["value"] : []),

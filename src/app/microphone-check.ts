@@ -1,13 +1,13 @@
 import { batch, effect, signal } from "@preact/signals";
-import type { Turn } from "../answer/turn.ts";
 import type { Ear } from "../device/ears/ear.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import { startState } from "../visit/fold.ts";
 import type { Visit } from "../visit/visit.ts";
-import type { HeardPhrase, Understand } from "./heard-phrase.ts";
-import { Listening, type Understanding } from "./listening.ts";
+import type { HeardPhrase } from "./heard-phrase.ts";
+import { Listening } from "./listening.ts";
 import { logLines } from "./log-lines.ts";
+import type { Mind } from "./mind.ts";
 import { type SoundLevel, soundLevel } from "./sound-level.ts";
 
 /** The sentence that the check asks for. */
@@ -16,10 +16,8 @@ export const CHECK_SENTENCE = "high fire CO2 nine point two";
 /** What the check needs of the world. */
 export interface CheckWorld {
   readonly speaker: Speaker;
-  readonly understanding: Understanding;
-  readonly understand: Understand;
-  /** Takes a phrase as a visit would; nothing is stored. */
-  readonly take: (visit: Visit, phrase: Phrase, now: string) => Turn;
+  /** What understands and answers; there once the ear is. */
+  readonly mind: () => Pick<Mind, "choose" | "understand" | "take"> | null;
   readonly now: () => string;
   readonly ear: () => Promise<Ear>;
 }
@@ -56,7 +54,7 @@ export class MicrophoneCheck {
     this.#world = world;
     this.listening = new Listening(
       world.speaker,
-      { ...world.understanding, steers: () => false },
+      { choose: (utterance) => world.mind()?.choose(utterance) ?? null, steers: () => false },
       (phrase) => void this.#take(phrase),
       () => false,
     );
@@ -100,8 +98,11 @@ export class MicrophoneCheck {
   }
 
   #take(phrase: Phrase): void {
+    const mind = this.#world.mind();
+    if (!mind) return;
     const visit = this.#emptyVisit();
-    const { visit: after } = this.#world.take(visit, phrase, this.#world.now());
+    // As a visit would take it; nothing is stored.
+    const { visit: after } = mind.take(visit, phrase, this.#world.now(), "normal", []);
     const works = after.entries.some(
       ({ body }) =>
         body.kind === "reading" && body.quantity === "co2" && body.value === 9.2 && body.firing === "high",
@@ -109,7 +110,7 @@ export class MicrophoneCheck {
     batch(() => {
       this.heard.value = {
         text: phrase.text,
-        stretches: this.#world.understand(phrase.text, startState(visit.head)),
+        stretches: mind.understand(phrase.text, startState(visit.head)),
         understood: logLines(after, new Set()).map(({ understood }) => understood),
       };
       this.result.value = works ? "works" : "other";

@@ -1,11 +1,12 @@
 import { batch, type Signal, signal } from "@preact/signals";
 import type { Talkativeness } from "../answer/talk.ts";
-import type { Reply, Turn } from "../answer/turn.ts";
-import { type Warned, warned, warnedIn } from "../judge/raised.ts";
+import type { Amending, Reply, Turn } from "../answer/turn.ts";
+import { NO_WARNINGS, type Warned, warned, warnedAlong } from "../judge/raised.ts";
 import type { Phrase } from "../meaning/heard.ts";
 import { epochMs } from "../measure/instant.ts";
+import type { Amendment } from "../visit/by-hand.ts";
 import type { Entry } from "../visit/entry.ts";
-import { foldVisit, step } from "../visit/fold.ts";
+import { foldVisit } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
 import type { Visit } from "../visit/visit.ts";
 import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
@@ -20,6 +21,7 @@ export interface SessionWorld {
     talk: Talkativeness,
     asked: Turn["asked"],
   ) => Turn;
+  readonly amend: (visit: Visit, amendment: Amendment, now: string, talk: Talkativeness) => Amending;
   readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
   /** The stretches of a phrase that were understood where the visit stood like this. */
   readonly understand: Understand;
@@ -35,13 +37,27 @@ export interface SessionWorld {
   readonly effect: (effect: Reply["effect"]) => Promise<void>;
   /** Why a write failed, without a full stop. */
   readonly reason: (error: unknown) => string;
+  /** A pause between pieces of long work. Never rejects. */
+  readonly breathe: () => Promise<void>;
 }
 
-/** A phrase that came in, and when. */
-export interface Incoming {
-  readonly phrase: Phrase;
-  readonly at: string;
-}
+/** How a visit stands when it is opened. */
+type Standing = Pick<Given, "reply"> & { readonly heard: HeardPhrase | null };
+
+/** So many utterances are gone through at once when a visit is opened; the rest of a long visit beside the work. */
+const AT_ONCE = 60;
+
+/** What was logged since a visit was opened, for the warnings. */
+type Since = Parameters<typeof warned> extends [Warned, ...infer Rest] ? Rest : never;
+
+/** A phrase or a correction by hand that came in, and when. */
+export type Incoming = { readonly at: string } & (
+  | { readonly phrase: Phrase }
+  | { readonly amendment: Amendment; readonly aloud: boolean }
+);
+
+/** Why a correction by hand cannot be, and what may have been meant; null where it was taken, or is held. */
+export type Refusal = Extract<Amending, { ok: false }> | null;
 
 /** A reply and when it was given: a wait counts from then. */
 export interface Given {
@@ -58,8 +74,10 @@ export class Session {
   readonly visit: Signal<Visit>;
   /** `visit` folded. */
   readonly state: Signal<VisitState>;
-  /** The warnings so far, and whether they were acknowledged. */
-  readonly warned: Signal<Warned>;
+  /** The warnings so far, and whether they were acknowledged; until `caughtUp`, those since the visit was opened. */
+  readonly warned = signal(NO_WARNINGS);
+  /** Resolves when the warnings of a long visit were gone through. Never rejects. */
+  readonly caughtUp: Promise<void>;
   /** The settle time that runs. */
   readonly wait: Signal<Wait>;
   readonly given: Signal<Given>;
@@ -72,24 +90,69 @@ export class Session {
   readonly pending = signal(0);
   readonly #world: SessionWorld;
   #asked: Turn["asked"] = [];
+  /** What was logged while the warnings before it were not gone through yet; null after that. */
+  #since: Since[] | null = [];
+  #left = false;
   /** Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
-  constructor(visit: Visit, world: SessionWorld) {
+  constructor(visit: Visit, world: SessionWorld, standing?: Standing) {
     const at = world.now();
     this.#world = world;
     const state = foldVisit(visit);
     this.visit = signal(visit);
     this.state = signal(state);
-    this.warned = signal(warnedIn(visit));
     this.wait = signal(waitIn({ until: null, told: null }, state, at));
-    this.given = signal<Given>({ reply: world.stand(visit, at, world.talk()), at });
-    this.heard = signal(lastHeard(visit, world.understand));
+    const { reply, heard } = standing ?? {
+      reply: world.stand(visit, at, world.talk()),
+      heard: lastHeard(visit, world.understand),
+    };
+    this.given = signal<Given>({ reply, at });
+    this.heard = signal(heard);
+    this.caughtUp = this.#catchUp(visit);
+  }
+
+  /** The same in small pieces, so that a long visit holds nothing up. */
+  static async open(visit: Visit, world: SessionWorld): Promise<Session> {
+    await world.breathe();
+    foldVisit(visit);
+    await world.breathe();
+    const reply = world.stand(visit, world.now(), world.talk());
+    await world.breathe();
+    const heard = lastHeard(visit, world.understand);
+    await world.breathe();
+    return new Session(visit, world, { reply, heard });
+  }
+
+  /** Nothing more is wanted of this session. */
+  leave(): void {
+    this.#left = true;
+  }
+
+  async #catchUp(visit: Visit): Promise<void> {
+    let so = NO_WARNINGS;
+    let utterances = 0;
+    for (const next of warnedAlong(visit)) {
+      so = next;
+      utterances += 1;
+      if (utterances > AT_ONCE) await this.#world.breathe();
+      if (this.#left) return;
+    }
+    this.warned.value = (this.#since ?? []).reduce((before, rest) => warned(before, ...rest), so);
+    this.#since = null;
   }
 
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
-  hear(phrase: Phrase): Promise<void> {
-    return this.#enqueue({ phrase, at: this.#world.now() });
+  async hear(phrase: Phrase): Promise<void> {
+    await this.#enqueue({ phrase, at: this.#world.now() });
+  }
+
+  /**
+   * Takes one correction by hand in its turn, as a phrase is taken; `aloud` says whether its answer is spoken. Resolves with
+   * the reason where it cannot be, which changes nothing.
+   */
+  amend(amendment: Amendment, aloud = true): Promise<Refusal> {
+    return this.#enqueue({ amendment, aloud, at: this.#world.now() });
   }
 
   /** Takes the held phrases once more, in order. */
@@ -125,7 +188,7 @@ export class Session {
     });
   }
 
-  #enqueue(incoming: Incoming): Promise<void> {
+  #enqueue(incoming: Incoming): Promise<Refusal> {
     this.pending.value += 1;
     const taken = this.#work
       .then(() => this.#take(incoming))
@@ -133,50 +196,61 @@ export class Session {
         this.pending.value -= 1;
       });
     // What breaks is told to who said this phrase; the next one is taken all the same.
-    this.#work = taken.catch(() => {});
+    this.#work = taken.then(
+      () => {},
+      () => {},
+    );
     return taken;
   }
 
-  async #take(incoming: Incoming): Promise<void> {
+  async #take(incoming: Incoming): Promise<Refusal> {
     if (this.held.value.length > 0) {
       this.held.value = [...this.held.value, incoming];
-      return;
+      return null;
     }
-    const turn = await this.#store(incoming);
-    if (!turn) return;
-    const { entries } = turn;
-    const { answer } = turn.reply;
-    const { text } = incoming.phrase;
-    const stretches = this.#world.understand(text, this.state.value);
-    const heard = { text, stretches, entries: entries.map(({ id }) => id) };
-    this.#asked = turn.asked;
+    const taken = await this.#store(incoming);
+    if (!taken) return null;
+    if (!taken.ok) return taken;
+    const { turn } = taken;
+    const { entries, reply } = turn;
+    const heard = "phrase" in incoming ? this.#heardAs(incoming.phrase, entries) : this.heard.value;
+    this.#asked = taken.asked;
     // What stands on the screen stays there while people talk of other things.
-    if (entries.length === 0 && answer === "") {
+    if ("phrase" in incoming && entries.length === 0 && reply.answer === "") {
       this.heard.value = heard;
-      return;
+      return null;
     }
-    const state = entries.reduce(step, this.state.value);
+    const state = foldVisit(turn.visit);
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;
-      if (entries.length > 0) this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+      if (entries.length > 0) {
+        this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+        this.#since?.push([state, entries, incoming.at]);
+      }
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
-      this.given.value = { reply: turn.reply, at: incoming.at };
+      this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;
     });
-    if (answer !== "") this.#world.say(answer);
+    if (reply.answer !== "" && ("phrase" in incoming || incoming.aloud)) this.#world.say(reply.answer);
     const [first] = entries;
-    const { sound } = incoming.phrase;
+    const sound = "phrase" in incoming ? incoming.phrase.sound : null;
     if (first && sound) this.#world.keepSound(turn.visit.head.id, first, sound);
-    await this.#world.effect(turn.reply.effect);
+    await this.#world.effect(reply.effect);
+    return null;
   }
 
-  async #store(incoming: Incoming): Promise<Turn | null> {
+  #heardAs({ text }: Phrase, entries: readonly Entry[]): HeardPhrase {
+    const stretches = this.#world.understand(text, this.state.value);
+    return { text, stretches, entries: entries.map(({ id }) => id) };
+  }
+
+  /** Stores what comes of it; null where the disk took nothing and it is held. */
+  async #store(incoming: Incoming): Promise<Taken | Extract<Amending, { ok: false }> | null> {
     try {
-      const { phrase, at } = incoming;
-      const turn = this.#world.take(this.visit.value, phrase, at, this.#world.talk(), this.#asked);
-      await this.#world.append(turn.visit.head.id, turn.entries);
-      return turn;
+      const taken = this.#understand(incoming);
+      if (taken.ok) await this.#world.append(taken.turn.visit.head.id, taken.turn.entries);
+      return taken;
     } catch (error) {
       batch(() => {
         this.held.value = [incoming];
@@ -186,4 +260,22 @@ export class Session {
       return null;
     }
   }
+
+  #understand(incoming: Incoming): Taken | Extract<Amending, { ok: false }> {
+    const talk = this.#world.talk();
+    const visit = this.visit.value;
+    if ("amendment" in incoming) {
+      const amending = this.#world.amend(visit, incoming.amendment, incoming.at, talk);
+      return amending.ok ? { ...amending, asked: [] } : amending;
+    }
+    const turn = this.#world.take(visit, incoming.phrase, incoming.at, talk, this.#asked);
+    return { ok: true, turn, asked: turn.asked };
+  }
+}
+
+/** What was understood and is to be stored, and which commands "repeat" is then of. */
+interface Taken {
+  readonly ok: true;
+  readonly turn: Pick<Turn, "entries" | "visit" | "reply">;
+  readonly asked: Turn["asked"];
 }

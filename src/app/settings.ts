@@ -26,6 +26,8 @@ export const Settings = z.strictObject({
   theme: z.enum(THEMES).default("auto"),
   /** Whether the first-run page was gone through. */
   welcomed: z.boolean().default(false),
+  /** The name that a visit was last found right with; older settings lack it. */
+  reviewer: z.string().default(""),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -39,6 +41,7 @@ export const FIRST_SETTINGS: Settings = {
   headset: false,
   theme: "auto",
   welcomed: false,
+  reviewer: "",
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */

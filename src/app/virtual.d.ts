@@ -1,6 +1,6 @@
-/** The language compiled from grammars/ when the app is built, in three parts. */
+/** The language compiled from grammars/ when the app is built, in three parts; the parser's folded and packed. */
 declare module "virtual:language/parser" {
-  const language: import("../meaning/network.ts").ParserLanguage;
+  const language: import("../meaning/packed.ts").PackedLanguage;
   export default language;
 }
 

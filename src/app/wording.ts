@@ -127,9 +127,25 @@ export function shownLimit({
   return min === null ? "" : `from ${shownNumber(min)}`;
 }
 
+/** Formats by zone: making one takes longer than a thousand uses of it. */
+const clocks = new Map<string, Intl.DateTimeFormat>();
+const days = new Map<string, Intl.DateTimeFormat>();
+
+function formatted(
+  at: string,
+  zone: string | null,
+  known: Map<string, Intl.DateTimeFormat>,
+  options: Intl.DateTimeFormatOptions,
+): string {
+  const timeZone = zone ?? "UTC";
+  const format = known.get(timeZone) ?? new Intl.DateTimeFormat("en-GB", { ...options, timeZone });
+  known.set(timeZone, format);
+  return format.format(new Date(at));
+}
+
 /** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
 export function clockTime(at: string, zone: string | null): string {
-  return new Date(at).toLocaleTimeString("en-GB", { timeZone: zone ?? "UTC", hourCycle: "h23" });
+  return formatted(at, zone, clocks, { timeStyle: "medium", hourCycle: "h23" });
 }
 
 /** A day, given as YYYY-MM-DD: "25 Nov 2026". */
@@ -144,8 +160,7 @@ export function shownDay(day: string): string {
 
 /** Day and time of day: "25 Nov 2026, 09:41". */
 export function dayTime(at: string, zone: string | null): string {
-  return new Date(at).toLocaleString("en-GB", {
-    timeZone: zone ?? "UTC",
+  return formatted(at, zone, days, {
     day: "numeric",
     month: "short",
     year: "numeric",

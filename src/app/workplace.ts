@@ -1,4 +1,4 @@
-import { batch, type ReadonlySignal, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Earcon } from "../answer/earcon.ts";
 import { talkAfter } from "../answer/talk.ts";
 import type { Reply } from "../answer/turn.ts";
@@ -8,19 +8,21 @@ import type { ClipPlayer } from "../device/clips/player.ts";
 import { every } from "../device/clock.ts";
 import type { Ear } from "../device/ears/ear.ts";
 import { download } from "../device/files.ts";
-import { keepForGood, type Notebook, reasonOf } from "../device/notebook.ts";
+import { type Notebook, reasonOf } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
-import { exportVisit } from "../record/bundle.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
+import type { Afterwards } from "./afterwards.ts";
 import { Clips } from "./clips.ts";
 import type { Ears, Tongue } from "./ears.ts";
+import type { Installed } from "./installed.ts";
 import { Intake } from "./intake.ts";
-import { Listening, type Understanding } from "./listening.ts";
+import { Listening } from "./listening.ts";
 import { MicrophoneCheck } from "./microphone-check.ts";
+import type { Mind } from "./mind.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
-import { Session, type SessionWorld } from "./session.ts";
+import type { Session, SessionWorld } from "./session.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 import { sheetRows } from "./sheet-order.ts";
 import { SheetShelf } from "./sheet-shelf.ts";
@@ -38,13 +40,14 @@ export interface Parts {
   readonly ears: Ears;
   readonly clipEncoder: ClipEncoder;
   readonly clipPlayer: ClipPlayer;
-  readonly understanding: Understanding;
-  readonly take: SessionWorld["take"];
-  readonly stand: SessionWorld["stand"];
-  readonly understand: SessionWorld["understand"];
+  /** Loaded with the first visit, or the first ear; the same each time. */
+  readonly mind: () => Promise<Mind>;
+  readonly installed: Installed;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;
+  /** A pause between pieces of long work. */
+  readonly breathe: () => Promise<void>;
   readonly demoSheets: readonly Sheet[];
   /** What a sentence on the start page means. */
   readonly start: Pick<DeskWorld, "means" | "choose">;
@@ -67,8 +70,10 @@ export class Workplace {
   readonly visits = signal<readonly VisitHead[]>([]);
   readonly settings = signal<Settings>(FIRST_SETTINGS);
   readonly notice = signal<Notice | null>(null);
-  /** Whether the browser promised to keep the notebook; null while nobody asked. */
-  readonly kept = signal<boolean | null>(null);
+  /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
+  readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
+  /** Whether the screen is to stay on: hands are at the boiler. */
+  readonly isWatched = computed(() => this.session.value?.state.value.finished === false);
   readonly listening: Listening;
   readonly clips: Clips;
   readonly sheets: SheetShelf;
@@ -76,15 +81,23 @@ export class Workplace {
   readonly intake: Intake;
   readonly desk: StartDesk;
   readonly check: MicrophoneCheck;
+  readonly #leftOpen = signal(false);
   readonly #places: Places;
   readonly #parts: Parts;
+  /** Null until something was to be understood. */
+  #mind: Mind | null = null;
+  /** Null until a visit was looked through. */
+  #afterwards: Afterwards | null = null;
 
   constructor(parts: Parts) {
     this.#parts = parts;
     this.#places = new Places(parts.address, (place) => this.#enter(place));
     this.listening = new Listening(
       parts.speaker,
-      parts.understanding,
+      {
+        choose: (utterance) => this.#mind?.choose(utterance) ?? null,
+        steers: (text) => this.#mind?.steers(text) ?? false,
+      },
       (phrase) => void this.session.value?.hear(phrase),
       () => this.settings.value.headset,
     );
@@ -125,9 +138,7 @@ export class Workplace {
     });
     this.check = new MicrophoneCheck({
       speaker: parts.speaker,
-      understanding: parts.understanding,
-      understand: parts.understand,
-      take: (visit, phrase, at) => parts.take(visit, phrase, at, "normal", []),
+      mind: () => this.#mind,
       now,
       ear: () => this.#ear("visit"),
     });
@@ -135,6 +146,16 @@ export class Workplace {
 
   get ears(): Ears {
     return this.#parts.ears;
+  }
+
+  get installed(): Installed {
+    return this.#parts.installed;
+  }
+
+  /** The visit that is looked through. Throws where none was opened yet: a fault of the screen. */
+  get afterwards(): Afterwards {
+    if (!this.#afterwards) throw new Error("No visit is looked through.");
+    return this.#afterwards;
   }
 
   /** The screen that is open. */
@@ -160,6 +181,7 @@ export class Workplace {
       await this.#list();
       await this.sheets.load();
       if (!this.settings.value.welcomed) instead = { kind: "welcome" };
+      this.#leftOpen.value = (await this.#running()) !== null;
       // A device that died at the boiler comes up there again.
       if (this.#parts.address.read() === "" && (await this.#running()) !== null) instead = { kind: "boiler" };
     });
@@ -183,7 +205,7 @@ export class Workplace {
       };
       await this.#parts.notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
       await this.#goOn(head.id);
-      if (this.kept.value === null) this.kept.value = await keepForGood();
+      await this.installed.keepForGood();
     });
     if (started && heard) await this.listen();
   }
@@ -197,6 +219,7 @@ export class Workplace {
   async leave(): Promise<void> {
     await this.#guard(() => this.#parts.notebook.keepSetting(RUNNING, null));
     await this.goTo({ kind: "start" });
+    this.#leftOpen.value = false;
   }
 
   /** Hands over a visit as a JSON file. */
@@ -204,6 +227,7 @@ export class Workplace {
     await this.#guard(async () => {
       const visit = await this.#parts.notebook.visit(id);
       const day = visit.head.startedAt.slice(0, 10);
+      const { exportVisit } = await import("../record/bundle.ts");
       download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
     });
   }
@@ -249,10 +273,13 @@ export class Workplace {
   }
 
   /** The chosen ear, for what is said in a visit or on the start page. */
-  #ear(of: Tongue): Promise<Ear> {
+  async #ear(of: Tongue): Promise<Ear> {
     const { ear, platformMaySend } = this.settings.value;
     const { ears } = this.#parts;
-    return ear === "offline" ? ears.offline(of) : ears.platform(platformMaySend, of);
+    if (of === "visit") await this.#understanding();
+    return ear === "offline"
+      ? ears.offline(of, (given) => this.installed.ahead.fetch("ear", given))
+      : ears.platform(platformMaySend, of);
   }
 
   async #goOn(id: string): Promise<void> {
@@ -266,10 +293,26 @@ export class Workplace {
     return typeof id === "string" ? id : null;
   }
 
+  async #lookThrough(id: string): Promise<void> {
+    const mind = await this.#understanding();
+    this.#afterwards ??= mind.lookThrough({
+      // Nobody is at the boiler: nothing is said.
+      open: (visitId) => this.#sessionOf(visitId, () => {}),
+      keepName: (reviewer) => this.changeSettings({ reviewer }),
+      breathe: this.#parts.breathe,
+    });
+    await this.#afterwards.open(id);
+    await this.clips.open(id);
+  }
+
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
     await this.#guard(async () => {
+      if (this.#afterwards?.session.value) {
+        this.#afterwards.close();
+        await this.clips.open(null);
+      }
       if (place.kind === "boiler") {
         const id = await this.#running();
         if (id === null) return;
@@ -277,42 +320,55 @@ export class Workplace {
       } else if (this.session.value) {
         await this.#close();
       }
+      if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
       shown = place;
     });
     return shown;
   }
 
   async #close(): Promise<void> {
+    this.#leftOpen.value = this.isWatched.value;
     this.listening.hush();
     await this.listening.stop();
+    this.session.value?.leave();
     this.session.value = null;
     await this.clips.open(null);
     await this.#list();
   }
 
   async #resume(id: string): Promise<void> {
-    const visit = await this.#parts.notebook.visit(id);
-    const { notebook, take, stand, understand, now } = this.#parts;
-    const session = new Session(visit, {
-      take,
-      stand,
-      understand,
-      append: (visitId, entries) => notebook.append(visitId, entries),
-      now,
-      say: (text) => {
-        this.clips.stop();
-        void this.listening.say(text, earconFor(session.given.value.reply, text));
-      },
-      keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
-      talk: () => this.settings.value.talk,
-      effect: (effect) => this.#do(effect),
-      reason: reasonOf,
+    // One that cannot be read is none that runs.
+    this.#leftOpen.value = false;
+    const session = await this.#sessionOf(id, (text) => {
+      this.clips.stop();
+      void this.listening.say(text, earconFor(session.given.value.reply, text));
     });
     await this.clips.open(id);
     batch(() => {
       this.session.value = session;
       this.notice.value = null;
     });
+  }
+
+  async #sessionOf(id: string, say: SessionWorld["say"]): Promise<Session> {
+    const visit = await this.#parts.notebook.visit(id);
+    const { notebook, now, breathe } = this.#parts;
+    const mind = await this.#understanding();
+    return mind.resume(visit, {
+      append: (visitId, entries) => notebook.append(visitId, entries),
+      now,
+      say,
+      keepSound: (visitId, first, sound) => void this.clips.keep(visitId, first, sound),
+      talk: () => this.settings.value.talk,
+      effect: (effect) => this.#do(effect),
+      reason: reasonOf,
+      breathe,
+    });
+  }
+
+  async #understanding(): Promise<Mind> {
+    this.#mind = await this.#parts.mind();
+    return this.#mind;
   }
 
   async #do(effect: Reply["effect"]): Promise<void> {

@@ -1,19 +1,19 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { compileLanguage, compileStart } from "../meaning/compile.ts";
-import type { EarLanguage, ParserLanguage, StartLanguage } from "../meaning/network.ts";
+import { foldLanguage } from "../meaning/folded.ts";
+import type { EarLanguage, StartLanguage } from "../meaning/network.ts";
+import { packLanguage } from "../meaning/pack.ts";
+import type { PackedLanguage } from "../meaning/packed.ts";
 import { readLanguageFolder } from "./language.ts";
 
 const FOLDER = fileURLToPath(new URL("../../grammars/en", import.meta.url));
 
 type Files = Readonly<Record<string, string>>;
 
-/** What each module holds: the parser's part is needed at once, the ear's only to listen, the start's on its page. */
-const MODULES: Readonly<Record<string, (files: Files) => ParserLanguage | EarLanguage | StartLanguage>> = {
-  "virtual:language/parser": (files) => {
-    const { island, parts, confusions, fillers, hints } = compileLanguage(files);
-    return { island, parts, confusions, fillers, hints };
-  },
+/** What each module holds: the parser's part is needed for every visit, the ear's only to listen, the start's on its page. */
+const MODULES: Readonly<Record<string, (files: Files) => PackedLanguage | EarLanguage | StartLanguage>> = {
+  "virtual:language/parser": (files) => packLanguage(foldLanguage(compileLanguage(files))),
   "virtual:language/ear": (files) => {
     const { tag, utterance, lexicon, hints } = compileLanguage(files);
     return { tag, utterance, lexicon, hints };

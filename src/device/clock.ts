@@ -24,3 +24,11 @@ export function after(ms: number, then: () => void): () => void {
 export function elapsedMs(): number {
   return performance.now();
 }
+
+/** Resolves once what was rendered is drawn; a page that is not seen draws nothing, and is waited for a second. */
+export function painted(): Promise<void> {
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve, 0));
+    setTimeout(resolve, 1000);
+  });
+}

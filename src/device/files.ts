@@ -13,3 +13,10 @@ export function download(name: string, text: string, type = "application/json"):
 export async function readBytes(file: Blob): Promise<Uint8Array> {
   return new Uint8Array(await file.arrayBuffer());
 }
+
+/** A JSON file of the app's own. Rejects where it cannot be fetched or is none. */
+export async function readJsonFile(address: string): Promise<unknown> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address}: status ${response.status}`);
+  return response.json();
+}

@@ -2,6 +2,7 @@ import Dexie, { type Table } from "dexie";
 import type { Entry } from "../visit/entry.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit, VisitHead } from "../visit/visit.ts";
+import { createBreather } from "./breather.ts";
 import type { Clip } from "./clips/clip.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
@@ -115,7 +116,12 @@ export async function openNotebook(readers: Readers, name = "burnerside"): Promi
       if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`);
       const head = whole(readers.head(stored), `Visit ${id}`);
       const rows = await rowsOf(id).toArray();
-      const entries = rows.map((row) => whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
+      const breathe = createBreather();
+      const entries: Entry[] = [];
+      for (const row of rows) {
+        entries.push(whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
+        await breathe();
+      }
       return { format: "burnerside-visit/1", head, entries };
     },
     async addVisit(visit) {
@@ -197,13 +203,6 @@ function clipShelf(store: Store): ClipShelf {
         await clips.clear();
       }),
   };
-}
-
-/** Asks the browser to keep the notebook when space runs short; whether it will. */
-export async function keepForGood(): Promise<boolean> {
-  const storage = globalThis.navigator?.storage;
-  if (!storage?.persist) return false;
-  return (await storage.persisted()) || (await storage.persist());
 }
 
 /** One sentence's worth of why a write failed. */

@@ -1,6 +1,7 @@
 import type { Entry } from "../visit/entry.ts";
-import { startState, step } from "../visit/fold.ts";
+import { after, startState } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
+import { utterancesOf } from "../visit/utterances.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Warning } from "./judgement.ts";
 import { situationOf } from "./situation.ts";
@@ -21,7 +22,8 @@ export interface Warned {
   readonly last: readonly Warning[];
 }
 
-const NOTHING: Warned = { raised: [], last: [] };
+/** Before the first utterance. */
+export const NO_WARNINGS: Warned = { raised: [], last: [] };
 
 /** The warnings after one more utterance: `since` are its entries, already in `state`; `now` is ISO 8601. */
 export function warned(before: Warned, state: VisitState, since: readonly Entry[], now: string): Warned {
@@ -56,16 +58,22 @@ function has(warnings: readonly Warning[], { code, text }: Warning): boolean {
   return warnings.some((old) => old.code === code && old.text === text);
 }
 
-/** Every warning that was given in a visit, in order: a pure replay of its utterances. */
-export function warnedIn(visit: Visit): Warned {
+/** The warnings after each utterance of a visit, one after the other: a pure replay. */
+export function* warnedAlong(visit: Visit): Generator<Warned> {
   let state = startState(visit.head);
-  let so = NOTHING;
-  for (const since of utterances(visit.entries)) {
-    state = since.reduce(step, state);
-    const [first] = since;
-    if (first) so = warned(so, state, since, first.at);
+  let so = NO_WARNINGS;
+  for (const since of utterancesOf(visit.entries)) {
+    state = after(state, since);
+    so = warned(so, state, since, since[0].at);
+    yield so;
   }
-  return so;
+}
+
+/** Every warning that was given in a visit, in order. */
+export function warnedIn(visit: Visit): Warned {
+  let last = NO_WARNINGS;
+  for (const so of warnedAlong(visit)) last = so;
+  return last;
 }
 
 /**
@@ -96,15 +104,4 @@ export function openWarnings({ raised }: Warned, state: VisitState, now: string)
     .filter((each) => each.acknowledgedAt === null && !topics.has(topicOf(each)))
     .map(({ code, text, at }) => ({ code, text, at }));
   return [...standing, ...others];
-}
-
-/** Entries of one phrase were stored together. */
-function utterances(entries: readonly Entry[]): readonly Entry[][] {
-  const groups: Entry[][] = [];
-  for (const entry of entries) {
-    const last = groups.at(-1);
-    if (last?.[0]?.at === entry.at && last[0].phrase === entry.phrase) last.push(entry);
-    else groups.push([entry]);
-  }
-  return groups;
 }

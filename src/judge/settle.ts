@@ -2,46 +2,48 @@ import type { Firing } from "../measure/firing.ts";
 import { epochMs, isoTime } from "../measure/instant.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
+import { countBefore } from "./looked-up.ts";
 import type { Situation } from "./situation.ts";
 
 /** Quantities that take time to settle after a touch of a screw, and have limits. */
 export const SETTLING: ReadonlySet<QuantityId> = new Set(["co2", "o2", "co"]);
 
-/** A clock that was started: when, by which entry, and for how long. */
-interface Clock {
+/** What starts a clock, and so how long it runs: the touch of a screw, or "start the clock", which depends on the firing. */
+const STARTS = ["high", "low", "timer"] as const;
+type Start = (typeof STARTS)[number];
+
+/** The clocks that were started by an entry and all before it: the last start of each, milliseconds since the epoch. */
+interface Clocks {
   readonly seq: number;
-  /** Milliseconds since the epoch. */
-  readonly from: number;
-  /** Null where it depends on the firing that is waited for. */
-  readonly seconds: number | null;
+  readonly from: Readonly<Partial<Record<Start, number>>>;
 }
 
-/** The clocks of a state, worked out once: every reading is held against every one of them. */
-const known = new WeakMap<VisitState, readonly Clock[]>();
+/** The clocks of a state, worked out once: every reading is held against those before it. */
+const known = new WeakMap<VisitState, readonly Clocks[]>();
 
 /** Each touch of a screw starts the clock, with the sheet's time for that screw; "start the clock" starts it anew. */
-function clocksOf(state: VisitState): readonly Clock[] {
+function clocksOf(state: VisitState): readonly Clocks[] {
   const found = known.get(state);
   if (found) return found;
-  const settle = state.head.sheet?.settleSeconds;
-  const clocks = settle
-    ? [
-        ...state.adjustments.map((a) => ({
-          seq: a.seq,
-          from: epochMs(a.at),
-          seconds: settle[a.adjuster],
-        })),
-        ...state.marks
-          .filter(({ mark }) => mark === "timer-start")
-          .map((m) => ({ seq: m.seq, from: epochMs(m.at), seconds: null })),
-      ]
+  const timers = state.marks.filter(({ mark }) => mark === "timer-start");
+  const starts: { seq: number; at: string; start: Start }[] = [
+    ...state.adjustments.map(({ seq, at, adjuster }) => ({ seq, at, start: adjuster })),
+    ...timers.map(({ seq, at }) => ({ seq, at, start: "timer" as const })),
+  ].sort((a, b) => a.seq - b.seq);
+  let from: Clocks["from"] = {};
+  const clocks = state.head.sheet
+    ? starts.map(({ seq, at, start }) => {
+        from = { ...from, [start]: Math.max(from[start] ?? Number.NEGATIVE_INFINITY, epochMs(at)) };
+        return { seq, from };
+      })
     : [];
   known.set(state, clocks);
   return clocks;
 }
 
-function secondsOf(state: VisitState, clock: Clock, firing: Firing | null): number {
-  return clock.seconds ?? state.head.sheet?.settleSeconds[firing ?? "high"] ?? 0;
+/** Seconds for which such a clock runs. */
+function secondsOf({ head }: VisitState, start: Start, firing: Firing | null): number {
+  return head.sheet?.settleSeconds[start === "timer" ? (firing ?? "high") : start] ?? 0;
 }
 
 /**
@@ -54,13 +56,15 @@ export function settleLeft(
   seq: number = state.nextSeq,
   firing: Firing | null = state.firing?.firing ?? null,
 ): number {
+  const clocks = clocksOf(state);
+  const started = clocks[countBefore(clocks, seq) - 1]?.from ?? {};
   const ms = epochMs(at);
   let most = 0;
-  for (const clock of clocksOf(state)) {
-    if (clock.seq >= seq) continue;
+  for (const start of STARTS) {
+    const from = started[start];
+    if (from === undefined) continue;
     // A clock that went backwards counts as none gone by.
-    const gone = Math.max(0, ms - clock.from) / 1000;
-    most = Math.max(most, secondsOf(state, clock, firing) - gone);
+    most = Math.max(most, secondsOf(state, start, firing) - Math.max(0, ms - from) / 1000);
   }
   return most;
 }
@@ -73,14 +77,16 @@ export interface Settling {
 
 /** The settle time that is over last; null where none was started. */
 export function settlingOf(state: VisitState): Settling | null {
-  const ends = clocksOf(state).map((clock) => ({
-    from: clock.from,
-    until: clock.from + 1000 * secondsOf(state, clock, state.firing?.firing ?? null),
-  }));
-  const [first, ...others] = ends;
-  if (!first) return null;
-  const last = others.reduce((latest, end) => (end.until > latest.until ? end : latest), first);
-  return { from: isoTime(last.from), until: isoTime(last.until) };
+  const started = clocksOf(state).at(-1)?.from ?? {};
+  const firing = state.firing?.firing ?? null;
+  let last: { from: number; until: number } | null = null;
+  for (const start of STARTS) {
+    const from = started[start];
+    if (from === undefined) continue;
+    const until = from + 1000 * secondsOf(state, start, firing);
+    if (!last || until > last.until) last = { from, until };
+  }
+  return last && { from: isoTime(last.from), until: isoTime(last.until) };
 }
 
 /** When the settle time that was started last is over, ISO 8601; null where none was. Then "ready" is due. */

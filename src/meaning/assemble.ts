@@ -99,7 +99,7 @@ function take(
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
       return;
     case "stray-number":
-      if (isSpelling(drafts, island, heard)) return;
+      if (spells(drafts, island, piece, heard)) return;
       if (alone && !isLength(piece))
         drafts.push(carried(island, firing, drafts, context) ?? strayNumber(island, piece, firing, context));
       return;
@@ -232,12 +232,21 @@ function strike(drafts: Draft[], { last, quantity }: PieceOf<"strike">): void {
   else drafts.push({ item: { kind: "strike", ...(last && { last }), ...(quantity && { quantity }) } });
 }
 
-/** "CO forty, four zero": the digits of the reading just said, to make it sure, as our own voice says them. */
-function isSpelling(drafts: readonly Draft[], { said, start }: Heard, heard: readonly Heard[]): boolean {
+/** "CO forty, four zero": the digits of the reading just said, to make it sure, as our own voice says them; and its unit. */
+function spells(
+  drafts: Draft[],
+  { said, start }: Heard,
+  { unit }: PieceOf<"stray-number">,
+  heard: readonly Heard[],
+): boolean {
   const last = drafts.at(-1);
   const item = last ? readingIn(last) : null;
   const before = heard.find(({ end }) => end === start);
-  return item !== null && before?.said === item.said && spelledOut(said) === item.value;
+  if (!item || before?.said !== item.said || spelledOut(said, unit !== null) !== item.value) return false;
+  if (unit === null || unit === item.unit) return true;
+  if (item.unit !== null || !last || !("item" in last)) return false;
+  drafts.splice(-1, 1, { item: { ...item, unit } });
+  return true;
 }
 
 /** "Eight feet" alone is talk: an altitude is said with its name. */

@@ -1,4 +1,4 @@
-import type { Hypothesis, Phrase, Utterance } from "./heard.ts";
+import { type Hypothesis, MOST_RIVALS, type Phrase, type Rival, type Utterance } from "./heard.ts";
 import type { Item, Meaning } from "./item.ts";
 
 /** A hypothesis with what the parser makes of it. */
@@ -25,7 +25,27 @@ export function choose(utterance: Utterance, parse: (text: string) => Meaning): 
   const best = bestOf(read, engine === "platform" ? 0 : NEAR);
   if (!best) return null;
   const confidence = agreed(read, (other) => sameThings(other, best));
-  return { text: best.text, engine, confidence, confidences: wordConfidences(best, read, confidence), sound };
+  const rivals = rivalsOf(best, read);
+  return {
+    text: best.text,
+    engine,
+    confidence,
+    confidences: wordConfidences(best, read, confidence),
+    ...(rivals.length > 0 && { rivals }),
+    sound,
+  };
+}
+
+/** The likeliest wording of each other meaning for the log, likeliest meaning first. */
+function rivalsOf(best: Read, read: readonly Read[]): Rival[] {
+  const others = read.filter((one, at) => {
+    const isFirst = read.findIndex((other) => sameThings(other, one)) === at;
+    return isFirst && one.keys.length > 0 && !sameThings(one, best);
+  });
+  return others
+    .map((one) => ({ text: one.text, confidence: agreed(read, (other) => sameThings(other, one)) }))
+    .sort((a, b) => b.confidence - a.confidence)
+    .slice(0, MOST_RIVALS);
 }
 
 function readingOf({ words, confidence }: Hypothesis, parse: (text: string) => Meaning): Read {

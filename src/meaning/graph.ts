@@ -16,13 +16,21 @@ export interface Exit {
   readonly row: number;
 }
 
-/** Where a path may be in the network. Filled in once, when the network is folded. */
+/** Where a path may be in the network. */
 export interface State {
   /** The bits (`bitOf`) of all symbols that it has steps for, any word included: a quick no. */
-  bits: number;
+  readonly bits: number;
   /** By symbol, the steps that any word takes among them. */
-  readonly steps: Map<number, readonly Step[]>;
+  readonly steps: ReadonlyMap<number, readonly Step[]>;
   /** Steps that any word takes; parts do not. */
+  readonly open: readonly Step[];
+  readonly exits: readonly Exit[];
+}
+
+/** A state that is being filled in. */
+interface Filling extends State {
+  bits: number;
+  readonly steps: Map<number, readonly Step[]>;
   open: readonly Step[];
   readonly exits: Exit[];
 }
@@ -46,15 +54,15 @@ interface Member {
  */
 export function graphOf(network: WordNetwork, symbols: Symbols, rows: Rows): Graph {
   const waysFrom = foldEmpty(network, rows);
-  const states = new Map<string, State>();
-  const queue: (readonly [State, readonly Member[]])[] = [];
+  const states = new Map<string, Filling>();
+  const queue: (readonly [Filling, readonly Member[]])[] = [];
   const vocabulary = new Set<string>();
 
   const stateOf = (members: readonly Member[]): State => {
     const name = members.map(({ at, owed }) => `${at}+${owed.toFixed(6)}`).join(" ");
     const known = states.get(name);
     if (known) return known;
-    const state: State = { bits: 0, steps: new Map(), open: [], exits: [] };
+    const state: Filling = { bits: 0, steps: new Map(), open: [], exits: [] };
     states.set(name, state);
     queue.push([state, members]);
     return state;
@@ -73,7 +81,7 @@ export function graphOf(network: WordNetwork, symbols: Symbols, rows: Rows): Gra
     });
   };
 
-  const fill = (state: State, members: readonly Member[]): void => {
+  const fill = (state: Filling, members: readonly Member[]): void => {
     const named = new Map<string, Target[]>();
     for (const { at, owed } of members) {
       const { exits, targets } = waysFrom(at);

@@ -30,6 +30,13 @@ export interface Utterance {
   readonly sound: Float32Array | null;
 }
 
+/** As many other ways to hear a phrase are kept. */
+export const MOST_RIVALS = 5;
+
+/** Another way to hear a phrase, with another meaning; confidence 0 to 1, of all ways to hear that meaning. */
+export const Rival = z.strictObject({ text: z.string(), confidence: z.number().min(0).max(1) });
+export type Rival = z.infer<typeof Rival>;
+
 /** A phrase as the parser takes it: words, which ear, how sure; and its sound, which the parser does not look at. */
 export interface Phrase {
   readonly text: string;
@@ -37,6 +44,8 @@ export interface Phrase {
   readonly confidence: number;
   /** Of each word of `text`; left out where all are as sure as the phrase. */
   readonly confidences?: readonly number[];
+  /** At most `MOST_RIVALS`, likeliest first; left out where there are none. */
+  readonly rivals?: readonly Rival[];
   /** As in Utterance; null for what was typed. */
   readonly sound: Float32Array | null;
 }

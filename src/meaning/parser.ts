@@ -6,7 +6,8 @@ import { coversOf } from "./cover.ts";
 import type { Vocabulary } from "./cuts.ts";
 import { doubt } from "./doubt.ts";
 import type { Heard, Reread } from "./draft.ts";
-import { type Graph, graphOf } from "./graph.ts";
+import { type FoldedLanguage, foldLanguage } from "./folded.ts";
+import type { Graph } from "./graph.ts";
 import type { Meaning } from "./item.ts";
 import { indexConfusions, type Lattice, latticeOf } from "./lattice.ts";
 import type { ParserLanguage } from "./network.ts";
@@ -15,8 +16,7 @@ import { addParts, indexParts, type PartIndex } from "./parts.ts";
 import { bestPath, decided, type Found, spansOf } from "./path.ts";
 import { type Judged, pieceOf } from "./piece.ts";
 import { implausible } from "./plausible.ts";
-import { Rows } from "./rows.ts";
-import { Symbols } from "./symbols.ts";
+import type { Symbols } from "./symbols.ts";
 import { talkless } from "./talkless.ts";
 import { type Word, wordsOf } from "./words.ts";
 
@@ -58,10 +58,13 @@ const MOST_ROWS = 100_000;
 
 /** Makes a parser from a compiled language. */
 export function createParser(language: ParserLanguage): TracingParser {
-  const symbols = new Symbols();
-  const rows = new Rows();
-  const parts = indexParts(language.parts, symbols, rows);
-  const graph = graphOf(language.island, symbols, rows);
+  return parserOf(foldLanguage(language));
+}
+
+/** Makes a parser from a folded language, which it takes over: no second one may be made from it. */
+export function parserOf(language: FoldedLanguage): TracingParser {
+  const { symbols, rows, island: graph } = language;
+  const parts = indexParts(language.parts);
   const confusions = indexConfusions(language.confusions, language.fillers, symbols);
   const vocabulary = vocabularyOf(language, graph, parts, symbols);
   const noteLead = symbols.of(NOTE_LEAD);
@@ -145,7 +148,7 @@ export function createParser(language: ParserLanguage): TracingParser {
 }
 
 function vocabularyOf(
-  { fillers, hints }: ParserLanguage,
+  { fillers, hints }: FoldedLanguage,
   graph: Graph,
   { parts }: PartIndex,
   symbols: Symbols,

@@ -18,21 +18,25 @@ export interface PartIndex {
   readonly byFirst: ReadonlyMap<number, readonly number[]>;
 }
 
-export function indexParts(parts: readonly Part[], symbols: Symbols, rows: Rows): PartIndex {
-  const graphs = parts.map(({ name, network }) => ({
+/** Folds each part; one may lead through those before it. */
+export function foldParts(parts: readonly Part[], symbols: Symbols, rows: Rows): PartGraph[] {
+  return parts.map(({ name, network }) => ({
     symbol: symbols.add(name),
     graph: graphOf(network, symbols, rows),
   }));
+}
+
+export function indexParts(parts: readonly PartGraph[]): PartIndex {
   const firsts = new Map<number, ReadonlySet<number>>();
   const byFirst = new Map<number, number[]>();
-  graphs.forEach(({ symbol, graph }, place) => {
+  parts.forEach(({ symbol, graph }, place) => {
     const words = new Set<number>();
     for (const first of graph.start.steps.keys())
       for (const word of firsts.get(first) ?? [first]) words.add(word);
     firsts.set(symbol, words);
     for (const word of words) byFirst.set(word, [...(byFirst.get(word) ?? []), place]);
   });
-  return { parts: graphs, byFirst };
+  return { parts, byFirst };
 }
 
 /** Inside a number or a name only "uh" is passed over, and a comma hardly: "nine point two, too high, four" is no 9.24. */

@@ -16,6 +16,11 @@ export class Symbols {
     return symbol;
   }
 
+  /** All names, that of symbol 1 first. */
+  names(): string[] {
+    return [...this.numbers.keys()];
+  }
+
   of(name: string): number {
     return this.numbers.get(name) ?? 0;
   }

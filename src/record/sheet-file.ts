@@ -32,7 +32,11 @@ export function inOrder(sheet: Sheet): Sheet {
 
 /** The file's name from the sheet's title; every letter and figure of any script may be in it, and nothing else. */
 export function sheetFileName(title: string): string {
-  const words = title.normalize("NFC").toLowerCase().match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
+  const words =
+    title
+      .normalize("NFC")
+      .toLowerCase()
+      .match(/[\p{L}\p{M}\p{N}]+/gu) ?? [];
   const name = [...words.join("-")].slice(0, 60).join("").replace(/-$/, "");
   return `limits-sheet-${name || "untitled"}.json`;
 }

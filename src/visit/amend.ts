@@ -37,7 +37,7 @@ export function amendDrafts(
   return [{ ...from, body: unsureBody(from.said, NOTHING_TO_MEND, []) }];
 }
 
-function isMendOfTurn({ way, adjuster }: Mend): boolean {
+export function isMendOfTurn({ way, adjuster }: Mend): boolean {
   return way !== undefined || adjuster !== undefined;
 }
 
@@ -74,7 +74,7 @@ function turnAsked({ candidates, question }: Unsure): Turn | null {
 }
 
 /** Signed turns, clockwise positive, as they were the way that was said. */
-function turnsAs(turns: number, { way }: Mend): number {
+export function turnsAs(turns: number, { way }: Mend): number {
   switch (way) {
     case undefined:
       return turns;
@@ -118,7 +118,7 @@ function amendedReadings(item: Mend, state: VisitState, from: Said): Draft[] {
 }
 
 /** Whether a reading can have the unit, condition or firing that was said. */
-function canHave({ unit, condition, firing }: Mend, { quantity }: Pick<Reading, "quantity">): boolean {
+export function canHave({ unit, condition, firing }: Mend, { quantity }: Pick<Reading, "quantity">): boolean {
   const { id, units, perFiring } = quantityOf(quantity);
   if (unit !== undefined && !(units.length > 1 && units.includes(unit))) return false;
   if (condition !== undefined && id !== "gas-pressure-inlet") return false;
@@ -131,7 +131,7 @@ function fieldsOf({ unit, condition, firing }: Mend) {
 }
 
 /** A reading with what was said instead; a firing that was assumed goes with "static" and comes with "dynamic". */
-function readingAs(old: Reading, item: Mend, state: VisitState): Reading {
+export function readingAs(old: Reading, item: Mend, state: VisitState): Reading {
   const origin = { ...old.origin };
   for (const field of ["unit", "condition", "firing"] as const) if (item[field]) origin[field] = "said";
   const mended = { ...old, ...fieldsOf(item), origin };

@@ -7,7 +7,7 @@ import type { OpenQuestion, VisitState } from "./state.ts";
 type Replacement = Extract<Item, { kind: "replace" }>;
 
 /** Further than this nobody turns a screw at once: a larger number mends no turn. */
-const MOST_TURNS = 5;
+export const MOST_TURNS = 5;
 
 /**
  * "Yes" takes what was asked about, "no" drops it, or goes on to the next candidate. To a question that asks for something

@@ -13,7 +13,8 @@ import type { VisitState } from "./state.ts";
 
 const WHICH_SCREW = "which screw was not said";
 
-const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
+/** The commands that are kept in the log, as what. */
+export const MARKS: Readonly<Partial<Record<Command, Mark>>> = {
   "mark-as-found": "as-found",
   "mark-as-left": "as-left",
   "start-timer": "timer-start",
@@ -47,6 +48,7 @@ export function entriesOf(
       phrase: phrase.text,
       said,
       confidence,
+      ...(phrase.rivals && phrase.rivals.length > 0 && { rivals: [...phrase.rivals] }),
       body,
     };
     entries.push(entry);

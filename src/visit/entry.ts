@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { Engine } from "../meaning/heard.ts";
+import { Engine, MOST_RIVALS, Rival } from "../meaning/heard.ts";
 import { Unsure } from "../meaning/item.ts";
 import { Check, Condition, Dial, Firing } from "../measure/firing.ts";
 import { QuantityId } from "../measure/quantity.ts";
@@ -44,25 +44,36 @@ export const Adjustment = z.strictObject({
 });
 export type Adjustment = z.infer<typeof Adjustment>;
 
-/** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
-export const EntryBody = z.discriminatedUnion("kind", [
+/** What says something about the boiler or the work, as against corrections, questions and reviews. */
+export const ItemBody = z.discriminatedUnion("kind", [
   Reading,
   z.strictObject({ kind: z.literal("firing"), firing: Firing }),
   Adjustment,
   z.strictObject({ kind: z.literal("note"), text: z.string() }),
   z.strictObject({ kind: z.literal("check"), item: Check, done: z.boolean() }),
   z.strictObject({ kind: z.literal("mark"), mark: Mark }),
+]);
+export type ItemBody = z.infer<typeof ItemBody>;
+
+/** Who looked a visit through: a name as typed, that is not blank. */
+export const Reviewer = z.string().max(80).regex(/\S/, "expected a name");
+
+/** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
+export const EntryBody = z.discriminatedUnion("kind", [
+  ...ItemBody.options,
+  /** Of an item, or of a strike: then what that had struck stands again. */
   z.strictObject({ kind: z.literal("strike"), target: z.string() }),
-  /** A reading in place of a reading, a turn in place of a turn. */
-  z.strictObject({
-    kind: z.literal("replace"),
-    target: z.string(),
-    with: z.discriminatedUnion("kind", [Reading, Adjustment]),
-  }),
+  /** In place of an item; or what an unsure entry was after all, which then counts at the time and place of that entry. */
+  z.strictObject({ kind: z.literal("replace"), target: z.string(), with: ItemBody }),
   /** Heard but not understood well enough to log: kept for the review, and the question that it opens. */
   z.strictObject({ kind: z.literal("unsure"), unsure: Unsure }),
-  /** "Yes" or "no" to the question that an unsure entry (`target`) opened; what was accepted follows as its own entries. */
+  /**
+   * "Yes" or "no" to the question that an unsure entry (`target`) opened; what was accepted follows as its own entries. "No"
+   * by hand, later: it was nothing for the log.
+   */
   z.strictObject({ kind: z.literal("answer"), target: z.string(), accepted: z.boolean() }),
+  /** "Looks right": a person has looked the visit through as it stands. Whatever is logged later opens the review again. */
+  z.strictObject({ kind: z.literal("reviewed"), by: Reviewer }),
 ]);
 export type EntryBody = z.infer<typeof EntryBody>;
 
@@ -79,6 +90,8 @@ export const Entry = z.strictObject({
   said: z.string(),
   /** 0 to 1. */
   confidence: z.number().min(0).max(1),
+  /** What else the phrase may have been, for the ear, with another meaning: likeliest first. Left out where there is none. */
+  rivals: z.array(Rival).max(MOST_RIVALS).optional(),
   body: EntryBody,
 });
 export type Entry = z.infer<typeof Entry>;

@@ -1,37 +1,72 @@
-import { derive } from "./derive.ts";
-import type { Entry } from "./entry.ts";
-import { isSame, nextQuestions } from "./questions.ts";
-import type { ItemBody, LoggedItem, VisitState } from "./state.ts";
+import { derive, deriveNext } from "./derive.ts";
+import type { Entry, ItemBody } from "./entry.ts";
+import { isSame, nextQuestions, saidAgain } from "./questions.ts";
+import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
+
+/** What a fold carries from entry to entry; the rest of a state is derived from its items. */
+type Core = Pick<VisitState, "head" | "nextSeq" | "items" | "unsure" | "questions" | "answered" | "reviewed">;
+
+function startCore(head: VisitHead): Core {
+  return { head, nextSeq: 0, items: [], unsure: [], questions: [], answered: null, reviewed: null };
+}
 
 /** A visit before its first entry. */
 export function startState(head: VisitHead): VisitState {
-  return { head, nextSeq: 0, items: [], questions: [], answered: null, ...derive([]) };
+  return { ...startCore(head), ...derive([]) };
 }
+
+/** Visits are never changed, only made longer: each is folded once. */
+const folded = new WeakMap<Visit, VisitState>();
 
 /** The visit's state: a pure fold of its entries, so that any moment can be replayed. Never throws. */
 export function foldVisit(visit: Visit): VisitState {
-  return visit.entries.reduce(step, startState(visit.head));
+  const known = folded.get(visit);
+  if (known) return known;
+  const core = visit.entries.reduce(nextCore, startCore(visit.head));
+  const state = { ...core, ...derive(core.items) };
+  folded.set(visit, state);
+  return state;
+}
+
+/** The visit with more entries, folded on from where it stood. */
+export function withEntries(visit: Visit, entries: readonly Entry[]): Visit {
+  if (entries.length === 0) return visit;
+  const longer = { ...visit, entries: [...visit.entries, ...entries] };
+  folded.set(longer, after(foldVisit(visit), entries));
+  return longer;
 }
 
 /**
- * The state after one more entry. A strike or replacement whose target is unknown, already struck or (for a
- * replacement) of another kind changes nothing.
+ * The state after one more entry. A strike or replacement whose target is unknown, and a second strike, change nothing; a
+ * replacement of what was struck puts it back.
  */
 export function step(state: VisitState, entry: Entry): VisitState {
-  const items = nextItems(state.items, entry);
-  const { at, phrase } = entry;
+  return after(state, [entry]);
+}
+
+/** The state after these entries. */
+export function after(state: VisitState, entries: readonly Entry[]): VisitState {
+  if (entries.length === 0) return state;
+  const core = entries.reduce<Core>(nextCore, state);
+  return { ...core, ...deriveNext(core.items, state) };
+}
+
+function nextCore(state: Core, entry: Entry): Core {
+  const { id, at, phrase, body } = entry;
+  const questions = nextQuestions(state, entry);
   return {
     head: state.head,
     nextSeq: Math.max(state.nextSeq, entry.seq + 1),
-    items,
-    questions: nextQuestions(state, entry),
-    answered: entry.body.kind === "answer" || isSame(state.answered, entry) ? { at, phrase } : null,
-    ...derive(items),
+    items: nextItems(state, entry),
+    unsure: nextUnsure(state, questions, entry),
+    questions,
+    answered: body.kind === "answer" || isSame(state.answered, entry) ? { at, phrase } : null,
+    reviewed: body.kind === "reviewed" ? { id, at, by: body.by } : null,
   };
 }
 
-function nextItems(items: readonly LoggedItem[], entry: Entry): readonly LoggedItem[] {
+function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[] {
   const { body } = entry;
   switch (body.kind) {
     case "reading":
@@ -45,19 +80,64 @@ function nextItems(items: readonly LoggedItem[], entry: Entry): readonly LoggedI
       return items.map((item) =>
         item.id === body.target && item.struckBy === null ? { ...item, struckBy: entry.id } : item,
       );
-    case "replace":
-      return items.map((item) =>
-        item.id === body.target && item.struckBy === null && item.body.kind === body.with.kind
-          ? { ...item, body: body.with, history: [...item.history, item.body] }
-          : item,
-      );
+    case "replace": {
+      const thing = unsure.find(({ id }) => id === body.target);
+      if (thing && !items.some(({ id }) => id === body.target)) return told(items, thing, entry, body.with);
+      return items.map((item) => (item.id === body.target ? replaced(item, body.with) : item));
+    }
     case "unsure":
     case "answer":
+    case "reviewed":
       return items;
   }
 }
 
-function logged(entry: Entry, body: ItemBody): LoggedItem {
+function logged(entry: Omit<LoggedItem, "body" | "history" | "struckBy">, body: ItemBody): LoggedItem {
   const { id, seq, at, said, confidence } = entry;
   return { id, seq, at, said, confidence, body, history: [], struckBy: null };
+}
+
+function replaced(item: LoggedItem, body: ItemBody): LoggedItem {
+  // What is only confirmed or put back was never anything else.
+  if (JSON.stringify(item.body) === JSON.stringify(body)) return { ...item, struckBy: null };
+  return { ...item, body, history: [...item.history, item.body], struckBy: null };
+}
+
+/** With what an unsure thing was after all, at its time and place: what stands and how long it settled depend on the order. */
+function told(
+  items: readonly LoggedItem[],
+  { id, seq, at, said }: UnsureThing,
+  { confidence }: Entry,
+  body: ItemBody,
+): readonly LoggedItem[] {
+  const next = items.findIndex((item) => item.seq > seq);
+  const place = next < 0 ? items.length : next;
+  return items.toSpliced(place, 0, logged({ id, seq, at, said, confidence }, body));
+}
+
+function nextUnsure(state: Core, questions: readonly OpenQuestion[], entry: Entry): readonly UnsureThing[] {
+  const { id, seq, at, phrase, said, confidence, body } = entry;
+  const settle = (target: string | null, how: Settled["how"]) =>
+    target === null
+      ? state.unsure
+      : state.unsure.map((thing) => (thing.id === target ? { ...thing, settled: { by: id, how } } : thing));
+  switch (body.kind) {
+    case "unsure": {
+      const before = settle(saidAgain(state, questions, entry), "said-again");
+      return [...before, { id, seq, at, phrase, said, confidence, unsure: body.unsure, settled: null }];
+    }
+    case "answer":
+      return settle(body.target, body.accepted ? "accepted" : "dropped");
+    case "replace":
+      return settle(body.target, "told");
+    case "reading":
+    case "firing":
+    case "adjustment":
+    case "note":
+    case "check":
+    case "mark":
+    case "strike":
+    case "reviewed":
+      return settle(saidAgain(state, questions, entry), "said-again");
+  }
 }

@@ -1,5 +1,5 @@
 import type { QuantityId } from "../measure/quantity.ts";
-import type { PhaseRow, StandingAdjustment, StandingMark, StandingReading } from "./state.ts";
+import type { PhaseRow, StandingMark, StandingReading, VisitState } from "./state.ts";
 
 /** Quantities that a turn of a screw can move. The others (gas supply, room, water side) stand whatever is turned. */
 const MOVED_BY_SCREWS: ReadonlySet<QuantityId> = new Set([
@@ -16,11 +16,11 @@ const MOVED_BY_SCREWS: ReadonlySet<QuantityId> = new Set([
  * adjustment of either screw (each moves both firings) or before the mark "as found"; as left is the last one after
  * the last adjustment, or before the mark "as left" where nothing was turned after that.
  */
-export function phasesOf(
-  readings: readonly StandingReading[],
-  adjustments: readonly StandingAdjustment[],
-  marks: readonly StandingMark[],
-): readonly PhaseRow[] {
+export function phasesOf({
+  readings,
+  adjustments,
+  marks,
+}: Pick<VisitState, "readings" | "adjustments" | "marks">): readonly PhaseRow[] {
   const firstTouch = adjustments[0]?.seq ?? Number.POSITIVE_INFINITY;
   const lastTouch = adjustments.at(-1)?.seq ?? -1;
   const foundMark = lastMark(marks, "as-found") ?? -1;

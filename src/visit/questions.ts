@@ -27,8 +27,11 @@ export function screwAsked({ candidates, question }: Unsure): Firing | null {
   return screw && others.every((other) => other === screw) ? screw : null;
 }
 
+/** What decides which questions are open. */
+type Asking = Pick<VisitState, "questions" | "answered">;
+
 /** The questions that are open after one more entry, the last asked last. */
-export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQuestion[] {
+export function nextQuestions(state: Asking, entry: Entry): readonly OpenQuestion[] {
   const { body } = entry;
   switch (body.kind) {
     case "unsure": {
@@ -38,6 +41,13 @@ export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQue
     }
     case "answer":
       return state.questions.filter((question) => question.id !== body.target);
+    case "replace":
+      // Told what one of them was, the others still wait.
+      return state.questions.some(({ id }) => id === body.target)
+        ? state.questions.filter(({ id }) => id !== body.target)
+        : left(state, entry);
+    case "reviewed":
+      return state.questions;
     case "reading":
     case "firing":
     case "adjustment":
@@ -45,9 +55,15 @@ export function nextQuestions(state: VisitState, entry: Entry): readonly OpenQue
     case "check":
     case "mark":
     case "strike":
-    case "replace":
       return left(state, entry);
   }
+}
+
+/** Id of the question that this entry answered by saying the thing again, or null; `after` are those still open then. */
+export function saidAgain(state: Asking, after: readonly OpenQuestion[], { body }: Entry): string | null {
+  const last = state.questions.at(-1);
+  const isClosed = last !== undefined && !after.some(({ id }) => id === last.id);
+  return isClosed && isAbout(last.unsure, body) ? last.id : null;
 }
 
 /** Whether two things were said in one breath. */
@@ -60,7 +76,7 @@ export function isSame(a: Utterance | null, b: Utterance): boolean {
  * answer itself logs or asks leaves the other questions open, so that two numbers of one phrase are asked one after the
  * other; so does the rest of the phrase that was asked about.
  */
-function left({ questions, answered }: VisitState, entry: Entry): readonly OpenQuestion[] {
+function left({ questions, answered }: Asking, entry: Entry): readonly OpenQuestion[] {
   const last = questions.at(-1);
   if (!last) return [];
   if (isSame(answered, entry) || isSame(last, entry)) return questions;
@@ -89,6 +105,7 @@ function isAbout(asked: Unsure, body: EntryBody): boolean {
     case "strike":
     case "replace":
     case "answer":
+    case "reviewed":
       return false;
   }
 }

@@ -1,14 +1,11 @@
 import type { Unsure } from "../meaning/item.ts";
 import type { Check, Condition, Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
-import type { EntryBody, Mark, Reading } from "./entry.ts";
+import type { ItemBody, Mark, Reading } from "./entry.ts";
+
 import type { VisitHead } from "./visit.ts";
 
-/** An entry's body that says something about the boiler or the work, as against corrections and questions. */
-export type ItemBody = Extract<
-  EntryBody,
-  { kind: "reading" | "firing" | "adjustment" | "note" | "check" | "mark" }
->;
+export type { ItemBody };
 
 /** An item as it now stands. Nothing is ever taken out of the list: what was struck says by which entry. */
 export interface LoggedItem {
@@ -87,12 +84,44 @@ export interface OpenQuestion extends Utterance {
   readonly unsure: Unsure;
 }
 
+/** How something that was not understood was settled later, and by which entry. */
+export interface Settled {
+  /** Id of the entry. */
+  readonly by: string;
+  /** "Yes" to its question; "no", whatever was said instead; the same thing said again; told by hand what it was. */
+  readonly how: "accepted" | "dropped" | "said-again" | "told";
+}
+
+/** Something that was heard and not understood well enough to log. */
+export interface UnsureThing extends Utterance {
+  readonly id: string;
+  readonly seq: number;
+  readonly said: string;
+  /** How sure the ear was, 0 to 1. */
+  readonly confidence: number;
+  readonly unsure: Unsure;
+  /** Null while it is open. */
+  readonly settled: Settled | null;
+}
+
+/** Who found the visit right as it stands, and when (ISO 8601). */
+export interface Review {
+  /** Id of its entry. */
+  readonly id: string;
+  readonly by: string;
+  readonly at: string;
+}
+
 /** All that is known of a visit: plain data, a pure fold of the entries. */
 export interface VisitState {
   readonly head: VisitHead;
   readonly nextSeq: number;
   /** Every item that was ever logged, struck ones too, in order. */
   readonly items: readonly LoggedItem[];
+  /** Everything that was heard and not understood, settled or not, in order. */
+  readonly unsure: readonly UnsureThing[];
+  /** The review, null before there was one and after anything was logged since. */
+  readonly reviewed: Review | null;
   /** Questions not yet answered, the last asked last. */
   readonly questions: readonly OpenQuestion[];
   /** The utterance of the last entry, where it answered a question: what it logs belongs to the answer. Else null. */
@@ -102,7 +131,6 @@ export interface VisitState {
   readonly readings: readonly StandingReading[];
   readonly adjustments: readonly StandingAdjustment[];
   readonly lastTouch: Readonly<Record<Firing, StandingAdjustment | null>>;
-  readonly phases: readonly PhaseRow[];
   /** The last word on each closing check. */
   readonly checks: Readonly<Partial<Record<Check, boolean>>>;
   readonly marks: readonly StandingMark[];

@@ -1,6 +1,6 @@
 import { contextOf } from "../../src/answer/context.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
-import { standing, takeTurn } from "../../src/answer/turn.ts";
+import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/session.ts";
 import { type StripLine, warningStrip } from "../../src/app/warning-strip.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
@@ -65,6 +65,8 @@ export class Boiler {
     return new Session(this.#disk, {
       take: (visit, phrase, now, talk, asked) =>
         takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
+      amend: (visit, amendment, now, talk) =>
+        takeAmendment(parser, visit, amendment, now, () => `e${this.#ids++}`, talk),
       stand: standing,
       understand: (text, before) => parser.understood(text, contextOf(before)),
       append: async (_, entries) => {
@@ -80,6 +82,7 @@ export class Boiler {
         this.talk = talkAfter(this.talk, effect);
       },
       reason: String,
+      breathe: async () => {},
     });
   }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Turn } from "../../src/answer/turn.ts";
-import { Session } from "../../src/app/session.ts";
+import { type Incoming, Session } from "../../src/app/session.ts";
 import type { Phrase } from "../../src/meaning/heard.ts";
 import type { Entry } from "../../src/visit/entry.ts";
 import type { Visit } from "../../src/visit/visit.ts";
@@ -53,6 +53,10 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
       const { entries, answer } = instead();
       return { ...turn, visit, entries, reply: replyTo(answer) };
     },
+    amend: (visit, amendment, at) => {
+      if (amendment.kind !== "mend") return { ok: false, problem: "Not that.", candidates: [] };
+      return { ok: true, turn: take(visit, typed(amendment.text), at) };
+    },
     stand: () => replyTo("standing"),
     understand: (text) => [{ from: 0, to: text.length }],
     append: async (_, entries) => {
@@ -70,9 +74,13 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
     talk: () => "normal",
     effect: async () => {},
     reason: (error) => (error instanceof Error ? error.message : "?"),
+    breathe: async () => {},
   });
   return { session, happened, disk, voice };
 }
+
+const heldText = (incoming: Incoming) =>
+  "phrase" in incoming ? incoming.phrase.text : incoming.amendment.kind;
 
 test("a visit opens with where it stands", () => {
   expect(running().session.given.value.reply.answer).toBe("standing");
@@ -172,7 +180,7 @@ describe("where the disk takes nothing", () => {
     await session.hear(typed("a"));
     expect(happened).toEqual(["said Not saved. Look at the screen."]);
     expect(session.trouble.value).toBe("disk full");
-    expect(session.held.value.map(({ phrase }) => phrase.text)).toEqual(["a"]);
+    expect(session.held.value.map(heldText)).toEqual(["a"]);
     expect(session.visit.value.entries).toEqual([]);
   });
 
@@ -195,7 +203,7 @@ describe("where the disk takes nothing", () => {
     await session.hear(typed("a"));
     await session.hear(typed("b"));
     await session.retry();
-    expect(session.held.value.map(({ phrase }) => phrase.text)).toEqual(["a", "b"]);
+    expect(session.held.value.map(heldText)).toEqual(["a", "b"]);
   });
 
   test("dropped words are not logged, and work goes on", async () => {
@@ -206,5 +214,44 @@ describe("where the disk takes nothing", () => {
     session.drop();
     await session.hear(typed("b"));
     expect(happened.at(-1)).toBe("said b after 0");
+  });
+});
+
+describe("a correction by hand", () => {
+  const mend = (text: string) => ({ kind: "mend", id: "e0", text }) as const;
+
+  test("goes through the same queue: in order, stored before it is answered", async () => {
+    const { session, happened } = running();
+    await Promise.all([session.hear(typed("a")), session.amend(mend("b")), session.hear(typed("c"))]);
+    expect(happened).toEqual([
+      "stored a",
+      "said a after 0",
+      "stored b",
+      "said b after 1",
+      "stored c",
+      "said c after 2",
+    ]);
+  });
+  test("is not answered aloud where nobody is at the boiler", async () => {
+    const { session, happened } = running();
+    await session.amend(mend("b"), false);
+    expect(happened).toEqual(["stored b"]);
+    expect(session.given.value.reply.answer).toBe("b after 0");
+  });
+  test("that cannot be says why and changes nothing", async () => {
+    const { session, happened } = running();
+    expect(await session.amend({ kind: "strike", id: "e0" })).toMatchObject({ problem: "Not that." });
+    expect([session.visit.value.entries, happened]).toEqual([[], []]);
+  });
+  test("waits with the held phrases, and goes in order when they are tried again", async () => {
+    const { session, happened, disk } = running();
+    disk.full = true;
+    await session.hear(typed("a"));
+    await session.amend(mend("b"), false);
+    expect(session.held.value.map(heldText)).toEqual(["a", "mend"]);
+    disk.full = false;
+    happened.length = 0;
+    await session.retry();
+    expect(happened).toEqual(["stored a", "said a after 0", "stored b"]);
   });
 });

@@ -119,6 +119,56 @@ describe("a wording that means nothing by itself", () => {
     ).toBe("co2 nine point two"));
 });
 
+describe("what else it may have been", () => {
+  type Ways = Parameters<typeof utterance>[0];
+  const rivals = (ways: Ways) =>
+    choose(utterance(ways), (text) => parser.parse(text))?.rivals?.map(
+      ({ text, confidence }) => `${text} ${confidence.toFixed(2)}`,
+    );
+  test.each<[what: string, ways: Ways, expected: string[] | undefined]>([
+    ["nothing, for one clear way", [["co forty", 0.97]], undefined],
+    [
+      "nothing, where all ways mean the same",
+      [
+        ["co forty", 0.6],
+        ["co is forty", 0.3],
+      ],
+      undefined,
+    ],
+    [
+      "nothing, where the others are talk",
+      [
+        ["co forty", 0.6],
+        ["hand me the key", 0.3],
+      ],
+      undefined,
+    ],
+    [
+      "each other meaning once, in its likeliest wording, the likeliest first",
+      [
+        ["co forty", 0.4],
+        ["co fourteen", 0.2],
+        ["co four", 0.23],
+        ["co is fourteen", 0.1],
+      ],
+      ["co fourteen 0.30", "co four 0.23"],
+    ],
+    [
+      "five at most",
+      [
+        ["co forty", 0.4],
+        ["co ten", 0.1],
+        ["co eleven", 0.09],
+        ["co twelve", 0.08],
+        ["co thirteen", 0.07],
+        ["co fourteen", 0.06],
+        ["co fifteen", 0.05],
+      ],
+      ["co ten 0.10", "co eleven 0.09", "co twelve 0.08", "co thirteen 0.07", "co fourteen 0.06"],
+    ],
+  ])("%s", (_, ways, expected) => expect(rivals(ways)).toEqual(expected));
+});
+
 test("the sound and the engine come along", () => {
   const sound = new Float32Array(3);
   const heard = { ...utterance([["co forty", 0.9]]), sound };

@@ -16,4 +16,12 @@ it.each([
   ["one point two point three", null],
   ["four zero parts per million", null],
   ["", null],
-])("%s: %s", (said, number) => expect(spelledOut(said)).toBe(number));
+])("%s: %s", (said, number) => expect(spelledOut(said, false)).toBe(number));
+
+it.each([
+  ["four zero parts per million", 40],
+  ["five four celsius", 54],
+  ["four zero", 40],
+  ["parts per million", null],
+  ["four percent", null],
+])("%s, with its unit: %s", (said, number) => expect(spelledOut(said, true)).toBe(number));

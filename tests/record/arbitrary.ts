@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { CHECKS, CLOSING_CHECKS } from "../../src/measure/firing.ts";
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from "../../src/measure/quantity.ts";
 import { convert, UNITS, type Unit } from "../../src/measure/unit.ts";
-import type { Entry, EntryBody, Reading } from "../../src/visit/entry.ts";
+import type { Entry, EntryBody, ItemBody, Reading } from "../../src/visit/entry.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 
@@ -78,7 +78,7 @@ const question = fc.oneof(
   fc.record({ asks: fc.constant("screw" as const), turns: number(-20, 20) }),
 );
 
-const body: fc.Arbitrary<EntryBody> = fc.oneof(
+const item: fc.Arbitrary<ItemBody> = fc.oneof(
   reading,
   fc.record({ kind: fc.constant("firing" as const), firing }),
   fc.record({
@@ -98,8 +98,12 @@ const body: fc.Arbitrary<EntryBody> = fc.oneof(
       "finished" as const,
     ),
   }),
+);
+
+const body: fc.Arbitrary<EntryBody> = fc.oneof(
+  { weight: 6, arbitrary: item },
   fc.record({ kind: fc.constant("strike" as const), target: fc.constant("") }),
-  fc.record({ kind: fc.constant("replace" as const), target: fc.constant(""), with: reading }),
+  fc.record({ kind: fc.constant("replace" as const), target: fc.constant(""), with: item }),
   fc.record({ kind: fc.constant("answer" as const), target: fc.constant(""), accepted: fc.boolean() }),
   fc.record({
     kind: fc.constant("unsure" as const),
@@ -108,16 +112,24 @@ const body: fc.Arbitrary<EntryBody> = fc.oneof(
       { requiredKeys: ["text", "reason", "candidates"] },
     ),
   }),
+  fc.record({
+    kind: fc.constant("reviewed" as const),
+    by: fc.string({ unit: "binary", maxLength: 20 }).map((name) => `A${name}`),
+  }),
 );
 
-const line = fc.record({
-  at: instant,
-  engine: fc.constantFrom("typed" as const, "platform" as const, "offline" as const),
-  phrase: text,
-  said: text,
-  confidence: number(0, 1),
-  body,
-});
+const line = fc.record(
+  {
+    at: instant,
+    engine: fc.constantFrom("typed" as const, "platform" as const, "offline" as const),
+    phrase: text,
+    said: text,
+    confidence: number(0, 1),
+    rivals: fc.array(fc.record({ text, confidence: number(0, 1) }), { maxLength: 5 }),
+    body,
+  },
+  { requiredKeys: ["at", "engine", "phrase", "said", "confidence", "body"] },
+);
 
 /** Entries with their places, ids of their own, and corrections that point back; a first one has nothing to point at. */
 const entries: fc.Arbitrary<Entry[]> = fc.array(fc.tuple(line, fc.nat()), { maxLength: 8 }).map((lines) =>

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Entry } from "../../src/visit/entry.ts";
 import { Entry as EntrySchema } from "../../src/visit/entry.ts";
 import { foldVisit, startState, step } from "../../src/visit/fold.ts";
+import { phasesOf } from "../../src/visit/phase.ts";
 import { anyScript } from "../support/arbitrary.ts";
 import {
   check,
@@ -66,7 +67,7 @@ describe("the firing mode", () => {
 describe("as found, trial, as left", () => {
   /** "as found / trials / as left" of CO2 at high fire. */
   const phases = (...script: Said[]) => {
-    const row = stateOf(...script).phases.find((p) => p.quantity === "co2" && p.firing === "high");
+    const row = phasesOf(stateOf(...script)).find((p) => p.quantity === "co2" && p.firing === "high");
     const values = (list: readonly { reading: { value: number } }[] = []) =>
       list.map((r) => r.reading.value).join(" ");
     return `${values(row?.asFound)}/${values(row?.trials)}/${row?.asLeft?.reading.value ?? "-"}`;
@@ -152,7 +153,7 @@ describe("as found, trial, as left", () => {
   it.each(cases)("%s", (_name, script, expected) => expect(phases(...script)).toBe(expected));
 
   it("a turn does not touch the room's reading", () => {
-    const row = stateOf([0, high, room(3)], [9, turn(1)]).phases.find((p) => p.quantity === "co-ambient");
+    const row = phasesOf(stateOf([0, high, room(3)], [9, turn(1)])).find((p) => p.quantity === "co-ambient");
     expect(row?.asLeft?.reading.value).toBe(3);
   });
 });
@@ -246,8 +247,8 @@ describe("always", () => {
     const odd = (body: Entry["body"]): Entry => ({ ...first, id: "x", seq: 9, body });
     const after = step(state, odd({ kind: "strike", target: "nobody" }));
     expect(after.items).toEqual(state.items);
-    const onFiring = odd({ kind: "replace", target: first.id, with: replaceWith() });
-    expect(step(state, onFiring).items).toEqual(state.items);
+    const onNobody = odd({ kind: "replace", target: "nobody", with: replaceWith() });
+    expect(step(state, onNobody).items).toEqual(state.items);
     expect(startState(visit.head).readings).toEqual([]);
   });
 });

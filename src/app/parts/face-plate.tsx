@@ -28,10 +28,14 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
         {state.finished ? (
-          <span>{STAGE_NAMES.finished}</span>
+          <span class="firing">{STAGE_NAMES.finished}</span>
         ) : (
           <>
-            <span>{firing ? `Boiler at ${firingName(firing).toLowerCase()}` : "Firing not said yet"}</span>
+            {firing ? (
+              <span class="firing">{firingName(firing)}</span>
+            ) : (
+              <span class="firing-unknown">Firing not said yet</span>
+            )}
             <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
           </>
         )}

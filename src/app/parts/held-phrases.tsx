@@ -1,4 +1,4 @@
-import type { Session } from "../session.ts";
+import type { Incoming, Session } from "../session.ts";
 
 /** What could not be stored, said plainly, with the words kept on the screen. */
 export function HeldPhrases({ session }: { readonly session: Session }) {
@@ -9,8 +9,8 @@ export function HeldPhrases({ session }: { readonly session: Session }) {
       <p class="held-word">Not saved</p>
       <p>The notebook took nothing of this: {trouble}.</p>
       <ul>
-        {session.held.value.map(({ phrase, at }) => (
-          <li key={`${at} ${phrase.text}`}>“{phrase.text}”</li>
+        {session.held.value.map((incoming) => (
+          <li key={`${incoming.at} ${wordsOf(incoming)}`}>{wordsOf(incoming)}</li>
         ))}
       </ul>
       <div class="row-buttons">
@@ -23,4 +23,23 @@ export function HeldPhrases({ session }: { readonly session: Session }) {
       </div>
     </section>
   );
+}
+
+function wordsOf(incoming: Incoming): string {
+  if ("phrase" in incoming) return `“${incoming.phrase.text}”`;
+  const { amendment } = incoming;
+  switch (amendment.kind) {
+    case "mend":
+      return `Mended by hand to “${amendment.text}”`;
+    case "pick":
+    case "confirm":
+      return "A correction by hand";
+    case "strike":
+    case "leave-out":
+      return "Struck by hand";
+    case "put-back":
+      return "Put back by hand";
+    case "review":
+      return `Looks right: ${amendment.by}`;
+  }
 }

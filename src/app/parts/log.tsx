@@ -1,7 +1,12 @@
+import type { Entry } from "../../visit/entry.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { type LogLine, logLines } from "../log-lines.ts";
+import { type LogLine, logLiner } from "../log-lines.ts";
 import type { Workplace } from "../workplace.ts";
+import { Blocks } from "./blocks.tsx";
 import { ClipButton } from "./clip-button.tsx";
+
+/** How high a line is before it was drawn, px. */
+const ROW_HEIGHT = 75;
 
 interface LogProps {
   readonly workplace: Workplace;
@@ -11,17 +16,18 @@ interface LogProps {
 /** Every entry of the visit, the newest first; struck ones stay, struck through. */
 export function Log({ workplace, visit }: LogProps) {
   const { kept, trouble } = workplace.clips;
-  const lines = logLines(visit, kept.value).reverse();
+  const lineOf = logLiner(visit, kept.value);
   return (
     <section class="log" aria-label="Log">
       <h2>Log</h2>
-      {lines.length === 0 && <p>Nothing logged yet.</p>}
+      {visit.entries.length === 0 && <p>Nothing logged yet.</p>}
       {trouble.value !== null && <p role="status">{trouble.value}</p>}
-      <ol reversed>
-        {lines.map((line) => (
-          <Line key={line.id} workplace={workplace} line={line} />
-        ))}
-      </ol>
+      <Blocks
+        rows={visit.entries}
+        newestFirst
+        rowHeight={ROW_HEIGHT}
+        draw={(entry: Entry) => <Line key={entry.id} workplace={workplace} line={lineOf(entry)} />}
+      />
     </section>
   );
 }
@@ -39,7 +45,7 @@ function Line({ workplace, line }: LineProps) {
       <div>
         {line.struck ? <s>{understood}</s> : understood}
         {line.struck && <span class="tag">struck</span>}
-        <span class="said">“{line.said}”</span>
+        <span class="said">{line.said === "" ? "by hand" : `“${line.said}”`}</span>
         {line.assumed.length > 0 && <span class="assumed">assumed: {line.assumed.join(", ")}</span>}
         {line.clip !== null && <ClipButton workplace={workplace} clip={line.clip} said={line.said} />}
       </div>

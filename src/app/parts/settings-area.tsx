@@ -6,6 +6,7 @@ import { TALK_NAMES, THEME_NAMES, UNIT_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 import { Choice } from "./choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
+import { DeviceSettings } from "./device-settings.tsx";
 
 /** What is chosen once for this device: light, units, talk, headset, which recogniser listens, whether sound is kept. */
 export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
@@ -104,14 +105,12 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
         a loudspeaker: the microphone would hear it, and its own words could be logged.
       </p>
       <ClipSettings workplace={workplace} />
+      <DeviceSettings workplace={workplace} />
       <div class="settings-part">
         <button type="button" onClick={() => void workplace.goTo({ kind: "welcome" })}>
           Cautions and microphone check
         </button>
       </div>
-      {workplace.kept.value === false && (
-        <p>The browser may clear the notebook when space runs short: export the visits you need.</p>
-      )}
     </details>
   );
 }

@@ -15,7 +15,7 @@ import {
 import { clockTime, firingName } from "../wording.ts";
 
 const LEFT = 52;
-const RIGHT = 12;
+const RIGHT = 26;
 const PANEL = 150;
 const GAP = 34;
 /** Above the first panel, for the signs of the turns. */

@@ -1,13 +1,154 @@
-import type { Workplace } from "../workplace.ts";
+import { useMemo } from "preact/hooks";
+import type { VisitState } from "../../visit/state.ts";
+import type { Utterance } from "../../visit/utterances.ts";
+import { needsOf } from "../afterwards-needs.ts";
+import { stillOpen } from "../afterwards-open.ts";
+import { phaseLines } from "../afterwards-phases.ts";
+import { shownOf, utterances } from "../afterwards-rows.ts";
+import { Blocks } from "../parts/blocks.tsx";
+import { HeldPhrases } from "../parts/held-phrases.tsx";
+import { LooksRight } from "../parts/looks-right.tsx";
+import { NoticeBoard } from "../parts/notice-board.tsx";
+import { PhaseTable } from "../parts/phase-table.tsx";
+import { ReviewRow } from "../parts/review-row.tsx";
+import type { Session } from "../session.ts";
+import { dayTime, FUEL_NAMES } from "../wording.ts";
+import { titleOf, type Workplace } from "../workplace.ts";
 
-/** A visit reviewed. */
-export function Afterwards({ workplace }: { readonly workplace: Workplace; readonly visitId: string }) {
+interface AfterwardsProps {
+  readonly workplace: Workplace;
+  readonly visitId: string;
+}
+
+/** A visit looked through afterwards: as found and as left, what is open, all that was said, and who found it right. */
+export function Afterwards({ workplace }: AfterwardsProps) {
+  const session = workplace.afterwards.session.value;
+  return session && <Opened workplace={workplace} session={session} />;
+}
+
+/** How high an utterance is before it was drawn, px. */
+const ROW_HEIGHT = 190;
+
+function Opened({ workplace, session }: { readonly workplace: Workplace; readonly session: Session }) {
+  const { afterwards, clips } = workplace;
+  const visit = session.visit.value;
+  const state = session.state.value;
+  const { head } = visit;
+  const verdicts = afterwards.verdicts.value;
+  const judged = afterwards.judged.value;
+  const only = afterwards.onlyNeeds.value;
+  const shown = useMemo(() => {
+    const known = { verdicts, rivals: afterwards.rivals };
+    return shownOf(visit, state, needsOf(visit, state, known), known);
+  }, [visit, state, verdicts]);
+  const all = utterances(visit);
+  const look = useMemo(
+    () => all.filter((together) => together.some(({ id }) => shown.needs.has(id))),
+    [shown],
+  );
+  const busy = session.pending.value > 0;
   return (
-    <main class="page">
-      <h1>Afterwards</h1>
-      <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
-        To the start
-      </button>
+    <main class="page afterwards" aria-busy={busy}>
+      <header class="visit-head">
+        <h1>{titleOf(head)}</h1>
+        <p>
+          Looked through afterwards: {dayTime(head.startedAt, head.zone)},{" "}
+          {FUEL_NAMES[head.fuel].toLowerCase()}
+          {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing was judged"}
+        </p>
+      </header>
+      <HeldPhrases session={session} />
+      <NoticeBoard workplace={workplace} />
+      <nav class="visit-foot" aria-label="Visit">
+        <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
+          To the start
+        </button>
+        <button type="button" onClick={() => void workplace.goOn(head.id)}>
+          Go on at the boiler
+        </button>
+        <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
+          Export visit
+        </button>
+      </nav>
+      <Standing state={state} session={session} now={workplace.now()} />
+      <section class="review" aria-label="What was said">
+        <h2>What was said</h2>
+        <fieldset class="options filter">
+          <legend>Show</legend>
+          <Filter name="Everything" count={all.length} on={!only} choose={() => choose(false)} />
+          <Filter name="Needs a look" count={look.length} on={only} choose={() => choose(true)} />
+        </fieldset>
+        {!judged && <p role="status">Going through the visit …</p>}
+        {clips.trouble.value !== null && <p role="status">{clips.trouble.value}</p>}
+        {all.length === 0 && <p>Nothing was said.</p>}
+        {only && judged && look.length === 0 && all.length > 0 && <p>Nothing needs a look any more.</p>}
+        <Blocks
+          key={String(only)}
+          rows={only ? look : all}
+          rowHeight={ROW_HEIGHT}
+          draw={(together: Utterance) => (
+            <ReviewRow key={together[0].id} workplace={workplace} together={together} shown={shown} />
+          )}
+        />
+      </section>
+      <section class="review" aria-label="Looks right">
+        <h2>Looks right</h2>
+        <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} />
+      </section>
     </main>
+  );
+
+  function choose(needs: boolean): void {
+    afterwards.onlyNeeds.value = needs;
+  }
+}
+
+interface FilterProps {
+  readonly name: string;
+  readonly count: number;
+  readonly on: boolean;
+  readonly choose: () => void;
+}
+
+function Filter({ name, count, on, choose }: FilterProps) {
+  return (
+    <label class="option">
+      <input type="radio" name="filter" checked={on} onChange={choose} /> {name} ({count})
+    </label>
+  );
+}
+
+interface StandingProps {
+  readonly session: Session;
+  readonly state: VisitState;
+  readonly now: string;
+}
+
+/** As found beside as left, and what is open. */
+function Standing({ session, state, now }: StandingProps) {
+  const warned = session.warned.value;
+  const lines = useMemo(() => phaseLines(state, now), [state]);
+  const open = useMemo(() => stillOpen(state, warned, now), [state, warned]);
+  return (
+    <>
+      <section class="review" aria-label="As found, as left">
+        <h2>As found, as left</h2>
+        <PhaseTable lines={lines} />
+      </section>
+      <section class="review" aria-label="Still open">
+        <h2>Still open</h2>
+        {open.length === 0 && <p>Nothing is open.</p>}
+        {open.map(({ name, sentences }) => (
+          <div key={name} class="open-part">
+            <h3>{name}</h3>
+            <ul>
+              {sentences.map((text, place) => (
+                <li key={`${place} ${text}`}>{text}</li>
+              ))}
+            </ul>
+          </div>
+        ))}
+      </section>
+    </>
   );
 }

@@ -1,13 +1,21 @@
 import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
+import { later } from "../later.tsx";
 import { hashOf } from "../place.ts";
 import type { Workplace } from "../workplace.ts";
-import { Afterwards } from "./afterwards.tsx";
-import { Boiler } from "./boiler.tsx";
 import { Broken } from "./broken.tsx";
-import { SheetEditor } from "./sheet.tsx";
-import { Sheets } from "./sheets.tsx";
 import { Start } from "./start.tsx";
 import { Welcome } from "./welcome.tsx";
+
+// Those that are opened first come with the page, the others behind it.
+const Boiler = later(async () => (await import("./boiler.tsx")).Boiler);
+const Afterwards = later(async () => (await import("./afterwards.tsx")).Afterwards);
+const Sheets = later(async () => (await import("./sheets.tsx")).Sheets);
+const SheetEditor = later(async () => (await import("./sheet.tsx")).SheetEditor);
+
+/** Loads the screens that did not come with the page. Rejects where one cannot be loaded. */
+export async function loadScreens(): Promise<void> {
+  for (const { load } of [Boiler, Afterwards, Sheets, SheetEditor]) await load();
+}
 
 /** The one screen that is open. */
 export function Screen({ workplace }: { readonly workplace: Workplace }) {
@@ -23,14 +31,14 @@ export function Screen({ workplace }: { readonly workplace: Workplace }) {
       return <Welcome workplace={workplace} />;
     case "boiler": {
       const session = workplace.session.value;
-      return session && <Boiler workplace={workplace} session={session} />;
+      return session && <Boiler.Screen workplace={workplace} session={session} />;
     }
     case "afterwards":
-      return <Afterwards key={place.visitId} workplace={workplace} visitId={place.visitId} />;
+      return <Afterwards.Screen key={place.visitId} workplace={workplace} visitId={place.visitId} />;
     case "sheets":
-      return <Sheets workplace={workplace} />;
+      return <Sheets.Screen workplace={workplace} />;
     case "sheet":
-      return <SheetEditor key={place.id ?? ""} workplace={workplace} id={place.id} />;
+      return <SheetEditor.Screen key={place.id ?? ""} workplace={workplace} id={place.id} />;
   }
 }
 

@@ -5,6 +5,7 @@ import { NewVisit } from "../parts/new-visit.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Plate } from "../parts/plate.tsx";
 import { SettingsArea } from "../parts/settings-area.tsx";
+import { UpdateLine } from "../parts/update-line.tsx";
 import type { Workplace } from "../workplace.ts";
 
 /** Before the boiler: a new visit, the earlier ones, sheets, files and settings. */
@@ -20,6 +21,7 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         <NoticeBoard workplace={workplace} />
         <NewVisit workplace={workplace} />
       </Plate>
+      <UpdateLine installed={workplace.installed} />
       <EarlierVisits workplace={workplace} />
       <section class="strip" aria-labelledby="sheets-heading">
         <h2 id="sheets-heading">Limits sheets</h2>

@@ -1,5 +1,5 @@
 import { density } from "./normal.ts";
-import { pushed, type Supposition, turned } from "./supposition.ts";
+import { as, pushed, type Supposition, turned } from "./supposition.ts";
 
 /** What is thought of a screw before anything was turned: gain in vol-% CO2 per turn, and how far it may differ. */
 export interface Prior {
@@ -75,7 +75,7 @@ export function afterTurn(bank: Bank, turns: number): Bank {
   const share = sum(sound);
   if (share <= 0) return bank.map((s) => turned(s, turns));
   const fading = scaled(
-    sound.map((s) => ({ ...s, weight: (s.weight / share) ** MEMORY })),
+    sound.map((s) => as(s, s.mean, s.variance, (s.weight / share) ** MEMORY)),
     share * (1 - SPENT),
   );
   const others = bank.filter(({ kind }) => kind !== "sound");
@@ -97,26 +97,32 @@ export function afterPush(bank: Bank, by: number, deviation: number): Bank {
   return bank.map((s) => pushed(s, by, deviation));
 }
 
-/** After a settled reading: a Kalman step in each supposition, and its weight by how well it foresaw the value. */
-export function afterReading(bank: Bank, value: number, deviation: number): Bank {
+/**
+ * After a settled reading, before which CO2 may have drifted by a standard deviation: a Kalman step in each supposition, and
+ * its weight by how well it foresaw the value. In one pass, since a replay takes hundreds of them.
+ */
+export function afterReading(bank: Bank, value: number, deviation: number, drift = 0): Bank {
   const noise = deviation ** 2;
-  const seen = bank.map((s): Supposition => {
-    const foreseen = s.variance + noise;
-    const kept = s.variance / foreseen;
-    return {
-      ...s,
-      mean: s.mean + kept * (value - s.mean),
-      variance: s.variance * (1 - kept),
-      // A floor, so that one wild reading leaves suppositions to go on with.
-      weight: s.weight * (density(value, s.mean, foreseen) + 1e-9),
-    };
+  let total = 0;
+  const seen = bank.map((s): Weighed => {
+    const before = s.variance + drift ** 2;
+    const foreseen = before + noise;
+    const kept = before / foreseen;
+    // A floor, so that one wild reading leaves suppositions to go on with.
+    const weight = s.weight * (density(value, s.mean, foreseen) + 1e-9);
+    total += weight;
+    return as(s, s.mean + kept * (value - s.mean), before * (1 - kept), weight);
   });
-  return scaled(seen, 1);
+  if (total > 0) for (const s of seen) s.weight /= total;
+  return seen;
 }
+
+/** A supposition in the making. */
+type Weighed = Omit<Supposition, "weight"> & { weight: number };
 
 /** After a reading that follows on something unknown: the screws stay what they are thought to be, CO2 is where it is read. */
 export function placedAt(bank: Bank, value: number, deviation: number): Bank {
-  return bank.map((s) => ({ ...s, mean: value, variance: deviation ** 2 }));
+  return bank.map((s) => as(s, value, deviation ** 2));
 }
 
 /** CO2 to be expected as it stands, vol-%. */
@@ -135,5 +141,5 @@ export function sum(bank: Bank): number {
 
 function scaled(bank: Bank, to: number): Bank {
   const total = sum(bank);
-  return total > 0 ? bank.map((s) => ({ ...s, weight: (s.weight / total) * to })) : bank;
+  return total > 0 ? bank.map((s) => as(s, s.mean, s.variance, (s.weight / total) * to)) : bank;
 }

@@ -1,4 +1,5 @@
 import type { Firing } from "../../measure/firing.ts";
+import type { StandingAdjustment, StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
 import type { Situation } from "../situation.ts";
 import {
@@ -69,11 +70,14 @@ function replayed(s: Situation, firing: Firing): Belief | null {
   if (!first) return null;
   const prior = priorOf(firing, s.sheet.adjusters[firing]);
   const followed: Coupling =
-    firing === "high" ? couplingOf(s) : { likely: highGain(s), deviation: FOLLOWS * highGain(s) };
+    firing === "high"
+      ? rounded(couplingOf(s))
+      : rounded({ likely: highGain(s), deviation: FOLLOWS * highGain(s) });
 
-  const { value } = first.reading;
+  const { start, events, own } = recent(eventsAfter(s, first, readings), first, firing);
+  const { value } = start.reading;
   let belief = following(s.sheet.adjusters[firing], `${firing} ${value}`, () => begun(prior, value));
-  for (const event of eventsAfter(s, first, readings)) {
+  for (const event of events) {
     const before = belief;
     if ("reading" in event) {
       const { value } = event.reading;
@@ -91,7 +95,33 @@ function replayed(s: Situation, firing: Firing): Belief | null {
       );
     }
   }
-  return { ...belief, gain: likelyGain(belief.bank) ?? prior.gain };
+  return { ...belief, touches: own + belief.touches, gain: likelyGain(belief.bank) ?? prior.gain };
+}
+
+/** To two figures: it is no better known, and as long as it stays the same a replay is found again. */
+function rounded({ likely, deviation }: Coupling): Coupling {
+  return { likely: Number(likely.toPrecision(2)), deviation: Number(deviation.toPrecision(2)) };
+}
+
+type Event = StandingReading | StandingAdjustment;
+
+/** At least so many readings and turns are replayed where there are more, and at most twice as many. */
+const REPLAYED = 32;
+
+/**
+ * The part of a long visit that is replayed, the reading that it begins with, and how often the firing's own screw was turned
+ * before. What was seen so long ago has faded (`MEMORY` in `bank`). The beginning moves in leaps, so that what follows it is
+ * found again from one utterance to the next.
+ */
+function recent(events: readonly Event[], first: StandingReading, firing: Firing) {
+  const leap = Math.max(0, Math.floor(events.length / REPLAYED) - 1) * REPLAYED;
+  const at = leap === 0 ? -1 : events.findIndex((event, place) => place >= leap && "reading" in event);
+  const start = events[at];
+  if (!start || !("reading" in start)) return { start: first, events, own: 0 };
+  const own = events
+    .slice(0, at)
+    .filter((event) => !("reading" in event) && event.adjuster === firing).length;
+  return { start, events: events.slice(at + 1), own };
 }
 
 /**
@@ -141,7 +171,7 @@ function readAs(before: Replay, value: number): Replay {
 }
 
 function settingRead(bank: Bank, value: number, noise: number): Bank {
-  return afterReading(afterPush(bank, 0, DRIFT), value, noise);
+  return afterReading(bank, value, noise, DRIFT);
 }
 
 type Replay = Omit<Belief, "gain"> & {

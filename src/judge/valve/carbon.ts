@@ -55,12 +55,27 @@ function pairsAt(s: Situation, firing: Firing): Pair[] {
 }
 
 function slopeOf(pairs: readonly Pair[]): number {
-  const slopes = pairs.flatMap((rich) =>
-    pairs
-      .filter((lean) => rich.co2 - lean.co2 >= APART - DUST && rich.co - lean.co > FEW_PPM)
-      .map((lean) => Math.log(rich.co / Math.max(lean.co, FEW_PPM)) / (rich.co2 - lean.co2)),
-  );
-  return Math.max(SLOPE, ...slopes.map((slope) => STRETCH * slope));
+  const ranges = rangesOf(pairs);
+  let most = SLOPE;
+  for (const rich of ranges) {
+    for (const lean of ranges) {
+      if (rich.co2 - lean.co2 < APART - DUST || rich.most - lean.least <= FEW_PPM) continue;
+      const slope = Math.log(rich.most / Math.max(lean.least, FEW_PPM)) / (rich.co2 - lean.co2);
+      most = Math.max(most, STRETCH * slope);
+    }
+  }
+  return most;
+}
+
+/** The least and the most CO that was read at each CO2: of all pairs these two make the steepest slopes. */
+function rangesOf(pairs: readonly Pair[]): { co2: number; least: number; most: number }[] {
+  const ranges = new Map<number, { co2: number; least: number; most: number }>();
+  for (const { co2, co } of pairs) {
+    const range = ranges.get(co2);
+    if (!range) ranges.set(co2, { co2, least: co, most: co });
+    else ranges.set(co2, { co2, least: Math.min(range.least, co), most: Math.max(range.most, co) });
+  }
+  return [...ranges.values()];
 }
 
 const DUST = 1e-9;

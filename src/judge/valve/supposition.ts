@@ -32,10 +32,21 @@ export function turned(s: Supposition, turns: number): Supposition {
 }
 
 function moved(s: Supposition, by: number, slack: number): Supposition {
-  return { ...s, mean: s.mean + by, variance: s.variance + (UNEVEN * by) ** 2, slack };
+  return as(s, s.mean + by, s.variance + (UNEVEN * by) ** 2, s.weight, slack);
 }
 
 /** A push from elsewhere: the other screw, or drift. `by` and its standard deviation in vol-% CO2. */
 export function pushed(s: Supposition, by: number, deviation: number): Supposition {
-  return { ...s, mean: s.mean + by, variance: s.variance + deviation ** 2 };
+  return as(s, s.mean + by, s.variance + deviation ** 2);
+}
+
+/** The same supposition with another level. Written out field by field: there are hundreds, and a spread is slow. */
+export function as(
+  { kind, up, down, play, slack, weight }: Supposition,
+  mean: number,
+  variance: number,
+  newWeight = weight,
+  newSlack = slack,
+): Supposition {
+  return { kind, up, down, play, slack: newSlack, mean, variance, weight: newWeight };
 }

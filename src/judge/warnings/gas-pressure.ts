@@ -29,13 +29,14 @@ export const gasPressureOut = untilReadAgain((s) => {
  */
 export function gasPressureNotRead(s: Situation): Danger | null {
   const missing = gasPressureOut(s) ? [] : missingPressures(s);
+  if (missing.length === 0) return null;
   const isOut = (r: StandingReading) => {
     const limit = r.reading.quantity === "co2" ? limitFor(s, r.reading) : null;
     return limit !== null && place(r.reading.value, limit) !== 0;
   };
   const causes = [...s.state.readings.filter(isOut), ...s.state.adjustments];
   const news = new Set([...s.fresh, ...s.touched].map(({ id }) => id));
-  if (missing.length === 0 || !causes.every(({ id }) => news.has(id))) return null;
+  if (!causes.every(({ id }) => news.has(id))) return null;
   if (causes.length === 0 && !(s.fresh.length > 0 && isProved(s, "high") && isProved(s, "low"))) return null;
   const then = causes.length > 0 ? ": prove it first, then adjust" : "";
   const text = `The ${missing.join(" and ")} gas pressure was not read${then}.`;

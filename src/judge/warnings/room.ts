@@ -1,5 +1,6 @@
 import { capital } from "../../measure/capital.ts";
 import { spokenReading } from "../../measure/show.ts";
+import type { Reading } from "../../visit/entry.ts";
 import type { ItemBody, LoggedItem } from "../../visit/state.ts";
 import type { Situation } from "../situation.ts";
 import type { Danger } from "./rule.ts";
@@ -32,7 +33,7 @@ export function coAlarm(s: Situation): Danger | null {
 }
 
 function isQuiet(body: ItemBody): boolean {
-  return body.kind === "reading" && body.quantity === "co-ambient" && body.value < QUIET;
+  return isRoom(body) && body.value < QUIET;
 }
 
 /**
@@ -49,14 +50,15 @@ const LEVELS = [
 
 /** Only the gravest level that the last room reading reaches, or reached before it was mended or struck. */
 export function ambientCo(s: Situation): Danger | null {
-  const read = s.state.items.filter(({ body }) => body.kind === "reading" && body.quantity === "co-ambient");
-  const standing = read.findLastIndex(({ struckBy }) => struckBy === null);
+  const read = s.state.items.filter((item) => isRoom(item.body) || item.history.some(isRoom));
+  const standing = read.findLastIndex(({ struckBy, body }) => struckBy === null && isRoom(body));
   const last = read[standing] ?? read.at(-1);
-  if (last?.body.kind !== "reading") return null;
-  const { unit } = last.body;
-  const stands = standing < 0 ? 0 : last.body.value;
+  const reading = last && [...last.history, last.body].findLast(isRoom);
+  if (!reading) return null;
+  const { unit } = reading;
+  const stands = standing < 0 ? 0 : reading.value;
   // What was struck since the last one that stands may have been right.
-  const struck = read.slice(Math.max(0, standing)).flatMap(takenBack);
+  const struck = read.slice(Math.max(0, standing)).flatMap(takenBack).filter(isRoom);
   const worst = Math.max(stands, ...struck.map(({ value }) => value));
   const [now, before] = [levelOf(stands), levelOf(worst)];
   if (before?.stop && now?.code !== before.code) {
@@ -70,6 +72,10 @@ export function ambientCo(s: Situation): Danger | null {
     text: `${capital(spokenReading("co-ambient", stands, unit))}. ${now.what}`,
     stop: now.stop,
   };
+}
+
+function isRoom(body: ItemBody): body is Reading {
+  return body.kind === "reading" && body.quantity === "co-ambient";
 }
 
 const levelOf = (value: number) => LEVELS.find(({ ppm }) => value >= ppm);

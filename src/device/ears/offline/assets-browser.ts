@@ -10,7 +10,7 @@ import type { EarAssets } from "./recogniser.ts";
 import { readManifest } from "./weights.ts";
 
 /** What the files weigh, in bytes, for the progress alone: a server that compresses does not tell. */
-const EXPECTED_BYTES = 5_400_000;
+const EXPECTED_BYTES = 2_756_000;
 
 /**
  * Fetches the model from the app's own origin and starts what computes it: WebAssembly, else the graphics card.

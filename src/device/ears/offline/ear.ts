@@ -10,22 +10,29 @@ const LOST = "The microphone was lost: plug it in and start listening again, or 
 
 /** One stretch of listening: what has to be let go at its end. */
 interface Session {
-  readonly worker: Worker;
+  /** Null until its files are there. */
+  worker: Worker | null;
+  /** Tells whoever fetches them that they are not wanted any more. */
+  readonly given: AbortController;
   readonly on: (event: EarEvent) => void;
   microphone: Microphone | null;
   /** Ends the wait for the engine: it came up, or never will. */
   loaded: (up: boolean) => void;
 }
 
-/** The ear that needs no network: microphone -> voice detector -> phone model -> grammar search, all of it on the device. */
-export function createOfflineEar(language: EarLanguage): Ear {
+/**
+ * The ear that needs no network: microphone -> voice detector -> phone model -> grammar search, all of it on the device.
+ * @param fetched resolves once its files are on the device, or cannot be kept there: then it fetches them itself
+ */
+export function createOfflineEar(language: EarLanguage, fetched: (given: AbortSignal) => Promise<void>): Ear {
   let session: Session | null = null;
   let sounding = false;
 
   const close = async (which: Session): Promise<void> => {
     if (session === which) session = null;
     which.loaded(false);
-    which.worker.terminate();
+    which.given.abort();
+    which.worker?.terminate();
     await which.microphone?.close();
   };
 
@@ -40,13 +47,16 @@ export function createOfflineEar(language: EarLanguage): Ear {
 
     async listen(on) {
       if (session) return;
-      const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
-      const mine: Session = { worker, on, microphone: null, loaded: () => undefined };
+      const mine: Session = {
+        worker: null,
+        given: new AbortController(),
+        on,
+        microphone: null,
+        loaded: () => undefined,
+      };
       session = mine;
       const sound = new MessageChannel();
-      const ready = attend(mine);
-      tell(worker, { kind: "start", language, sound: sound.port1 }, [sound.port1]);
-      tell(worker, { kind: "voice", sounding });
+      const ready = start(mine, sound.port1);
 
       // Asked for at once, while the page still knows that a person pressed a button.
       const opening = openMicrophone(sound.port2, () => fail(mine, LOST));
@@ -66,7 +76,7 @@ export function createOfflineEar(language: EarLanguage): Ear {
 
     voiceSounds(next) {
       sounding = next;
-      if (session) tell(session.worker, { kind: "voice", sounding });
+      if (session?.worker) tell(session.worker, { kind: "voice", sounding });
     },
 
     async stop() {
@@ -77,8 +87,22 @@ export function createOfflineEar(language: EarLanguage): Ear {
     },
   };
 
+  /** Starts the engine once its files are there; resolves to whether it came up. Sound that comes before is dropped. */
+  async function start(mine: Session, sound: MessagePort): Promise<boolean> {
+    sound.onmessage = () => undefined;
+    await fetched(mine.given.signal);
+    if (session !== mine) return false;
+    const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    mine.worker = worker;
+    const ready = attend(mine, worker);
+    sound.onmessage = null;
+    tell(worker, { kind: "start", language, sound }, [sound]);
+    tell(worker, { kind: "voice", sounding });
+    return ready;
+  }
+
   /** Passes the worker's messages on; resolves to whether the engine came up. */
-  function attend(mine: Session): Promise<boolean> {
+  function attend(mine: Session, worker: Worker): Promise<boolean> {
     return new Promise((resolve) => {
       let up = false;
       mine.loaded = resolve;
@@ -86,8 +110,8 @@ export function createOfflineEar(language: EarLanguage): Ear {
         resolve(false);
         if (up) void fail(mine, STOPPED);
       };
-      mine.worker.addEventListener("error", failed);
-      mine.worker.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => {
+      worker.addEventListener("error", failed);
+      worker.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => {
         if (session !== mine) return;
         switch (data.kind) {
           case "ready":

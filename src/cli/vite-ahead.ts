@@ -1,0 +1,44 @@
+import type { Plugin } from "vite";
+
+/** What is not fetched with the page but when it is first used, or ahead of that: each in a folder of its own. */
+const SETS = { ear: "assets/ear/", voice: "assets/voice/" } as const;
+
+/** Which files of the build belong to the recogniser and to the packaged voice, by where they were made from. */
+const SOURCES: readonly (readonly [RegExp, keyof typeof SETS])[] = [
+  [
+    /device\/(ears\/offline|clips\/opus)|virtual:language\/ear|grammars\/en\/acoustic|tfjs-backend-wasm/,
+    "ear",
+  ],
+  [/device\/voice\/worker|flite/, "voice"],
+];
+
+/** The folder of a file that is made from these modules or files. */
+export function folderOf(made: readonly string[]): string {
+  const set = SOURCES.find(([from]) => made.some((id) => from.test(id)))?.[1];
+  return set ? SETS[set] : "assets/";
+}
+
+/** Writes `ahead.json`: the files of each set with their size in bytes, for whoever fetches them ahead. */
+export function aheadPlugin(): Plugin {
+  return {
+    name: "burnerside-ahead",
+    apply: "build",
+    enforce: "post",
+    generateBundle(_, bundle) {
+      const list = Object.entries(SETS).map(([set, folder]) => {
+        const files = Object.values(bundle)
+          .filter(({ fileName }) => fileName.startsWith(folder))
+          .map((file) => ({
+            file: file.fileName,
+            bytes: Buffer.byteLength(file.type === "chunk" ? file.code : file.source),
+          }));
+        return [set, files.sort((a, b) => (a.file < b.file ? -1 : 1))];
+      });
+      this.emitFile({
+        type: "asset",
+        fileName: "ahead.json",
+        source: JSON.stringify(Object.fromEntries(list)),
+      });
+    },
+  };
+}

@@ -1,0 +1,70 @@
+import { AxeBuilder } from "@axe-core/playwright";
+import { describe, expect, test } from "vitest";
+import { type App, withApp } from "./app.ts";
+
+// WCAG 2.2 levels A and AA, as far as the rules of axe-core can tell; on every screen, in every theme, on a phone.
+
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
+/** What is wrong on the screen that is open: rule, elements, and what was expected, a line each. */
+async function faults(app: App): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page: app.page }).withTags(RULES).analyze();
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ target, failureSummary }) => `${id} at ${target.join(" ")}: ${failureSummary}`),
+  );
+}
+
+const typed =
+  (...phrases: string[]) =>
+  async (app: App) => {
+    await app.startVisit();
+    for (const phrase of phrases) await app.type(phrase);
+  };
+
+const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unknown>])[] = [
+  ["the start", async () => undefined],
+  ["a reading in its limits", typed("high fire CO2 nine point two, CO forty")],
+  ["a turn, and what was left out", typed("okay so high fire CO2 ten point five and CO forty")],
+  [
+    "a wait",
+    typed("high fire CO2 ten point five, CO forty", "one turn counterclockwise", "CO2 nine point six"),
+  ],
+  ["warnings, new and open", typed("room CO fifty", "room CO two", "high fire CO2 nine, CO four hundred")],
+  ["a question", typed("CO2 ninety two")],
+];
+
+describe.each(SCREENS)("%s", (_, open) => {
+  test("has no fault in any theme, and reads at 320 px and at twice the text size", () =>
+    withApp({}, async (app) => {
+      await app.page.setViewportSize({ width: 390, height: 844 });
+      await open(app);
+      for (const theme of ["light", "dark"] as const) {
+        await app.page.emulateMedia({ colorScheme: theme });
+        expect(await faults(app), theme).toEqual([]);
+      }
+      await app.page.evaluate(() => document.documentElement.setAttribute("data-theme", "bright"));
+      expect(await faults(app), "bright").toEqual([]);
+
+      // WCAG 2.2, 1.4.10 Reflow: 320 CSS px without scrolling sideways; 1.4.4 Resize Text: 200 %.
+      await app.page.setViewportSize({ width: 320, height: 640 });
+      expect(await sideways(app)).toBe(0);
+      await app.page.setViewportSize({ width: 390, height: 844 });
+      await app.page.evaluate(() => {
+        document.documentElement.style.fontSize = "200%";
+      });
+      expect(await sideways(app)).toBe(0);
+      expect(await cutOff(app)).toEqual([]);
+    }));
+});
+
+/** By how many px the page is wider than the screen. */
+const sideways = (app: App) =>
+  app.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+/** Buttons and texts that are wider than the screen, by their words. */
+const cutOff = (app: App) =>
+  app.page.evaluate(() =>
+    [...document.querySelectorAll("button, p, h1, h2, label, strong")]
+      .filter((element) => element.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+      .map((element) => element.textContent),
+  );
