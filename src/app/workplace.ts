@@ -237,6 +237,7 @@ export class Workplace {
     await this.#guard(async () => {
       await this.#parts.notebook.dropVisit(id);
       if ((await this.#running()) === id) await this.#parts.notebook.keepSetting(RUNNING, null);
+      this.#leftOpen.value &&= (await this.#running()) !== null;
       await this.#list();
     });
   }

@@ -14,15 +14,17 @@ async function begun() {
   let ids = 0;
   const check = new MicrophoneCheck({
     speaker: { speak: async () => undefined, cancel: () => undefined },
-    understanding: { choose: (one) => choose(one, (text) => parser.parse(text)), steers: () => false },
-    understand: (text, before) => parser.understood(text, contextOf(before)),
-    take: (visit, phrase, at) => {
-      const newId = () => {
-        ids += 1;
-        return `e${ids}`;
-      };
-      return takeTurn(parser, visit, phrase, at, newId, "normal", []);
-    },
+    mind: () => ({
+      choose: (one) => choose(one, (text) => parser.parse(text)),
+      understand: (text, before) => parser.understood(text, contextOf(before)),
+      take: (visit, phrase, at, talk, asked) => {
+        const newId = () => {
+          ids += 1;
+          return `e${ids}`;
+        };
+        return takeTurn(parser, visit, phrase, at, newId, talk, asked);
+      },
+    }),
     now: () => NOW,
     ear: async () => puppet.ear,
   });

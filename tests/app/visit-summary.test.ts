@@ -20,29 +20,42 @@ const onSheet = (...bodies: readonly EntryBody[]): Visit => {
 };
 
 test.each<[string, Visit, ReturnType<typeof summaryOf>]>([
-  ["just begun", onSheet(), { finished: false, readings: 0, open: 3 }],
-  ["without a sheet all seven checks are open", visitOf(), { finished: false, readings: 0, open: 7 }],
+  ["just begun", onSheet(), { finished: false, readings: 0, open: 3, reviewedBy: null }],
+  [
+    "without a sheet all seven checks are open",
+    visitOf(),
+    { finished: false, readings: 0, open: 7, reviewedBy: null },
+  ],
   [
     "readings",
     onSheet(reading(), reading({ quantity: "co", value: 40, unit: "[ppm]" })),
-    { finished: false, readings: 2, open: 3 },
+    { finished: false, readings: 2, open: 3, reviewedBy: null },
   ],
   [
     "a struck reading does not count",
     onSheet(reading(), { kind: "strike", target: "e0" }),
-    { finished: false, readings: 0, open: 3 },
+    { finished: false, readings: 0, open: 3, reviewedBy: null },
   ],
   [
     "closed and finished",
     onSheet(reading(), done("low-fire-cap"), done("test-mode-off"), done("test-port"), FINISHED),
-    { finished: true, readings: 1, open: 0 },
+    { finished: true, readings: 1, open: 0, reviewedBy: null },
   ],
   [
     "finished with a plug open",
     onSheet(reading(), done("low-fire-cap"), done("test-mode-off"), FINISHED),
-    { finished: true, readings: 1, open: 1 },
+    { finished: true, readings: 1, open: 1, reviewedBy: null },
   ],
-  ["work after that", onSheet(FINISHED, reading()), { finished: false, readings: 1, open: 3 }],
+  [
+    "found right, and finished",
+    onSheet(reading(), FINISHED, { kind: "reviewed", by: "ab" }),
+    { finished: true, readings: 1, open: 3, reviewedBy: "ab" },
+  ],
+  [
+    "work after that",
+    onSheet(FINISHED, reading()),
+    { finished: false, readings: 1, open: 3, reviewedBy: null },
+  ],
   [
     "a question without an answer",
     onSheet({
@@ -54,7 +67,7 @@ test.each<[string, Visit, ReturnType<typeof summaryOf>]>([
         question: { asks: "quantity", value: 9, unit: null },
       },
     }),
-    { finished: false, readings: 0, open: 4 },
+    { finished: false, readings: 0, open: 4, reviewedBy: null },
   ],
 ])("%s", (_, visit, summary) => expect(summaryOf(visit, NOW)).toEqual(summary));
 
@@ -79,7 +92,12 @@ describe("summaries are read when wanted", () => {
     await summaries.want(["a", "torn", "b"]);
     expect(asked).toEqual(["a", "torn", "b"]);
     expect(summaries.known.value.get("torn")).toBeNull();
-    expect(summaries.known.value.get("b")).toEqual({ finished: false, readings: 1, open: 3 });
+    expect(summaries.known.value.get("b")).toEqual({
+      finished: false,
+      readings: 1,
+      open: 3,
+      reviewedBy: null,
+    });
   });
   test("anew when visits may have gone on", async () => {
     const { asked, summaries } = store();
