@@ -74,7 +74,8 @@ test("a newer version waits for consent: not during a visit, not over a restart,
       // A visit in another window keeps it from taking over.
       const other = await app.launched.context.newPage();
       await other.goto(app.served.url);
-      await other.getByRole("button", { name: "Start a visit" }).click();
+      await other.getByLabel("In one sentence").fill("wall-hung 35, natural gas, go");
+      await other.getByLabel("In one sentence").press("Enter");
       await other.locator(".face").waitFor();
       await offer(app.page).getByRole("button").click();
       await app.page.getByText("A visit runs in another window: finish or leave it first.").waitFor();
