@@ -82,7 +82,7 @@ export function faceOf(reply: Reply): Face {
 }
 
 /** The line at the foot: what comes next, unless it is on the plate in another form. */
-function detailOf({ detail, judgement: { advice, warnings } }: Reply): string {
+function detailOf({ detail, judgement: { advice, warnings, stage } }: Reply): string {
   switch (advice.action) {
     case "turn": {
       const { min, max } = advice.expect;
@@ -96,8 +96,10 @@ function detailOf({ detail, judgement: { advice, warnings } }: Reply): string {
     case "go-to":
     case "recheck-high":
     case "close-up":
-    case "none":
       return detail;
+    case "none":
+      // The headline has said it.
+      return stage === "finished" ? "" : detail;
   }
 }
 

@@ -3,6 +3,7 @@ import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../face.ts";
 import { scaleOf } from "../scale.ts";
 import type { Session } from "../session.ts";
 import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../wording.ts";
+import { AsLeft } from "./as-left.tsx";
 import { Mark } from "./mark.tsx";
 import { Plate } from "./plate.tsx";
 import { Scale } from "./scale.tsx";
@@ -28,7 +29,7 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
     <Plate label="Now" class={`face face-${face.large.kind}`}>
       <p class="mode">
         {state.finished ? (
-          <span class="firing">{STAGE_NAMES.finished}</span>
+          <span class="firing">As left</span>
         ) : (
           <>
             {firing ? (
@@ -52,6 +53,7 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
           </ul>
         )}
         {scale && <Scale scale={scale} />}
+        {state.finished && <AsLeft state={state} now={at} />}
         {face.detail && <p class="detail">{face.detail}</p>}
         {children}
       </div>
