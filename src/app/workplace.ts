@@ -29,6 +29,7 @@ import { SheetShelf } from "./sheet-shelf.ts";
 import type { StartChoice } from "./start-choice.ts";
 import { type DeskWorld, StartDesk } from "./start-desk.ts";
 import { VisitSummaries } from "./visit-summaries.ts";
+import { isoDay } from "./wording.ts";
 
 export { titleOf } from "./visit-title.ts";
 
@@ -117,7 +118,7 @@ export class Workplace {
       demo: demoSheets,
       newId,
       units: () => this.settings.value.units,
-      now,
+      today: () => isoDay(now(), parts.zone()),
       guard: (work) => this.#guard(work),
     });
     this.summaries = new VisitSummaries(notebook, now);

@@ -31,7 +31,7 @@ function shelf(setting?: unknown) {
       return `new${ids}`;
     },
     units: () => "us",
-    now: () => "2026-11-26T23:59:59.000Z",
+    today: () => "2026-11-26",
     guard: async (work) => {
       try {
         await work();
