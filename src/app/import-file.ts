@@ -1,9 +1,9 @@
 import { fileProblems } from "../record/any-file.ts";
-import { importVisit } from "../record/bundle.ts";
-import { kindOf } from "../record/format.ts";
+import { visitFrom } from "../record/bundle.ts";
+import { kindOf, sizeProblem } from "../record/format.ts";
 import { readJson } from "../record/json.ts";
 import type { Problem } from "../record/problem.ts";
-import { readSheet } from "../record/sheet-file.ts";
+import { sheetFrom } from "../record/sheet-file.ts";
 import { decodeText } from "../record/utf8.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit } from "../visit/visit.ts";
@@ -22,17 +22,18 @@ export function readImport(file: string, bytes: Uint8Array): Imported {
   const { text } = decoded;
   const json = readJson(text);
   const kind = json.ok ? kindOf(json.value) : null;
+  if (!json.ok || kind === null) return bad(file, fileProblems(text));
+  const tooLarge = sizeProblem(text.length, kind);
+  if (tooLarge) return bad(file, [tooLarge]);
   switch (kind) {
     case "visit": {
-      const read = importVisit(text);
+      const read = visitFrom(json.value);
       return read.ok ? { kind, visit: read.visit } : bad(file, read.problems);
     }
     case "sheet": {
-      const read = readSheet(text);
+      const read = sheetFrom(json.value);
       return read.ok ? { kind, sheet: read.sheet } : bad(file, read.problems);
     }
-    case null:
-      return bad(file, fileProblems(text));
   }
 }
 

@@ -1,6 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, test } from "vitest";
+import { exportVisit } from "../../src/record/bundle.ts";
+import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
 
 // WCAG 2.2 levels A and AA, as far as the rules of axe-core can tell; on every screen, in every theme, on a phone.
@@ -21,6 +23,16 @@ const typed =
     await app.startVisit();
     for (const phrase of phrases) await app.type(phrase);
   };
+
+/** A visit with something of everything, one thing of it being mended to what cannot be. */
+async function lookedOver(app: App): Promise<void> {
+  await app.bringIn("visit.json", exportVisit(reviewVisit()));
+  await app.page.getByRole("button", { name: /^Afterwards/ }).click();
+  await app.page.getByRole("button", { name: /^Mend: CO2 9.1 %/ }).click();
+  await app.page.locator(".mend-form input").fill("ninety four");
+  await app.page.locator(".mend-form input").press("Enter");
+  await app.page.getByRole("button", { name: /^Make it/ }).waitFor();
+}
 
 const at = (address: string) => async (app: App) => {
   await app.page.goto(`${app.served.url}#${address}`);
@@ -72,6 +84,7 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ],
   ["warnings, new and open", typed("room CO fifty", "room CO two", "high fire CO2 nine, CO four hundred")],
   ["a question", typed("CO2 ninety two")],
+  ["a visit looked through, a mend open and refused", lookedOver],
 ];
 
 describe.each(SCREENS)("%s", (_, open) => {

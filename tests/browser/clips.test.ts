@@ -151,7 +151,7 @@ test("what was said is kept as Opus, played back, never exported, and gone when 
 
 test("where the encoder cannot be loaded the sound is kept as WAV, and plays", () =>
   dictated(
-    (app) => app.page.route(/opus\.worker/, (route) => route.abort()),
+    (app) => app.launched.context.route(/opus\.worker/, (route) => route.abort()),
     async (app) => {
       // The refused load is an error of the page, and meant.
       app.errors.length = 0;
