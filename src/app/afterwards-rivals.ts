@@ -2,7 +2,8 @@ import { shownText } from "../answer/text.ts";
 import { spokenCandidate } from "../answer/things.ts";
 import type { Item, Meaning } from "../meaning/item.ts";
 import { capital } from "../measure/capital.ts";
-import { onlyUnit } from "../measure/quantity.ts";
+import { onlyUnit, quantityOf } from "../measure/quantity.ts";
+import { shownValue } from "../measure/show.ts";
 import type { Entry, ItemBody } from "../visit/entry.ts";
 
 /** Something else that may have been meant, to be picked. */
@@ -50,6 +51,15 @@ export function rivalsOf(
 }
 
 function labelOf(item: Item): string | null {
+  if (item.kind === "reading") {
+    const { quantity, value, unit, condition, firing } = item;
+    const words = [
+      `${quantityOf(quantity).name} ${shownValue(value, unit)}`,
+      condition,
+      firing && `${firing} fire`,
+    ];
+    return words.filter((word) => word !== null).join(", ");
+  }
   const said = spokenCandidate(item);
   return said === null ? null : capital(shownText(said));
 }
@@ -78,7 +88,7 @@ function isOfSame(item: Item, body: ItemBody): boolean {
 }
 
 /** Whether a wording says what was logged. What it leaves open is no difference. */
-function isSame(item: Item, body: ItemBody): boolean {
+export function isSame(item: Item, body: ItemBody): boolean {
   switch (item.kind) {
     case "reading":
       if (body.kind !== "reading") return false;

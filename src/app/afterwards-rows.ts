@@ -8,7 +8,7 @@ import type { LoggedItem, UnsureThing, VisitState } from "../visit/state.ts";
 import { type Utterance, utterancesOf } from "../visit/utterances.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Known, Need } from "./afterwards-needs.ts";
-import { candidatesOf, type Pick } from "./afterwards-rivals.ts";
+import { candidatesOf, isSame, type Pick } from "./afterwards-rivals.ts";
 import { shownBody } from "./log-lines.ts";
 import { CHECK_NAMES, clockTime, dayTime, firingName, screwName } from "./wording.ts";
 
@@ -108,14 +108,14 @@ function thingOf(entry: Entry, together: Utterance, shown: Shown): ReviewThing {
         understood: shownBody(body),
         fields: fieldsOf(body),
         fate: fateOf(body, shown.item(id)),
-        picks: shown.rivals(entry, together),
+        picks: others(shown.rivals(entry, together), shown.item(id)),
         own: true,
       };
     case "unsure": {
       const thing = state.unsure.find((one) => one.id === id);
       const item = shown.item(id);
       const fate = item ? fateOf(null, item) : settledAs(thing);
-      const picks = candidatesOf(body.unsure.candidates);
+      const picks = others(candidatesOf(body.unsure.candidates), item);
       return { ...rest, understood: `Not logged: ${body.unsure.reason}`, fields: [], fate, picks, own: true };
     }
     case "strike":
@@ -131,6 +131,11 @@ function thingOf(entry: Entry, together: Utterance, shown: Shown): ReviewThing {
     case "reviewed":
       return { ...bare, understood: `Looks right: ${body.by}, ${dayTime(entry.at, visit.head.zone)}` };
   }
+}
+
+/** What a thing may have been and is not now. */
+function others(picks: readonly Pick[], item: LoggedItem | undefined): readonly Pick[] {
+  return item ? picks.filter((pick) => !isSame(pick.item, item.body)) : picks;
 }
 
 function wordsOf(id: string, { entry, item }: Shown): string {

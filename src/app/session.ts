@@ -136,6 +136,8 @@ export class Session {
       so = next;
       utterances += 1;
       if (utterances > AT_ONCE) await this.#world.breathe();
+      // What is said now goes before what was said then.
+      while (this.pending.value > 0) await this.#work;
       if (this.#left) return;
     }
     this.warned.value = (this.#since ?? []).reduce((before, rest) => warned(before, ...rest), so);

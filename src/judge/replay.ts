@@ -1,7 +1,6 @@
-import type { Entry } from "../visit/entry.ts";
 import { after, startState } from "../visit/fold.ts";
 import type { VisitState } from "../visit/state.ts";
-import { utterancesOf } from "../visit/utterances.ts";
+import { type Utterance, utterancesOf } from "../visit/utterances.ts";
 import type { Visit } from "../visit/visit.ts";
 import type { Verdict } from "./judgement.ts";
 import { situationOf } from "./situation.ts";
@@ -9,7 +8,7 @@ import { verdictOf } from "./verdict.ts";
 
 /** One utterance of a visit, and how it was judged then. */
 export interface Moment {
-  readonly since: readonly Entry[];
+  readonly since: Utterance;
   /** The visit with this utterance, and nothing of what came later. */
   readonly state: VisitState;
   /** The verdict on each reading that the utterance brought or mended, by the reading's id. */

@@ -211,7 +211,10 @@ test("keeping that was switched off in one window is not switched on by a choice
     await second.locator("input[name=talk][value=short]").check();
     await expect
       .poll(() => app.table("settings"))
-      .toContainEqual({ key: "settings", value: { ...FIRST_SETTINGS, talk: "short", keepClips: false } });
+      .toContainEqual({
+        key: "settings",
+        value: { ...FIRST_SETTINGS, welcomed: true, talk: "short", keepClips: false },
+      });
     await second.locator("input[name=keep-clips]:not(:checked)").waitFor();
   }));
 

@@ -2,8 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Entry } from "../../src/visit/entry.ts";
 import { Entry as EntrySchema } from "../../src/visit/entry.ts";
-import { foldVisit, startState, step } from "../../src/visit/fold.ts";
+import { foldVisit, startState, step, withEntries } from "../../src/visit/fold.ts";
 import { phasesOf } from "../../src/visit/phase.ts";
+import type { Visit } from "../../src/visit/visit.ts";
 import { anyScript } from "../support/arbitrary.ts";
 import {
   check,
@@ -209,6 +210,20 @@ describe("always", () => {
         const at = cut % (visit.entries.length + 1);
         const prefix = foldVisit({ ...visit, entries: visit.entries.slice(0, at) });
         expect(visit.entries.slice(at).reduce(step, prefix)).toEqual(foldVisit(visit));
+      }),
+    );
+  });
+  it("going on from what was known is the same as from scratch, phrase by phrase", () => {
+    fc.assert(
+      fc.property(anyScript, fc.integer({ min: 1, max: 4 }), (script, together) => {
+        const { visit } = play(script);
+        let longer: Visit = { ...visit, entries: [] };
+        for (let at = 0; at < visit.entries.length; at += together) {
+          longer = withEntries(longer, visit.entries.slice(at, at + together));
+          const scratch = foldVisit({ ...visit, entries: visit.entries.slice(0, at + together) });
+          expect(foldVisit(longer)).toEqual(scratch);
+        }
+        expect(longer.entries).toEqual(visit.entries);
       }),
     );
   });

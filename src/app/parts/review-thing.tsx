@@ -100,7 +100,9 @@ function Mending({ afterwards, thing }: ThingProps) {
       onClick={() => void amend({ kind: "pick", id, item: each.item })}
     >
       {each.label}
-      {each.confidence !== null && <span class="faint"> {Math.round(each.confidence * 100)} %</span>}
+      {each.confidence !== null && each.confidence >= 0.005 && (
+        <span class="faint"> {Math.round(each.confidence * 100)} % likely</span>
+      )}
     </button>
   );
   const button = (word: string, amendment: Amendment) => (

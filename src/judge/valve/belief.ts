@@ -1,4 +1,5 @@
 import type { Firing } from "../../measure/firing.ts";
+import type { Adjuster } from "../../visit/sheet.ts";
 import type { StandingAdjustment, StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
 import type { Situation } from "../situation.ts";
@@ -76,31 +77,28 @@ function replayed(s: Situation, firing: Firing): Belief | null {
 
   const { start, events, own } = recent(eventsAfter(s, first, readings), first, firing);
   const { value } = start.reading;
-  let belief = following(s.sheet.adjusters[firing], `${firing} ${value}`, () => begun(prior, value));
-  for (const event of events) {
-    const before = belief;
+  const steps = events.map((event): Step => {
     if ("reading" in event) {
       const { value } = event.reading;
-      belief = following(before, `read ${value}`, () => readAs(before, value));
-      continue;
+      return { event: `read ${value}`, next: (before) => readAs(before, value) };
     }
     const turns = towardsRise(s, event);
-    if (event.adjuster === firing) {
-      belief = following(before, `turn ${turns}`, () => turnedBy(before, turns));
-    } else {
-      const by = followed.likely * turns;
-      const deviation = followed.deviation * Math.abs(turns);
-      belief = following(before, `push ${by} ${deviation}`, () =>
-        unreadYet(before, afterPush(before.bank, by, deviation)),
-      );
-    }
-  }
+    if (event.adjuster === firing)
+      return { event: `turn ${turns}`, next: (before) => turnedBy(before, turns) };
+    const by = followed.likely * turns;
+    const deviation = followed.deviation * Math.abs(turns);
+    const push = (before: Replay) => unreadYet(before, afterPush(before.bank, by, deviation));
+    return { event: `push ${by} ${deviation}`, next: push };
+  });
+  const belief = gone(s.sheet.adjusters[firing], `${firing} ${value}`, () => begun(prior, value), steps);
   return { ...belief, touches: own + belief.touches, gain: likelyGain(belief.bank) ?? prior.gain };
 }
 
-/** To two figures: it is no better known, and as long as it stays the same a replay is found again. */
+/** In steps of a tenth of itself: it is no better known, and as long as it stays the same a replay is found again. */
 function rounded({ likely, deviation }: Coupling): Coupling {
-  return { likely: Number(likely.toPrecision(2)), deviation: Number(deviation.toPrecision(2)) };
+  const step = (value: number) =>
+    value === 0 ? 0 : Math.sign(value) * Math.exp(Math.round(Math.log(Math.abs(value)) / 0.1) * 0.1);
+  return { likely: step(likely), deviation: step(deviation) };
 }
 
 type Event = StandingReading | StandingAdjustment;
@@ -124,18 +122,24 @@ function recent(events: readonly Event[], first: StandingReading, firing: Firing
   return { start, events: events.slice(at + 1), own };
 }
 
-/**
- * What followed last on a replay, or on the screw that it begins with. An utterance only adds to the visit, so the long
- * beginning is as it was; anything else that follows is worked out anew and takes its place.
- */
-const followers = new WeakMap<object, { readonly event: string; readonly next: Replay }>();
+/** One event of a replay: equal text means equal effect. */
+interface Step {
+  readonly event: string;
+  readonly next: (before: Replay) => Replay;
+}
 
-function following(before: object, event: string, after: () => Replay): Replay {
-  const last = followers.get(before);
-  if (last?.event === event) return last.next;
-  const next = after();
-  followers.set(before, { event, next });
-  return next;
+/** The replay that was gone through last with a screw. Only its end is kept: a bank has hundreds of suppositions. */
+const last = new WeakMap<Adjuster, { readonly events: readonly string[]; readonly end: Replay }>();
+
+/** A replay from its beginning. An utterance mostly adds to the visit: then it goes on from where the last one ended. */
+function gone(screw: Adjuster, start: string, begin: () => Replay, steps: readonly Step[]): Replay {
+  const events = [start, ...steps.map(({ event }) => event)];
+  const before = last.get(screw);
+  const goesOn = before?.events.every((event, place) => event === events[place]) ?? false;
+  const rest = before && goesOn ? steps.slice(before.events.length - 1) : steps;
+  const end = rest.reduce((so, { next }) => next(so), before && goesOn ? before.end : begin());
+  last.set(screw, { events, end });
+  return end;
 }
 
 function turnedBy(before: Replay, turns: number): Replay {
