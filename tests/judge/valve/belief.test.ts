@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { meanOf } from "../../../src/judge/valve/bank.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
+import type { Sheet } from "../../../src/visit/sheet.ts";
 import { sheet } from "../../support/sheets.ts";
 import { after, type Move } from "./script.ts";
 
@@ -52,6 +53,28 @@ it("the advice says what this valve's own gain makes likely", () => {
   if (strong.action !== "turn" || weak.action !== "turn") return;
   expect(strong.expect.min).toBeGreaterThanOrEqual(8.4);
   expect(weak.expect.max).toBeLessThanOrEqual(8.7);
+});
+
+describe("a long visit", () => {
+  /** A screw of 0.4 % per turn, turned half a turn to and fro. */
+  const long = (turns: number): Move[] => [
+    8.6,
+    ...Array.from({ length: turns }, (_, i): Move => (i % 2 === 0 ? [0.5, 8.8] : [-0.5, 8.6])),
+  ];
+  it("counts every turn, though only the last ones are replayed", () => {
+    const touches = (turns: number) => after("high", long(turns)).belief.touches;
+    for (const turns of [10, 31, 32, 33, 64, 100]) expect(touches(turns)).toBe(turns);
+  });
+  it("knows the screw as well as after a short one", () => {
+    const [short, longer] = [gain("high", long(20)), gain("high", long(120))];
+    expect(Math.abs(longer - short)).toBeLessThan(0.1);
+  });
+  it("going on is the same as from scratch", () => {
+    const chosen = sheet();
+    const believed = (turns: number, by: Sheet) => after("high", long(turns), by).belief;
+    for (let turns = 1; turns < 80; turns += 3)
+      expect(believed(turns, chosen)).toEqual(believed(turns, structuredClone(chosen)));
+  });
 });
 
 describe("two readings of one setting that contradict each other", () => {
