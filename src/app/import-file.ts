@@ -7,6 +7,7 @@ import { sheetFrom } from "../record/sheet-file.ts";
 import { decodeText } from "../record/utf8.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Visit } from "../visit/visit.ts";
+import { fieldName } from "./sheet-fields.ts";
 
 /** What a chosen file turned out to be. */
 export type Imported =
@@ -40,6 +41,21 @@ function bad(file: string, problems: readonly Problem[]): Imported {
   return { kind: "bad", sentences: problems.map((problem) => sentence(file, problem)) };
 }
 
+/** The file, the place in it as it is written there and in words, and what is wrong. */
 function sentence(file: string, { path, message }: Problem): string {
-  return `${file}${path ? `, ${path}` : ""}: ${message.replace(/\.?$/, ".")}`;
+  const words = placeInWords(path);
+  const place = words === "" ? path : `${path} (${words})`;
+  return `${file}${place ? `, ${place}` : ""}: ${message.replace(/\.?$/, ".")}`;
+}
+
+/** A place in words where they say more than its name: of a sheet by the names of its form, of a visit by counting. */
+function placeInWords(path: string): string {
+  const entry = /^entries\[(\d+)\](.*)$/.exec(path);
+  if (entry) return `entry ${Number(entry[1]) + 1} of the visit`;
+  const inSheet = path.replace(/^head\.sheet\./, "");
+  const check = /^closing\[(\d+)\]$/.exec(inSheet);
+  if (check) return `closing check ${Number(check[1]) + 1}`;
+  if (!/^(source|fuels|adjusters|settleSeconds)\./.test(inSheet)) return "";
+  const name = fieldName(inSheet);
+  return inSheet === path ? name : `${name}, in the visit's sheet`;
 }

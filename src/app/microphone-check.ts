@@ -87,7 +87,9 @@ export class MicrophoneCheck {
   }
 
   #measure(loudness: number, voice: number | null): void {
-    const speaks = voice !== null && voice >= SPEAKS;
+    // An engine that does not know it says nothing of silence either.
+    if (voice === null) return;
+    const speaks = voice >= SPEAKS;
     this.#recent = [...this.#recent, speaks ? loudness : 0].slice(-RECENT);
     this.#quietFor = speaks ? 0 : this.#quietFor + 1;
     const peak = Math.max(...this.#recent);

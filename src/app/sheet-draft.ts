@@ -107,7 +107,8 @@ export function draftOf(sheet: Sheet): SheetDraft {
     ),
     adjusters: { high: adjusterDraft(sheet.adjusters.high), low: adjusterDraft(sheet.adjusters.low) },
     settleSeconds: { high: textOf(sheet.settleSeconds.high), low: textOf(sheet.settleSeconds.low) },
-    closing: [...sheet.closing],
+    // A file may name one twice; in the form each has its one place.
+    closing: [...new Set(sheet.closing)],
   };
 }
 

@@ -4,7 +4,6 @@ import { after } from "../device/clock.ts";
 import { download } from "../device/files.ts";
 import type { Notebook } from "../device/notebook.ts";
 import type { UnitSystem } from "../measure/firing.ts";
-import { exportSheet, sheetFileName } from "../record/sheet-file.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import { copyOf, draftOf, emptyDraft, SheetDraft } from "./sheet-draft.ts";
 
@@ -14,8 +13,8 @@ export interface SheetWorld {
   readonly demo: readonly Sheet[];
   readonly newId: () => string;
   readonly units: () => UnitSystem;
-  /** ISO 8601 in UTC. */
-  readonly now: () => string;
+  /** The day where the device is, as YYYY-MM-DD. */
+  readonly today: () => string;
   /** Does what may fail; a failure becomes a notice and `false`. */
   readonly guard: (work: () => Promise<void>) => Promise<boolean>;
 }
@@ -62,9 +61,8 @@ export class SheetShelf {
     return this.all.value.find((sheet) => sheet.id === id) ?? null;
   }
 
-  /** The day as YYYY-MM-DD. */
   get today(): string {
-    return this.#world.now().slice(0, 10);
+    return this.#world.today();
   }
 
   /** The form of an address (null for a new sheet): as it was left, else as the sheet is. Null where there is neither. */
@@ -123,6 +121,9 @@ export class SheetShelf {
 
   /** Hands over a sheet as a JSON file named by its title. */
   async export(sheet: Sheet): Promise<void> {
-    await this.#world.guard(async () => download(sheetFileName(sheet.title), exportSheet(sheet)));
+    await this.#world.guard(async () => {
+      const { exportSheet, sheetFileName } = await import("../record/sheet-file.ts");
+      download(sheetFileName(sheet.title), exportSheet(sheet));
+    });
   }
 }

@@ -35,6 +35,14 @@ export function withSheet(sheet: Sheet | "none"): StartChoice {
   return { sheet, fuel: more.length === 0 ? (only ?? null) : null };
 }
 
+/** The choice among what is here now: a sheet may have been brought in anew, or be gone, since it was chosen. */
+export function renewed({ sheet, fuel }: StartChoice, rows: readonly SheetRow[]): StartChoice {
+  if (sheet === null || sheet === "none") return { sheet, fuel };
+  const now = rows.find((row) => row.sheet.id === sheet.id)?.sheet;
+  if (!now) return { sheet: null, fuel: null };
+  return fuel !== null && fuelsOf(now).includes(fuel) ? { sheet: now, fuel } : withSheet(now);
+}
+
 /** What is still to be chosen, the sheet first; null where nothing is. */
 export function missing({ sheet, fuel }: StartChoice): "sheet" | "fuel" | null {
   if (sheet === null) return "sheet";

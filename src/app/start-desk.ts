@@ -7,7 +7,7 @@ import type { Fuel } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import { Listening } from "./listening.ts";
 import type { SheetRow } from "./sheet-order.ts";
-import { firstChoice, missing, type StartChoice, takeSentence, withSheet } from "./start-choice.ts";
+import { firstChoice, missing, renewed, type StartChoice, takeSentence, withSheet } from "./start-choice.ts";
 
 /** What choosing a visit needs of the world. */
 export interface DeskWorld {
@@ -32,12 +32,13 @@ const SURE = 0.85;
 
 /** The start page's choice of sheet and gas: by taps, by a typed sentence, or by voice. */
 export class StartDesk {
-  readonly choice = signal<StartChoice>({ sheet: null, fuel: null });
+  readonly choice = computed(() => renewed(this.#picked.value, this.#world.rows()));
   /** The place or appliance. */
   readonly title = signal("");
   readonly said = signal<Said | null>(null);
   readonly missing = computed(() => missing(this.choice.value));
   readonly listening: Listening;
+  readonly #picked = signal<StartChoice>({ sheet: null, fuel: null });
   readonly #world: DeskWorld;
 
   constructor(world: DeskWorld) {
@@ -54,18 +55,18 @@ export class StartDesk {
   /** Nothing chosen but what goes without saying. */
   reset(): void {
     batch(() => {
-      this.choice.value = firstChoice(this.#world.rows());
+      this.#picked.value = firstChoice(this.#world.rows());
       this.title.value = "";
       this.said.value = null;
     });
   }
 
   pick(sheet: Sheet | "none"): void {
-    this.choice.value = withSheet(sheet);
+    this.#picked.value = withSheet(sheet);
   }
 
   pickFuel(fuel: Fuel): void {
-    this.choice.value = { ...this.choice.value, fuel };
+    this.#picked.value = { ...this.choice.value, fuel };
   }
 
   /** Starts with what is chosen; nothing where something is missing. */
@@ -96,7 +97,7 @@ export class StartDesk {
   async #take(text: string, sure: boolean, heard: boolean): Promise<void> {
     const step = takeSentence(this.choice.value, this.#world.rows(), this.#world.means(text), sure);
     batch(() => {
-      this.choice.value = step.choice;
+      this.#picked.value = step.choice;
       this.said.value = { text, answer: step.answer };
     });
     if (step.starts) await this.go(heard);

@@ -33,7 +33,12 @@ async function activate(event: ExtendableEvent): Promise<void> {
 
 cleanupOutdatedCaches();
 registerRoute(new PrecacheRoute(shell));
-registerRoute(new NavigationRoute(shell.createHandlerBoundToURL("index.html")));
+// With whatever query it is opened; screens have addresses behind "#".
+registerRoute(
+  new NavigationRoute(shell.createHandlerBoundToURL("index.html"), {
+    allowlist: [/^[^?]*\/(?:index\.html)?(?:\?|$)/],
+  }),
+);
 // Their names hold a hash of what is in them: what is there is right. The page sweeps out what it does not know, and what
 // it fetches ahead (with a query) it keeps itself.
 for (const set of AHEAD_SETS) {

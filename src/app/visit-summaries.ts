@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import type { Notebook } from "../device/notebook.ts";
-import { summaryOf, type VisitSummary } from "./visit-summary.ts";
+import type { VisitSummary } from "./visit-summary.ts";
 
 /** The summaries of visits, made when a list shows them, one after the other: the page answers in between. */
 export class VisitSummaries {
@@ -35,6 +35,7 @@ export class VisitSummaries {
 
   async #read(id: string): Promise<VisitSummary | null> {
     try {
+      const { summaryOf } = await import("./visit-summary.ts");
       return summaryOf(await this.#notebook.visit(id), this.#now());
     } catch {
       // Damaged, and named as that in the notice of the list, or deleted by another window.

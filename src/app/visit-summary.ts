@@ -8,8 +8,10 @@ export interface VisitSummary {
   readonly finished: boolean;
   /** Readings that stand. */
   readonly readings: number;
-  /** Closing checks not confirmed, and questions not answered. */
+  /** Closing checks not confirmed, and what was not understood and not settled since. */
   readonly open: number;
+  /** Who found it right as it stands; null where nobody has yet. */
+  readonly reviewedBy: string | null;
 }
 
 /** A visit in a few numbers. `now` is ISO 8601. */
@@ -18,6 +20,9 @@ export function summaryOf(visit: Visit, now: string): VisitSummary {
   return {
     finished: state.finished,
     readings: state.readings.length,
-    open: openChecks(situationOf(state, [], now)).length + state.questions.length,
+    open:
+      openChecks(situationOf(state, [], now)).length +
+      state.unsure.filter(({ settled }) => settled === null).length,
+    reviewedBy: state.reviewed?.by ?? null,
   };
 }

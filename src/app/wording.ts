@@ -158,6 +158,11 @@ export function shownDay(day: string): string {
   });
 }
 
+/** The day of a time in an IANA zone, UTC where that is null, as YYYY-MM-DD: Swedish writes it so. */
+export function isoDay(at: string, zone: string | null): string {
+  return new Date(at).toLocaleDateString("sv-SE", { timeZone: zone ?? "UTC" });
+}
+
 /** Day and time of day: "25 Nov 2026, 09:41". */
 export function dayTime(at: string, zone: string | null): string {
   return formatted(at, zone, days, {

@@ -29,6 +29,7 @@ import { SheetShelf } from "./sheet-shelf.ts";
 import type { StartChoice } from "./start-choice.ts";
 import { type DeskWorld, StartDesk } from "./start-desk.ts";
 import { VisitSummaries } from "./visit-summaries.ts";
+import { isoDay } from "./wording.ts";
 
 export { titleOf } from "./visit-title.ts";
 
@@ -117,7 +118,7 @@ export class Workplace {
       demo: demoSheets,
       newId,
       units: () => this.settings.value.units,
-      now,
+      today: () => isoDay(now(), parts.zone()),
       guard: (work) => this.#guard(work),
     });
     this.summaries = new VisitSummaries(notebook, now);
@@ -237,6 +238,7 @@ export class Workplace {
     await this.#guard(async () => {
       await this.#parts.notebook.dropVisit(id);
       if ((await this.#running()) === id) await this.#parts.notebook.keepSetting(RUNNING, null);
+      this.#leftOpen.value &&= (await this.#running()) !== null;
       await this.#list();
     });
   }

@@ -76,6 +76,11 @@ export function convert(value: number, from: Unit, to: Unit): number {
   return ((value - a.zero) / a.perBase) * b.perBase + b.zero;
 }
 
+/** The unit that the scale of this one counts in. */
+export function baseOf(unit: Unit): Unit {
+  return BASES[ROWS[unit].dimension];
+}
+
 /** Whether one unit can be converted into the other. */
 export function comparable(a: Unit, b: Unit): boolean {
   return ROWS[a].dimension === ROWS[b].dimension;

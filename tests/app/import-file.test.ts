@@ -44,8 +44,39 @@ describe("a bad file gives one sentence per problem, with file and place", () =>
       ),
     ).toEqual([
       expect.stringMatching(/^mine\.json, title: /),
-      expect.stringMatching(/^mine\.json, closing\[0\]: /),
+      expect.stringMatching(/^mine\.json, closing\[0\] \(closing check 1\): /),
     ]));
+  test.each<
+    [string, (raw: { fuels: { "natural-gas": { high: object } }; settleSeconds: object }) => void, RegExp]
+  >([
+    [
+      "a limit, by the names of its form",
+      (raw) => Object.assign(raw.fuels["natural-gas"].high, { co2: { min: "x", unit: "%" } }),
+      /^mine\.json, fuels\.natural-gas\.high\.co2\.min \(Natural gas, high fire, CO2, from\): Expected a number, found "x"\.$/,
+    ],
+    [
+      "a time",
+      (raw) => Object.assign(raw.settleSeconds, { low: -1 }),
+      /^mine\.json, settleSeconds\.low \(Settling, low fire\): /,
+    ],
+  ])("in words: %s", (_, change, sentence) => {
+    const raw = JSON.parse(sheetText);
+    change(raw);
+    expect(sentences(bytes(JSON.stringify(raw)))).toEqual([expect.stringMatching(sentence)]);
+  });
+  test("in words: of a visit, and of its sheet", () => {
+    const visit = JSON.parse(exportVisit(visitOf(reading())));
+    visit.entries[0].confidence = 7;
+    visit.head.sheet = { ...JSON.parse(sheetText), settleSeconds: { high: 60, low: -1 } };
+    expect(sentences(bytes(JSON.stringify(visit)))).toEqual([
+      expect.stringMatching(
+        /^mine\.json, head\.sheet\.settleSeconds\.low \(Settling, low fire, in the visit's sheet\): /,
+      ),
+      expect.stringMatching(/^mine\.json, entries\[0\]\.confidence \(entry 1 of the visit\): /),
+    ]);
+  });
+  test("a torn file has its line and column", () =>
+    expect(sentences(bytes(sheetText.slice(0, 200)))[0]).toMatch(/Line \d+, column \d+: /));
   test("no JSON", () => expect(sentences(bytes("{"))).toEqual([expect.stringMatching(/^mine\.json/)]));
   test("another format", () =>
     expect(sentences(bytes('{"format":"picture/1"}'))).toEqual([

@@ -1,6 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { fuelsOf, type SheetRow, sheetRows } from "../../src/app/sheet-order.ts";
-import { firstChoice, found, missing, type StartChoice, takeSentence } from "../../src/app/start-choice.ts";
+import {
+  firstChoice,
+  found,
+  missing,
+  renewed,
+  type StartChoice,
+  takeSentence,
+} from "../../src/app/start-choice.ts";
 import { loadStartLanguage } from "../../src/cli/language.ts";
 import { startMeaning } from "../../src/meaning/start.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
@@ -175,6 +182,29 @@ test.each<[StartChoice, "sheet" | "fuel" | null]>([
   [{ sheet: "none", fuel: null }, "fuel"],
   [{ sheet: "none", fuel: "propane" }, null],
 ])("of %j is missing %j", (choice, part) => expect(missing(choice)).toBe(part));
+
+describe("a choice among what is here now", () => {
+  const leaner = { ...MILL, settleSeconds: { high: 90, low: 90 } };
+  test.each<[string, StartChoice, readonly Sheet[], StartChoice]>([
+    ["the same", { sheet: MILL, fuel: "natural-gas" }, [MILL, BARN], { sheet: MILL, fuel: "natural-gas" }],
+    [
+      "brought in anew",
+      { sheet: MILL, fuel: "natural-gas" },
+      [leaner],
+      { sheet: leaner, fuel: "natural-gas" },
+    ],
+    ["gone", { sheet: MILL, fuel: "natural-gas" }, [BARN], NOTHING],
+    [
+      "for another gas now",
+      { sheet: BARN, fuel: "natural-gas" },
+      [{ ...SHED, id: "barn" }],
+      { sheet: { ...SHED, id: "barn" }, fuel: "propane" },
+    ],
+    ["its gas is still open", { sheet: BARN, fuel: null }, [BARN], { sheet: BARN, fuel: null }],
+    ["none", { sheet: "none", fuel: "propane" }, [BARN], { sheet: "none", fuel: "propane" }],
+    ["a gas before any sheet", { sheet: null, fuel: "propane" }, [BARN], { sheet: null, fuel: "propane" }],
+  ])("%s", (_, choice, own, expected) => expect(renewed(choice, sheetRows(own, own, []))).toEqual(expected));
+});
 
 describe("a search among many", () => {
   const many = sheetRows(

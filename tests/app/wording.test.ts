@@ -1,5 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { clockTime, direction, shownDistance, shownLimit, shownTurns } from "../../src/app/wording.ts";
+import {
+  clockTime,
+  direction,
+  isoDay,
+  shownDay,
+  shownDistance,
+  shownLimit,
+  shownTurns,
+} from "../../src/app/wording.ts";
 
 describe("how far, in words", () => {
   test.each([
@@ -43,3 +51,12 @@ test.each([
 ])("the time of day in %s is %s", (zone, text) =>
   expect(clockTime("2026-11-25T08:05:07.000Z", zone)).toBe(text),
 );
+
+test.each([
+  ["Europe/Vienna", "2026-11-26"],
+  ["America/Denver", "2026-11-25"],
+  [null, "2026-11-25"],
+])("the day in %s is %s", (zone, day) => expect(isoDay("2026-11-25T23:05:07.000Z", zone)).toBe(day));
+
+test("a day is shown as people write it, in any zone of the device", () =>
+  expect(shownDay("2026-03-01")).toBe("1 Mar 2026"));

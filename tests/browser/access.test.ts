@@ -1,3 +1,4 @@
+import { readFile } from "node:fs/promises";
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, test } from "vitest";
 import { exportVisit } from "../../src/record/bundle.ts";
@@ -33,8 +34,48 @@ async function lookedOver(app: App): Promise<void> {
   await app.page.getByRole("button", { name: /^Make it/ }).waitFor();
 }
 
+const at = (address: string) => async (app: App) => {
+  await app.page.goto(`${app.served.url}#${address}`);
+  await app.page.locator(`main:not([aria-busy=true]) h1`).waitFor();
+};
+
+/** The form of a new sheet with what is wrong, doubtful and missing told. */
+async function wrongSheet(app: App): Promise<void> {
+  await at("/sheet")(app);
+  await app.page.locator('[id="field-fuels.natural-gas.high.co2.max"]').fill("12,5");
+  await app.page.locator('[id="field-fuels.natural-gas.high.co.max"]').fill("1,500");
+  await app.page.getByRole("button", { name: "Save sheet" }).click({ force: true });
+  await app.page.locator(".field-problem").first().waitFor();
+}
+
+async function longNames(app: App): Promise<void> {
+  const demo = JSON.parse(await readFile("demo-data/sheets/demo-50-dual-fuel.json", "utf8"));
+  const title =
+    "Donaudampfschifffahrtsgesellschaftskapitänskajütenheizkesselregulierungsventileinstellwerte 35 kW";
+  for (let number = 1; number <= 7; number += 1)
+    await app.bringIn(
+      "own.json",
+      JSON.stringify({ ...demo, id: `own-${number}`, title: `${number} ${title}` }),
+    );
+  await app.page.locator(".sheet-row input").first().check();
+}
+
 const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unknown>])[] = [
   ["the start", async () => undefined],
+  ["the start with long names, one chosen", longNames],
+  [
+    "the start's settings",
+    async (app) => {
+      await app.page.getByText("Settings").click();
+      await app.page.getByText("Bright sun").waitFor();
+    },
+  ],
+  ["the first run", at("/welcome")],
+  ["the sheets", at("/sheets")],
+  ["the sheets with long names", async (app) => longNames(app).then(() => at("/sheets")(app))],
+  ["a demo sheet", at("/sheet/demo-35")],
+  ["a new sheet", at("/sheet")],
+  ["a sheet with faults", wrongSheet],
   ["a reading in its limits", typed("high fire CO2 nine point two, CO forty")],
   ["a turn, and what was left out", typed("okay so high fire CO2 ten point five and CO forty")],
   [

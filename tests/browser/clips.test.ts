@@ -151,7 +151,7 @@ test("what was said is kept as Opus, played back, never exported, and gone when 
 
 test("where the encoder cannot be loaded the sound is kept as WAV, and plays", () =>
   dictated(
-    (app) => app.page.route(/opus\.worker/, (route) => route.abort()),
+    (app) => app.launched.context.route(/opus\.worker/, (route) => route.abort()),
     async (app) => {
       // The refused load is an error of the page, and meant.
       app.errors.length = 0;
@@ -211,7 +211,10 @@ test("keeping that was switched off in one window is not switched on by a choice
     await second.locator("input[name=talk][value=short]").check();
     await expect
       .poll(() => app.table("settings"))
-      .toContainEqual({ key: "settings", value: { ...FIRST_SETTINGS, talk: "short", keepClips: false } });
+      .toContainEqual({
+        key: "settings",
+        value: { ...FIRST_SETTINGS, welcomed: true, talk: "short", keepClips: false },
+      });
     await second.locator("input[name=keep-clips]:not(:checked)").waitFor();
   }));
 

@@ -38,7 +38,10 @@ test("a recogniser that may send sound away is asked about first, and “no” k
     expect(await app.text(".question p")).toMatch(/leave this device\?$/i);
     await app.page.getByRole("button", { name: /^No/ }).click();
     expect(await chosen(app)).toEqual([true, false]);
-    expect(await settings(app)).not.toContainEqual(expect.objectContaining({ key: "settings" }));
+    expect(await settings(app)).toContainEqual({
+      key: "settings",
+      value: { ...FIRST_SETTINGS, welcomed: true },
+    });
   }));
 
 test("“yes” chooses it, until the device's own is chosen again", () =>
@@ -50,13 +53,13 @@ test("“yes” chooses it, until the device's own is chosen again", () =>
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ...FIRST_SETTINGS, ear: "platform", platformMaySend: true },
+        value: { ...FIRST_SETTINGS, welcomed: true, ear: "platform", platformMaySend: true },
       });
     await app.page.getByLabel("Burnerside's own recogniser").click();
     await expect
       .poll(() => settings(app))
       .toContainEqual({
         key: "settings",
-        value: { ...FIRST_SETTINGS, ear: "offline", platformMaySend: false },
+        value: { ...FIRST_SETTINGS, welcomed: true, ear: "offline", platformMaySend: false },
       });
   }));

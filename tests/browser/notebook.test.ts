@@ -68,12 +68,12 @@ describe("a bad file: its problems, and nothing stored changes", () => {
         [
           "settle.json",
           { ...sheet, settleSeconds: { high: -1, low: 60 } },
-          /^settle\.json, settleSeconds\.high: .*-1/,
+          /^settle\.json, settleSeconds\.high \(Settling, high fire\): .*-1/,
         ],
         [
           "gap.json",
           { ...bundle, entries: bundle.entries.map((entry: object) => ({ ...entry, seq: 5 })) },
-          /^gap\.json, entries\[0\]\.seq: /,
+          /^gap\.json, entries\[0\]\.seq \(entry 1 of the visit\): /,
         ],
         [
           "later.json",

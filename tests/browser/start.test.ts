@@ -211,7 +211,7 @@ describe("earlier visits", () => {
       // One reading, and without a sheet all seven closing checks are open.
       await expect
         .poll(async () => (await app.texts(".visit-stand"))[0])
-        .toBe("Not finished, 1 reading, 7 things open");
+        .toBe("Not finished, 1 reading, 7 things open, not reviewed");
       await app.page.getByRole("button", { name: "2 more" }).click();
       expect(await titles()).toHaveLength(12);
     }));

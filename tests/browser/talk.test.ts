@@ -53,6 +53,8 @@ test("settings that were stored before there were levels are kept", () =>
     const value = { ear: "platform", platformMaySend: false, units: "si" };
     await app.overwrite("settings", { key: "settings", value });
     await app.load();
+    // Settings of before there was a first-run page.
+    await app.passWelcome();
     await open(app);
     expect([
       await level(app),

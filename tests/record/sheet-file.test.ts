@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readSheet } from "../../src/record/sheet-file.ts";
+import { exportSheet, readSheet, sheetFileName } from "../../src/record/sheet-file.ts";
 import { anySheet } from "./arbitrary.ts";
 import { edited } from "./edit.ts";
 import { SHEET } from "./visit.ts";
@@ -14,6 +14,31 @@ test("any sound sheet is read as it stands", () => {
     }),
   );
 });
+
+test("a sheet goes out and comes in again as it was, and equal sheets give equal text", () => {
+  fc.assert(
+    fc.property(anySheet, (sheet) => {
+      const text = exportSheet(sheet);
+      expect(readSheet(text)).toEqual({ ok: true, sheet });
+      const fuels = Object.fromEntries(Object.entries(sheet.fuels).reverse());
+      expect(exportSheet({ ...sheet, fuels })).toBe(text);
+      expect(text.endsWith("}\n")).toBe(true);
+    }),
+  );
+});
+
+// Letters and figures only: what stands in the way on one system or another ( \\ / : * ? " < > | and the like) is left out.
+test.each([
+  ["Demo wall-hung 35 kW, natural gas", "limits-sheet-demo-wall-hung-35-kw-natural-gas.json"],
+  ["Kessel Straße 1 / Süd", "limits-sheet-kessel-straße-1-süd.json"],
+  ["../../etc/passwd", "limits-sheet-etc-passwd.json"],
+  ['a\\b:c*d?"e<f>g|h', "limits-sheet-a-b-c-d-e-f-g-h.json"],
+  ["   ", "limits-sheet-untitled.json"],
+  ["…", "limits-sheet-untitled.json"],
+  ["ボイラー 7", "limits-sheet-ボイラー-7.json"],
+  ["x".repeat(120), `limits-sheet-${"x".repeat(60)}.json`],
+  [`${"x".repeat(59)} yz`, `limits-sheet-${"x".repeat(59)}.json`],
+])("the file of %j is %s", (title, name) => expect(sheetFileName(title)).toBe(name));
 
 describe("what is unusual but can be so is not refused", () => {
   test.each([

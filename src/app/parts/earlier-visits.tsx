@@ -129,11 +129,12 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
 function summaryWords(summary: VisitSummary | null | undefined): string {
   if (summary === undefined) return "…";
   if (summary === null) return "cannot be read";
-  const { finished, readings, open } = summary;
+  const { finished, readings, open, reviewedBy } = summary;
   return [
     finished ? "Finished" : "Not finished",
     counted(readings, "reading"),
     open === 0 ? "nothing open" : `${counted(open, "thing")} open`,
+    reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
   ].join(", ");
 }
 

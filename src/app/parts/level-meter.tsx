@@ -1,22 +1,22 @@
 import { onMeter, TOO_LOUD, TOO_QUIET } from "../sound-level.ts";
 
-const LENGTH = 1000;
+const LENGTH = 400;
 const at = (loudness: number) => LENGTH * onMeter(loudness);
 
-/** How loud it is now, on a scale with the good stretch marked. What it says is said in words beside it. */
+/** How loud it is now, on a scale with the good stretch marked. What it says is said in words below it. */
 export function LevelMeter({ loudness }: { readonly loudness: number }) {
-  const [from, to] = [at(TOO_QUIET), at(TOO_LOUD)];
+  const quiet = `${100 * onMeter(TOO_QUIET)}%`;
   return (
-    <svg class="level-meter" viewBox={`0 0 ${LENGTH} 110`} aria-hidden="true">
-      <rect x="2" y="22" width={LENGTH - 4} height="46" class="level-frame" />
-      <rect x="2" y="22" width={Math.max(0, at(loudness) - 4)} height="46" class="level-bar" />
-      <path d={`M${from} 8V82M${to - 6} 8V82`} class="level-mark" />
-      <text x={from / 2} y="106">
-        too quiet
-      </text>
-      <text x={(from + to) / 2} y="106">
-        good
-      </text>
-    </svg>
+    <div class="level-meter" aria-hidden="true">
+      <svg viewBox={`0 0 ${LENGTH} 44`} aria-hidden="true">
+        <rect x="1" y="8" width={LENGTH - 2} height="28" class="level-frame" />
+        <rect x="1" y="8" width={Math.max(0, at(loudness) - 2)} height="28" class="level-bar" />
+        <path d={`M${at(TOO_QUIET)} 1V43M${at(TOO_LOUD) - 2} 1V43`} class="level-mark" />
+      </svg>
+      <div class="level-names" style={{ gridTemplateColumns: `${quiet} minmax(0, 1fr)` }}>
+        <span>too quiet</span>
+        <span>good</span>
+      </div>
+    </div>
   );
 }

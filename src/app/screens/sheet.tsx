@@ -85,8 +85,10 @@ function EditorForm({ workplace, form }: { readonly workplace: Workplace; readon
 
   const save = async (event: SubmitEvent) => {
     event.preventDefault();
-    if (await form.save()) await workplace.goTo({ kind: "sheets" });
-    else if (form.check.value.problems.length > 0) problemsBox.current?.focus();
+    if (await form.save()) {
+      workplace.notice.value = { kind: "done", sentences: [`Saved: ${form.draft.value.title.trim()}.`] };
+      await workplace.goTo({ kind: "sheets" });
+    } else if (form.check.value.problems.length > 0) problemsBox.current?.focus();
   };
   const discard = async () => {
     await sheets.discard(form.key);
