@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { meanOf } from "../../../src/judge/valve/bank.ts";
 import type { Firing } from "../../../src/measure/firing.ts";
-import type { Sheet } from "../../../src/visit/sheet.ts";
 import { sheet } from "../../support/sheets.ts";
 import { after, type Move } from "./script.ts";
 
-const gain = (firing: Firing, moves: Move[], chosen = sheet()) => after(firing, moves, chosen).belief.gain;
+const believed = (firing: Firing, moves: readonly Move[], chosen = sheet()) =>
+  after(firing, moves, chosen).belief;
+const gain = (firing: Firing, moves: Move[], chosen = sheet()) => believed(firing, moves, chosen).gain;
 
 describe("the gain of a screw, % CO2 per turn", () => {
   // One full clockwise turn raises CO2 by about a third of a percent (common practice, no source).
@@ -62,8 +63,7 @@ describe("a long visit", () => {
     ...Array.from({ length: turns }, (_, i): Move => (i % 2 === 0 ? [0.5, 8.8] : [-0.5, 8.6])),
   ];
   it("counts every turn, though only the last ones are replayed", () => {
-    const touches = (turns: number) => after("high", long(turns)).belief.touches;
-    for (const turns of [10, 31, 32, 33, 64, 100]) expect(touches(turns)).toBe(turns);
+    for (const turns of [10, 31, 32, 33, 64, 100]) expect(believed("high", long(turns)).touches).toBe(turns);
   });
   it("knows the screw as well as after a short one", () => {
     const [short, longer] = [gain("high", long(20)), gain("high", long(120))];
@@ -71,9 +71,10 @@ describe("a long visit", () => {
   });
   it("going on is the same as from scratch", () => {
     const chosen = sheet();
-    const believed = (turns: number, by: Sheet) => after("high", long(turns), by).belief;
     for (let turns = 1; turns < 80; turns += 3)
-      expect(believed(turns, chosen)).toEqual(believed(turns, structuredClone(chosen)));
+      expect(believed("high", long(turns), chosen)).toEqual(
+        believed("high", long(turns), structuredClone(chosen)),
+      );
   });
 });
 
