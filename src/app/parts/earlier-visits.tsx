@@ -12,7 +12,7 @@ const STEP = 10;
 /** The visits in the notebook, newest first: to go on with, look through, hand over or delete. */
 export function EarlierVisits({ workplace }: { readonly workplace: Workplace }) {
   const most = useSignal(STEP);
-  const visits = workplace.visits.value;
+  const visits = workplace.visits.heads.value;
   const shown = visits.slice(0, most.value);
   const { summaries } = workplace;
   useEffect(() => {
