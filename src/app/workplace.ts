@@ -25,8 +25,6 @@ import { VisitSummaries } from "./visit-summaries.ts";
 import { isoDay } from "./wording.ts";
 import type { World } from "./world.ts";
 
-export { titleOf } from "./visit-title.ts";
-
 /** One or more sentences to show: what happened, or what went wrong. */
 export interface Notice {
   readonly kind: "done" | "problem";

@@ -2,8 +2,9 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { VisitHead } from "../../visit/visit.ts";
 import type { VisitSummary } from "../visit-summary.ts";
+import { titleOf } from "../visit-title.ts";
 import { dayTime, FUEL_NAMES } from "../wording.ts";
-import { titleOf, type Workplace } from "../workplace.ts";
+import type { Workplace } from "../workplace.ts";
 import { Question } from "./question.tsx";
 
 /** So many are shown at first, and with each tap on “more”. */
