@@ -5,6 +5,7 @@ import { compression, defineAlgorithm } from "vite-plugin-compression2";
 import { VitePWA } from "vite-plugin-pwa";
 import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
+import { noSchemaPlugin } from "./src/cli/vite-no-schema.ts";
 import { unitsPlugin } from "./src/cli/vite-units.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -114,7 +115,15 @@ export default defineConfig({
   // Relative addresses: the built folder works under any path of a server.
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [languagePlugin(), unitsPlugin(), policyPlugin(), installed(), aheadPlugin(), compressed()],
+  plugins: [
+    languagePlugin(),
+    unitsPlugin(),
+    noSchemaPlugin(),
+    policyPlugin(),
+    installed(),
+    aheadPlugin(),
+    compressed(),
+  ],
   worker: { format: "es", rolldownOptions: { output: placed } },
   build: {
     outDir: at("dist"),
