@@ -110,6 +110,27 @@ const placed = {
     `${folderOf(originalFileNames)}[name]-[hash][extname]`,
 };
 
+/** Names the chunk of the modules that the page needs at once: those that the entry imports, or what it imports imports … */
+function firstLoad() {
+  const known = new Map<string, boolean>();
+  const isFirst = (id: string, modules: ModuleGraph): boolean => {
+    const before = known.get(id);
+    if (before !== undefined) return before;
+    // In a circle nobody is first because of himself.
+    known.set(id, false);
+    const module = modules.getModuleInfo(id);
+    const first =
+      module?.isEntry || module?.importers.some((importer) => isFirst(importer, modules)) || false;
+    known.set(id, first);
+    return first;
+  };
+  return (id: string, modules: ModuleGraph) => (isFirst(id, modules) ? "first" : null);
+}
+
+interface ModuleGraph {
+  getModuleInfo(id: string): { isEntry: boolean; importers: readonly string[] } | null;
+}
+
 export default defineConfig({
   root: at("src/app"),
   // Relative addresses: the built folder works under any path of a server.
@@ -133,7 +154,13 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // The worker holds the speech engine and is loaded only to listen; the first load is far smaller.
     chunkSizeWarningLimit: 8000,
-    rolldownOptions: { output: placed },
+    rolldownOptions: {
+      output: {
+        ...placed,
+        // What every load needs, in one file: each file costs its headers.
+        codeSplitting: { groups: [{ name: firstLoad() }] },
+      },
+    },
   },
   server: { fs: { allow: [at(".")] } },
 });
