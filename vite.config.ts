@@ -5,6 +5,7 @@ import { compression, defineAlgorithm } from "vite-plugin-compression2";
 import { VitePWA } from "vite-plugin-pwa";
 import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
+import { noSchemaPlugin } from "./src/cli/vite-no-schema.ts";
 import { unitsPlugin } from "./src/cli/vite-units.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -109,12 +110,41 @@ const placed = {
     `${folderOf(originalFileNames)}[name]-[hash][extname]`,
 };
 
+/** Names the chunk of the modules that the page needs at once: those that the entry imports, or what it imports imports … */
+function firstLoad() {
+  const known = new Map<string, boolean>();
+  const isFirst = (id: string, modules: ModuleGraph): boolean => {
+    const before = known.get(id);
+    if (before !== undefined) return before;
+    // In a circle nobody is first because of himself.
+    known.set(id, false);
+    const module = modules.getModuleInfo(id);
+    const first =
+      module?.isEntry || module?.importers.some((importer) => isFirst(importer, modules)) || false;
+    known.set(id, first);
+    return first;
+  };
+  return (id: string, modules: ModuleGraph) => (isFirst(id, modules) ? "first" : null);
+}
+
+interface ModuleGraph {
+  getModuleInfo(id: string): { isEntry: boolean; importers: readonly string[] } | null;
+}
+
 export default defineConfig({
   root: at("src/app"),
   // Relative addresses: the built folder works under any path of a server.
   base: "./",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  plugins: [languagePlugin(), unitsPlugin(), policyPlugin(), installed(), aheadPlugin(), compressed()],
+  plugins: [
+    languagePlugin(),
+    unitsPlugin(),
+    noSchemaPlugin(),
+    policyPlugin(),
+    installed(),
+    aheadPlugin(),
+    compressed(),
+  ],
   worker: { format: "es", rolldownOptions: { output: placed } },
   build: {
     outDir: at("dist"),
@@ -124,7 +154,13 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // The worker holds the speech engine and is loaded only to listen; the first load is far smaller.
     chunkSizeWarningLimit: 8000,
-    rolldownOptions: { output: placed },
+    rolldownOptions: {
+      output: {
+        ...placed,
+        // What every load needs, in one file: each file costs its headers.
+        codeSplitting: { groups: [{ name: firstLoad() }] },
+      },
+    },
   },
   server: { fs: { allow: [at(".")] } },
 });

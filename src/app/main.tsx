@@ -23,7 +23,7 @@ import { Installed } from "./installed.ts";
 import { once } from "./once.ts";
 import { READERS } from "./readers.ts";
 import { Broken } from "./screens/broken.tsx";
-import { loadScreens, Screen } from "./screens/screen.tsx";
+import { loadBoiler, Screen } from "./screens/screen.tsx";
 import { hangTheme } from "./theme.ts";
 import { createVoices } from "./voices.ts";
 import { Workplace } from "./workplace.ts";
@@ -84,7 +84,7 @@ try {
   render(<Screen workplace={workplace} />, root);
   // What the first screen does without is on its way before it is asked for; failing that, it is tried again then.
   await painted();
-  await Promise.allSettled([mind(), loadScreens()]);
+  await Promise.allSettled([mind(), loadBoiler()]);
   if (import.meta.env.PROD) void installed.start(workplace.visitRuns, workplace.isWatched);
 } catch (error) {
   const reason = error instanceof Error ? error.message : String(error);

@@ -12,10 +12,11 @@ const Afterwards = later(async () => (await import("./afterwards.tsx")).Afterwar
 const Sheets = later(async () => (await import("./sheets.tsx")).Sheets);
 const SheetEditor = later(async () => (await import("./sheet.tsx")).SheetEditor);
 
-/** Loads the screens that did not come with the page. Rejects where one cannot be loaded. */
-export async function loadScreens(): Promise<void> {
-  for (const { load } of [Boiler, Afterwards, Sheets, SheetEditor]) await load();
-}
+/**
+ * Loads the screen of a visit ahead: no tap waits for it, and no visit depends on a network. The others are loaded when they
+ * are opened, from what the service worker keeps. Rejects where it cannot be loaded.
+ */
+export const loadBoiler = Boiler.load;
 
 /** The one screen that is open. */
 export function Screen({ workplace }: { readonly workplace: Workplace }) {
