@@ -100,9 +100,11 @@ function compressed() {
   ];
 }
 
+const chunkName = ({ facadeModuleId }: { facadeModuleId: string | null }) =>
+  `${folderOf([facadeModuleId])}[name]-[hash].js`;
 const placed = {
-  entryFileNames: ({ moduleIds }: { moduleIds: string[] }) => `${folderOf(moduleIds)}[name]-[hash].js`,
-  chunkFileNames: ({ moduleIds }: { moduleIds: string[] }) => `${folderOf(moduleIds)}[name]-[hash].js`,
+  entryFileNames: chunkName,
+  chunkFileNames: chunkName,
   assetFileNames: ({ originalFileNames }: { originalFileNames: string[] }) =>
     `${folderOf(originalFileNames)}[name]-[hash][extname]`,
 };

@@ -1,3 +1,4 @@
+import { dirname } from "node:path";
 import type { Plugin } from "vite";
 
 /** What is not fetched with the page but when it is first used, or ahead of that: each in a folder of its own. */
@@ -12,9 +13,9 @@ const SOURCES: readonly (readonly [RegExp, keyof typeof SETS])[] = [
   [/device\/voice\/worker|flite/, "voice"],
 ];
 
-/** The folder of a file that is made from these modules or files. */
-export function folderOf(made: readonly string[]): string {
-  const set = SOURCES.find(([from]) => made.some((id) => from.test(id)))?.[1];
+/** The folder of a file that stands for a module or was made from files; of what several share, that of the page. */
+export function folderOf(origins: readonly (string | null)[]): string {
+  const set = SOURCES.find(([from]) => origins.some((id) => id !== null && from.test(id)))?.[1];
   return set ? SETS[set] : "assets/";
 }
 
@@ -25,6 +26,12 @@ export function aheadPlugin(): Plugin {
     apply: "build",
     enforce: "post",
     generateBundle(_, bundle) {
+      const page = Object.values(bundle).flatMap((file) =>
+        file.type === "chunk" && file.isEntry ? [file.fileName, ...file.imports] : [],
+      );
+      const astray = page.filter((file) => folderOf([]) !== `${dirname(file)}/`);
+      // The first page would not be kept for a start without a network.
+      if (astray.length > 0) this.error(`the page itself needs ${astray.join(", ")}`);
       const list = Object.entries(SETS).map(([set, folder]) => {
         const files = Object.values(bundle)
           .filter(({ fileName }) => fileName.startsWith(folder))

@@ -9,7 +9,7 @@ export interface StorageUse {
 
 /** Null where the browser tells nothing. */
 export async function storageUse(
-  storage: Pick<StorageManager, "estimate"> | undefined = navigator.storage,
+  storage: Pick<StorageManager, "estimate"> | null = navigator.storage ?? null,
 ): Promise<StorageUse | null> {
   const told = await storage?.estimate?.().catch(() => null);
   if (told?.usage === undefined || told.quota === undefined) return null;
@@ -25,14 +25,14 @@ function databaseOf(told: StorageEstimate): number | null {
 
 /** Whether the browser has promised to keep what is stored; null where it does not tell. */
 export async function storageKept(
-  storage: Pick<StorageManager, "persisted"> | undefined = navigator.storage,
+  storage: Pick<StorageManager, "persisted"> | null = navigator.storage ?? null,
 ): Promise<boolean | null> {
   return (await storage?.persisted?.().catch(() => null)) ?? null;
 }
 
 /** Asks the browser to keep what is stored when space runs short; whether it will. */
 export async function keepForGood(
-  storage: Pick<StorageManager, "persisted" | "persist"> | undefined = navigator.storage,
+  storage: Pick<StorageManager, "persisted" | "persist"> | null = navigator.storage ?? null,
 ): Promise<boolean> {
   if (!storage?.persist) return false;
   return (await storage.persisted()) || (await storage.persist());

@@ -7,7 +7,7 @@ export interface TabLock {
 }
 
 /** By the Web Locks of the browser; where it lacks them there is one window as far as anybody knows. */
-export function createTabLock(name: string, locks: LockManager | undefined = navigator.locks): TabLock {
+export function createTabLock(name: string, locks: LockManager | null = navigator.locks ?? null): TabLock {
   return {
     join() {
       let leave = (): void => undefined;

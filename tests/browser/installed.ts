@@ -10,6 +10,13 @@ export async function untilInstalled(page: Page): Promise<void> {
   await page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
 }
 
+/** Closes the browser. What its own cache of loads holds is deleted: on a device it may be gone any time. */
+export async function closeForgetful({ page, launched }: App): Promise<void> {
+  const cdp = await launched.context.newCDPSession(page);
+  await cdp.send("Network.clearBrowserCache");
+  await launched.close();
+}
+
 /** One device that keeps its profile, and a server that comes and goes at the same address. */
 export interface Device {
   /** Opens the app in a fresh browser on the device's profile; the one before must be closed. */

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { dictate, wavOf } from "../support/speech/speak.ts";
-import { untilInstalled, withDevice } from "./installed.ts";
+import { closeForgetful, untilInstalled, withDevice } from "./installed.ts";
 
 // The server is stopped, not only the page's network: the service worker's own fetches must fail too.
 
@@ -11,7 +11,7 @@ test("a cold start without a network: a visit is started, and a typed phrase is 
   withDevice(async (device) => {
     const first = await device.open();
     await untilInstalled(first.page);
-    await first.launched.close();
+    await closeForgetful(first);
     await device.goOffline();
 
     const app = await device.open();
@@ -43,7 +43,7 @@ test("fetched ahead, the ear listens and the voice is there without a network", 
       }
       // Of the three engines the one that this browser computes with.
       expect(first.requests.filter((url) => /tfjs.*\.wasm/.test(url))).toHaveLength(1);
-      await first.launched.close();
+      await closeForgetful(first);
       await device.goOffline();
 
       const app = await device.open({ microphone, platformVoice: false });
