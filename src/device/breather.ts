@@ -6,7 +6,7 @@ export function createBreather(): () => Promise<void> {
   let since = performance.now();
   return async () => {
     if (performance.now() - since < WORK_MS) return;
-    await new Promise<void>((resolve) => setTimeout(resolve));
+    await new Promise<void>((resolve) => setTimeout(resolve, 0));
     since = performance.now();
   };
 }

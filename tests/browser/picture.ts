@@ -1,14 +1,81 @@
+import type { App } from "./app.ts";
 import { withApp } from "./app.ts";
 
-// Makes the README's picture from the built app: npx vite build && npx tsx tests/browser/picture.ts
-const TO = "src/app/pictures/boiler.png";
+// Makes the README's pictures from the built app: npx vite build && npx tsx tests/browser/picture.ts
+const TO = "src/app/pictures";
+const PHONE = { width: 390, height: 844 };
+const TABLET = { width: 1024, height: 768 };
+const PRESSURE = ["static gas pressure seven inches", "dynamic gas pressure six inches"];
 
-await withApp({}, async (app) => {
-  await app.page.setViewportSize({ width: 460, height: 900 });
-  await app.startVisit("Demo wall-hung 35 kW, natural gas", "us");
-  await app.type("static gas pressure seven inches");
-  await app.type("high fire dynamic gas pressure six inches");
-  await app.type("high fire CO2 ten point one, CO forty");
-  await app.page.mouse.click(0, 0);
-  await app.page.screenshot({ path: TO });
-});
+type Picture = readonly [
+  name: string,
+  size: typeof PHONE,
+  theme: "light" | "dark",
+  open: (app: App) => Promise<unknown>,
+];
+
+/** A visit that has come as far as this, a minute and a half from one phrase to the next. */
+const visit =
+  (...phrases: string[]) =>
+  async (app: App) => {
+    await app.page.clock.install({ time: new Date("2026-11-26T09:00:00Z") });
+    await app.load();
+    await app.startVisit("Demo wall-hung 35 kW, natural gas", "us");
+    for (const phrase of [...PRESSURE, ...phrases]) {
+      await app.page.clock.runFor(90_000);
+      await app.type(phrase);
+    }
+  };
+
+const PICTURES: readonly Picture[] = [
+  [
+    "start",
+    PHONE,
+    "light",
+    async (app) => app.page.locator(".sheet-row", { hasText: "35 kW" }).locator("input").check(),
+  ],
+  ["turn", PHONE, "light", visit("okay so high fire CO2 ten point one and uh CO forty")],
+  [
+    "wait",
+    PHONE,
+    "dark",
+    visit("high fire CO2 ten point one, CO forty", "high screw one turn counterclockwise"),
+  ],
+  ["danger", PHONE, "light", visit("room CO eighty")],
+  [
+    "tablet",
+    TABLET,
+    "light",
+    visit(
+      "high fire CO2 ten point one, CO forty",
+      "one turn counterclockwise",
+      "CO2 nine point four, CO thirty eight",
+    ),
+  ],
+  [
+    "afterwards",
+    TABLET,
+    "light",
+    async (app) => {
+      await visit(
+        "high fire CO2 ten point six, CO eighty",
+        "high screw one turn counterclockwise",
+        "CO2 ten point two, CO sixty",
+        "one turn counterclockwise",
+        "CO2 nine point five, CO forty five",
+        "low fire CO2 nine point three, CO twenty",
+      )(app);
+      await app.page.getByRole("button", { name: "Look it over" }).click();
+      await app.page.locator(".phases").waitFor();
+    },
+  ],
+];
+
+for (const [name, size, theme, open] of PICTURES)
+  await withApp({}, async (app) => {
+    await app.page.setViewportSize(size);
+    await app.page.emulateMedia({ colorScheme: theme });
+    await open(app);
+    await app.page.evaluate("document.activeElement?.blur(), scrollTo(0, 0)");
+    await app.page.screenshot({ path: `${TO}/${name}.png` });
+  });
