@@ -19,7 +19,8 @@ export default defineConfig({
           name: "browser",
           environment: "node",
           include: ["tests/browser/**/*.test.ts"],
-          fileParallelism: false,
+          // Much of what they do is wait for sound to be heard.
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

@@ -28,5 +28,13 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
     { name: "Not proved", sentences: unproved === "" ? [] : shownText(unproved).split(/(?<=\.) /) },
     { name: "Not closed", sentences: openChecks(s).map((check) => `${capital(CHECK_TO_DO[check])}.`) },
   ];
-  return parts.filter(({ sentences }) => sentences.length > 0);
+  return parts.filter(({ sentences }) => sentences.length > 0).map(shortened);
+}
+
+/** So many of one kind are told; all of them are among what was said. */
+const MOST = 6;
+
+function shortened({ name, sentences }: OpenPart): OpenPart {
+  if (sentences.length <= MOST) return { name, sentences };
+  return { name, sentences: [...sentences.slice(0, MOST - 1), `And ${sentences.length - MOST + 1} more.`] };
 }

@@ -1,5 +1,5 @@
 import { co2FromO2, co2Max } from "../combustion/dilution.ts";
-import { type Firing, Firing as Firings, Fuel } from "../measure/firing.ts";
+import { Firing, Fuel } from "../measure/firing.ts";
 import { isUsual, type QuantityId, quantityOf } from "../measure/quantity.ts";
 import { shownNumber, shownValue } from "../measure/show.ts";
 import { shownUnit, type Unit } from "../measure/unit.ts";
@@ -32,7 +32,7 @@ export function doubtsAbout(
     const limits = fuels[fuel];
     if (limits) aboutFuel(fuel, limits, doubt);
   }
-  for (const firing of Firings.options) {
+  for (const firing of Firing.options) {
     aboutScrew(firing, adjusters[firing], fuels, doubt);
     if (settleSeconds[firing] === 0) {
       doubt(`settleSeconds.${firing}`, "With 0 seconds no reading ever has to settle: it is judged at once.");
@@ -62,7 +62,7 @@ function aboutFuel(fuel: Fuel, limits: FuelLimits, doubt: Doubt): void {
   }
   if (!low.co2)
     doubt(`${at}.low.co2`, "No CO2 for low fire: it will not be judged, and no turn advised.", true);
-  for (const firing of Firings.options) {
+  for (const firing of Firing.options) {
     if (limits[firing].co?.max === undefined) {
       doubt(
         `${at}.${firing}.co`,

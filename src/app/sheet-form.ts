@@ -1,11 +1,11 @@
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import { checkSheet, type FieldNote, type SheetCheck } from "./sheet-check.ts";
 import type { SheetDraft } from "./sheet-draft.ts";
 import type { SheetShelf } from "./sheet-shelf.ts";
 
 /** The form of one sheet while it is open: its texts, what is wrong with them, and what of that is shown by now. */
 export class SheetForm {
-  readonly draft;
+  readonly draft: Signal<SheetDraft>;
   readonly check: ReadonlySignal<SheetCheck>;
   /** Whether there is something that was not kept. */
   readonly changed: ReadonlySignal<boolean>;

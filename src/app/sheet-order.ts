@@ -1,5 +1,4 @@
-import type { Fuel } from "../measure/firing.ts";
-import { Fuel as Fuels } from "../measure/firing.ts";
+import { Fuel } from "../measure/firing.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { VisitHead } from "../visit/visit.ts";
 import { FUEL_NAMES } from "./wording.ts";
@@ -49,5 +48,5 @@ export function fuelWords(sheet: Sheet): string {
 
 /** The gases that a sheet has limits for; without a sheet, all. */
 export function fuelsOf(sheet: Sheet | null): readonly Fuel[] {
-  return sheet ? Fuels.options.filter((fuel) => sheet.fuels[fuel] !== undefined) : Fuels.options;
+  return sheet ? Fuel.options.filter((fuel) => sheet.fuels[fuel] !== undefined) : Fuel.options;
 }

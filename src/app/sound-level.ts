@@ -4,7 +4,7 @@ export type SoundLevel = "quiet" | "good" | "loud";
 /**
  * Peaks of full scale. Measured on 12 recordings (three phrases in four voices, the noise of a phone's microphone at -72
  * dB beside them) at falling loudness: all were heard from 0.5 down to 0.02 (-34 dB), 11 at 0.01 and at 0.006, 5 at 0.002,
- * none at 0.001. At twice full scale, cut off there, all were still heard, at four times 9: what touches full scale is
+ * none at 0.001 (tests/device/ears/offline/level.test.ts holds a part of it). At twice full scale, cut off there, all were still heard, at four times 9: what touches full scale is
  * told before it costs words.
  */
 export const TOO_QUIET = 0.02;

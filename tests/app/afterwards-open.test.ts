@@ -29,6 +29,14 @@ describe("what is still open", () => {
     expect(open(said)).toEqual([["Not understood", "“CO2 ninety two percent”: CO2 cannot be 92 %."], closed]);
     expect(open(said, [{ kind: "leave-out", of: said.length + 1 }])).toEqual([closed]);
   });
+  test("of many of one kind the first few, and how many more", () => {
+    const many = (times: number) => {
+      const said = Array.from({ length: times }, (_, i) => [`CO2 ninety two percent`, `note ${i}`]).flat();
+      return open([...PROVED, ...said])[0]?.slice(1);
+    };
+    expect(many(6)).toHaveLength(6);
+    expect(many(7)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+  });
   test("warnings that nobody took note of, each topic once", () => {
     const said = [...PROVED, "room CO 12", "room CO 13"];
     expect(open(said)).toEqual([

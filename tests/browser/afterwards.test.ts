@@ -139,6 +139,16 @@ test("what was said by voice is told as that, and its sound is played", () =>
     expect(app.errors).toEqual([]);
   }));
 
+test("on paper all of it is drawn", () =>
+  withApp({}, async (app) => {
+    await app.bringIn("long.json", exportVisit(longVisit(200)));
+    await lookOver(app);
+    const drawn = () => app.page.locator(".said-row").count();
+    expect(await drawn()).toBeLessThan(100);
+    await app.page.pdf();
+    expect(await drawn()).toBeGreaterThan(150);
+  }));
+
 describe("a visit of 2,000 entries", () => {
   test("draws only what is near the screen, and all of it when scrolled to", () =>
     withApp({}, async (app) => {

@@ -33,7 +33,7 @@ export function Blocks<T>({ rows, newestFirst = false, rowHeight, draw }: Blocks
             key={start}
             first={newestFirst ? start + part.length : start + 1}
             reversed={newestFirst}
-            near={place === 0}
+            stays={place === 0}
             height={part.length * rowHeight}
             draw={() => (newestFirst ? part.toReversed() : part).map(draw)}
           />
@@ -46,21 +46,22 @@ export function Blocks<T>({ rows, newestFirst = false, rowHeight, draw }: Blocks
 interface BlockProps {
   readonly first: number;
   readonly reversed: boolean;
-  readonly near: boolean;
+  /** The first block is always drawn. */
+  readonly stays: boolean;
   readonly height: number;
   readonly draw: () => ComponentChildren;
 }
 
-function Block({ first, reversed, near, height, draw }: BlockProps) {
+function Block({ first, reversed, stays, height, draw }: BlockProps) {
   const place = useRef<HTMLDivElement>(null);
-  const drawn = useSignal(near);
+  const drawn = useSignal(stays);
   const measured = useRef(height);
   useEffect(() => {
     const { current } = place;
     if (!current) return;
     const far = onNear(current, (isNear) => {
       // What is being typed stays.
-      if (isNear || !current.contains(document.activeElement)) drawn.value = isNear;
+      drawn.value = isNear || stays || current.contains(document.activeElement);
     });
     const printed = whilePrinted(() => {
       drawn.value = true;
@@ -69,7 +70,7 @@ function Block({ first, reversed, near, height, draw }: BlockProps) {
       far();
       printed();
     };
-  }, []);
+  }, [stays]);
   useLayoutEffect(() => {
     if (drawn.value && place.current) measured.current = place.current.offsetHeight;
   });

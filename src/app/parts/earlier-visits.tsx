@@ -2,8 +2,9 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { VisitHead } from "../../visit/visit.ts";
 import type { VisitSummary } from "../visit-summary.ts";
+import { titleOf } from "../visit-title.ts";
 import { dayTime, FUEL_NAMES } from "../wording.ts";
-import { titleOf, type Workplace } from "../workplace.ts";
+import type { Workplace } from "../workplace.ts";
 import { Question } from "./question.tsx";
 
 /** So many are shown at first, and with each tap on “more”. */
@@ -12,7 +13,7 @@ const STEP = 10;
 /** The visits in the notebook, newest first: to go on with, look through, hand over or delete. */
 export function EarlierVisits({ workplace }: { readonly workplace: Workplace }) {
   const most = useSignal(STEP);
-  const visits = workplace.visits.value;
+  const visits = workplace.visits.heads.value;
   const shown = visits.slice(0, most.value);
   const { summaries } = workplace;
   useEffect(() => {

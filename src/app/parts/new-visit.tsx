@@ -17,7 +17,7 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
   const { desk, sheets } = workplace;
   const search = useSignal("");
   const all = useSignal(false);
-  const rows = sheetRows(sheets.own.value, sheets.all.value, workplace.visits.value);
+  const rows = sheetRows(sheets.own.value, sheets.all.value, workplace.visits.heads.value);
   useEffect(() => {
     desk.reset();
     return () => void desk.leave();

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useLayoutEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { onWidth } from "../../device/width.ts";
 import { isoTime } from "../../measure/instant.ts";
 import { shownNumber } from "../../measure/show.ts";
@@ -13,6 +13,7 @@ import {
   turnSign,
 } from "../trace.ts";
 import { clockTime, firingName } from "../wording.ts";
+import { useLater } from "./later.ts";
 
 const LEFT = 52;
 const RIGHT = 26;
@@ -22,9 +23,14 @@ const GAP = 34;
 const TOP = 44;
 const FOOT = 30;
 
+/** Of a visit with more than so many things the trace is drawn only when the answer has been for a while, ms. */
+const MANY = 300;
+const LATER_MS = 400;
+
 /** CO2 and CO over the visit, drawn so that it reads in black and white: shapes and dashes, no colours. */
-export function Trace({ state }: { readonly state: VisitState }) {
-  const trace = traceOf(state);
+export function Trace({ state: now }: { readonly state: VisitState }) {
+  const state = useLater(now, now.items.length > MANY ? LATER_MS : 0);
+  const trace = useMemo(() => traceOf(state), [state]);
   const figure = useRef<HTMLElement>(null);
   const width = useSignal(360);
   useLayoutEffect(() => {

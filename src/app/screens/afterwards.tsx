@@ -12,8 +12,9 @@ import { NoticeBoard } from "../parts/notice-board.tsx";
 import { PhaseTable } from "../parts/phase-table.tsx";
 import { ReviewRow } from "../parts/review-row.tsx";
 import type { Session } from "../session.ts";
+import { titleOf } from "../visit-title.ts";
 import { dayTime, FUEL_NAMES } from "../wording.ts";
-import { titleOf, type Workplace } from "../workplace.ts";
+import type { Workplace } from "../workplace.ts";
 
 interface AfterwardsProps {
   readonly workplace: Workplace;

@@ -14,9 +14,10 @@ import { TextLine } from "../parts/text-line.tsx";
 import { Trace } from "../parts/trace.tsx";
 import { WarningStrip } from "../parts/warning-strip.tsx";
 import type { Session } from "../session.ts";
+import { titleOf } from "../visit-title.ts";
 import { warningStrip } from "../warning-strip.ts";
 import { FUEL_NAMES } from "../wording.ts";
-import { titleOf, type Workplace } from "../workplace.ts";
+import type { Workplace } from "../workplace.ts";
 
 interface BoilerProps {
   readonly workplace: Workplace;

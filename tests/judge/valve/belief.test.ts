@@ -4,7 +4,9 @@ import type { Firing } from "../../../src/measure/firing.ts";
 import { sheet } from "../../support/sheets.ts";
 import { after, type Move } from "./script.ts";
 
-const gain = (firing: Firing, moves: Move[], chosen = sheet()) => after(firing, moves, chosen).belief.gain;
+const believed = (firing: Firing, moves: readonly Move[], chosen = sheet()) =>
+  after(firing, moves, chosen).belief;
+const gain = (firing: Firing, moves: Move[], chosen = sheet()) => believed(firing, moves, chosen).gain;
 
 describe("the gain of a screw, % CO2 per turn", () => {
   // One full clockwise turn raises CO2 by about a third of a percent (common practice, no source).
@@ -52,6 +54,28 @@ it("the advice says what this valve's own gain makes likely", () => {
   if (strong.action !== "turn" || weak.action !== "turn") return;
   expect(strong.expect.min).toBeGreaterThanOrEqual(8.4);
   expect(weak.expect.max).toBeLessThanOrEqual(8.7);
+});
+
+describe("a long visit", () => {
+  /** A screw of 0.4 % per turn, turned half a turn to and fro. */
+  const long = (turns: number): Move[] => [
+    8.6,
+    ...Array.from({ length: turns }, (_, i): Move => (i % 2 === 0 ? [0.5, 8.8] : [-0.5, 8.6])),
+  ];
+  it("counts every turn, though only the last ones are replayed", () => {
+    for (const turns of [10, 31, 32, 33, 64, 100]) expect(believed("high", long(turns)).touches).toBe(turns);
+  });
+  it("knows the screw as well as after a short one", () => {
+    const [short, longer] = [gain("high", long(20)), gain("high", long(120))];
+    expect(Math.abs(longer - short)).toBeLessThan(0.1);
+  });
+  it("going on is the same as from scratch", () => {
+    const chosen = sheet();
+    for (let turns = 1; turns < 80; turns += 3)
+      expect(believed("high", long(turns), chosen)).toEqual(
+        believed("high", long(turns), structuredClone(chosen)),
+      );
+  });
 });
 
 describe("two readings of one setting that contradict each other", () => {

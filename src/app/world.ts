@@ -1,0 +1,31 @@
+import type { Address } from "../device/address.ts";
+import type { ClipEncoder } from "../device/clips/encoder.ts";
+import type { ClipPlayer } from "../device/clips/player.ts";
+import type { Notebook } from "../device/notebook.ts";
+import type { Speaker } from "../device/speaker.ts";
+import type { Sheet } from "../visit/sheet.ts";
+import type { Ears } from "./ears.ts";
+import type { Installed } from "./installed.ts";
+import type { Mind } from "./mind.ts";
+import type { DeskWorld } from "./start-desk.ts";
+
+/** What the app is made of: adapters and pure functions, chosen in main.tsx. */
+export interface World {
+  readonly address: Address;
+  readonly notebook: Notebook;
+  readonly speaker: Speaker;
+  readonly ears: Ears;
+  readonly clipEncoder: ClipEncoder;
+  readonly clipPlayer: ClipPlayer;
+  /** Loaded with the first visit, or the first ear; the same each time. */
+  readonly mind: () => Promise<Mind>;
+  readonly installed: Installed;
+  readonly now: () => string;
+  readonly zone: () => string | null;
+  readonly newId: () => string;
+  /** A pause between pieces of long work. */
+  readonly breathe: () => Promise<void>;
+  readonly demoSheets: readonly Sheet[];
+  /** What a sentence on the start page means. */
+  readonly start: Pick<DeskWorld, "means" | "choose">;
+}
