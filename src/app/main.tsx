@@ -37,13 +37,11 @@ import "./styles/trace.css";
 import "./styles/device.css";
 import "./styles/afterwards.css";
 
-const root = document.getElementById("app");
-if (!root) throw new Error("index.html has no element with the id app");
-
 /** How often a newer version is looked for while the app stays open. */
 const LOOK_MS = 60 * 60 * 1000;
 
-try {
+/** Reads the notebook and shows the screen; then loads what the first screen does without. */
+async function start(root: Element): Promise<void> {
   const mind = once(async () => (await import("./mind.ts")).createMind());
   const installed = new Installed({
     cache: createAheadCache(),
@@ -86,7 +84,12 @@ try {
   await painted();
   await Promise.allSettled([mind(), loadBoiler()]);
   if (import.meta.env.PROD) void installed.start(workplace.visitRuns, workplace.isWatched);
-} catch (error) {
+}
+
+const root = document.getElementById("app");
+if (!root) throw new Error("index.html has no element with the id app");
+// Not awaited: what is loaded later imports from here, and would wait for this to end.
+start(root).catch((error: unknown) => {
   const reason = error instanceof Error ? error.message : String(error);
   render(<Broken message={`Burnerside cannot start. ${reason}`} />, root);
-}
+});
