@@ -81,34 +81,46 @@ interface Around extends Known {
   readonly assumed: Assumptions;
 }
 
-function ofItem(
-  item: LoggedItem,
+function ofItem(item: LoggedItem, entry: Entry, together: Utterance, around: Around): Need[] {
+  // What was corrected or confirmed by hand has been looked at.
+  if (item.struckBy !== null || around.mend?.engine === "typed") return [];
+  // Of what was typed the ear is in no doubt.
+  const doubts = entry.engine === "typed" ? [] : ofHearing(item, entry, together, around);
+  return [...doubts, ...ofReading(item, entry, around)];
+}
+
+/** What may have been heard or filled in wrongly. */
+function ofHearing(
+  { id, confidence, body }: LoggedItem,
   entry: Entry,
   together: Utterance,
-  { verdicts, rivals, mend, last, assumed }: Around,
+  { rivals, mend, assumed }: Around,
 ): Need[] {
-  if (item.struckBy !== null || (mend ?? entry).engine === "typed") return [];
   const needs: Need[] = [];
   const need = (code: Need["code"], text: string) => needs.push({ code, text });
   if (entry === together[0] && passedOverNumber(together))
     need("number-passed-over", "A number in what was said was passed over.");
-  if (item.confidence < DOUBTFUL_BELOW) need("doubtful", "The ear was not quite sure.");
+  if (confidence < DOUBTFUL_BELOW) need("doubtful", "The ear was not quite sure.");
   const [rival] = mend ? [] : rivals(entry, together);
   if (rival && (rival.confidence ?? 0) >= CLOSE) need("rival", `It may have been ${rival.label}.`);
   if (mend) need("mended-by-voice", "It was mended by voice.");
-  const { body } = item;
   if (body.kind !== "reading") return needs;
-  if (assumed.firing.has(item.id))
+  if (assumed.firing.has(id))
     need(
       "assumed-firing",
       `${firingName(body.firing ?? "high")} was assumed, and had been said long before.`,
     );
-  if (assumed.unit.has(item.id)) need("assumed-unit", "Its unit was never said in this visit.");
-  const verdict = verdicts.get(mend?.id ?? entry.id)?.verdict;
-  if (!last.has(item.id)) return needs;
-  if (verdict === "wait") need("too-early", "It was read too early, and not again.");
-  if (verdict === "fail") need("out-of-limits", "It is out of limits, and was left so.");
+  if (assumed.unit.has(id)) need("assumed-unit", "Its unit was never said in this visit.");
   return needs;
+}
+
+/** What a reading that stands at the end says of the boiler, however it came in. */
+function ofReading({ id, body }: LoggedItem, entry: Entry, { verdicts, mend, last }: Around): Need[] {
+  if (body.kind !== "reading" || !last.has(id)) return [];
+  const verdict = verdicts.get(mend?.id ?? entry.id)?.verdict;
+  if (verdict === "wait") return [{ code: "too-early", text: "It was read too early, and not again." }];
+  if (verdict === "fail") return [{ code: "out-of-limits", text: "It is out of limits, and was left so." }];
+  return [];
 }
 
 /** The entries that mended something, the last of each, by what they mended. */

@@ -112,7 +112,12 @@ describe("what needs a look", () => {
     ],
     ["not words without a number", ["okay so high fire CO2 nine point two then"], {}],
     ["not what was struck", [{ text: good, confidence: 0.9 }, "scratch that"], {}],
-    ["not what was typed", [{ text: "high fire CO2 eleven", engine: "typed" }], {}],
+    [
+      "of what was typed only what it says of the boiler",
+      [{ text: "high fire CO2 eleven", engine: "typed", confidence: 0.9 }],
+      { 0: ["out-of-limits"] },
+    ],
+    ["not what was typed, where it is right", [{ text: good, engine: "typed", confidence: 0.9 }], {}],
   ])("%s", (_, said, expected) => expect(needs(said)).toEqual(expected));
 });
 

@@ -11,6 +11,7 @@ import { LooksRight } from "../parts/looks-right.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { PhaseTable } from "../parts/phase-table.tsx";
 import { ReviewRow } from "../parts/review-row.tsx";
+import { Trace } from "../parts/trace.tsx";
 import type { Session } from "../session.ts";
 import { titleOf } from "../visit-title.ts";
 import { dayTime, FUEL_NAMES } from "../wording.ts";
@@ -135,6 +136,7 @@ function Standing({ session, state, now }: StandingProps) {
       <section class="review" aria-label="As found, as left">
         <h2>As found, as left</h2>
         <PhaseTable lines={lines} />
+        <Trace state={state} />
       </section>
       <section class="review" aria-label="Still open">
         <h2>Still open</h2>
