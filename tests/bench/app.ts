@@ -1,21 +1,24 @@
 /**
  * How fast the installed app is on a slow phone, and whether it can be installed: `npm run bench:app`. What is measured:
- * README.md beside this file. After `--`: `--runs N`, `--entries N`, `--as-is` for this machine's own speed.
+ * README.md beside this file. After `--`: `--only loads|long`, `--runs N`, `--entries N`, `--as-is` for this machine's own
+ * speed.
  */
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import type { BrowserContext, Page } from "playwright-core";
+import { exportVisit } from "../../src/record/bundle.ts";
 import { untilInstalled } from "../browser/installed.ts";
 import { launchBrowser } from "../support/browser/launch.ts";
 import { serveApp } from "../support/browser/serve.ts";
+import { longVisit } from "../support/long-visit.ts";
 import { installability } from "./app/install.ts";
-import { longVisit } from "./app/long-visit.ts";
 import { asPhone, longestTask, PHONE, pageTime } from "./app/phone.ts";
 
 const { values: args } = parseArgs({
   options: {
+    only: { type: "string" },
     runs: { type: "string", default: "5" },
     entries: { type: "string", default: "2000" },
     "as-is": { type: "boolean", default: false },
@@ -158,7 +161,8 @@ async function longLog(): Promise<void> {
   await page.goto(served.url);
   await page.locator(CAUTIONS).check();
   await page.locator(ONWARD).click();
-  const file = { name: "long.json", mimeType: "application/json", buffer: Buffer.from(longVisit(entries)) };
+  const bundle = exportVisit(longVisit(entries, { id: "long-visit" }));
+  const file = { name: "long.json", mimeType: "application/json", buffer: Buffer.from(bundle) };
   await page.locator("input[type=file]").setInputFiles(file);
   await page.locator(".notice li").first().waitFor();
   const stuck = async (name: string, work: () => Promise<unknown>) => {
@@ -197,5 +201,5 @@ print(
     ? "this machine's own speed"
     : `a phone ${PHONE.slower} times as slow, ${PHONE.latencyMs} ms, ${PHONE.downKbps} kbit/s down, ${PHONE.upKbps} up; medians of ${RUNS}`,
 );
-await loads();
-await longLog();
+if (args.only !== "long") await loads();
+if (args.only !== "loads") await longLog();
