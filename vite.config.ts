@@ -155,6 +155,8 @@ export default defineConfig({
     // The worker holds the speech engine and is loaded only to listen; the first load is far smaller.
     chunkSizeWarningLimit: 8000,
     rolldownOptions: {
+      // The grammar is compiled by a plugin: that it takes a second is known.
+      checks: { bundlerTimings: false },
       output: {
         ...placed,
         // What every load needs, in one file: each file costs its headers.

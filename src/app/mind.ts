@@ -7,9 +7,9 @@ import { parserOf } from "../meaning/parser.ts";
 import { steers } from "../meaning/steers.ts";
 import { unpackLanguage } from "../meaning/unpack.ts";
 import type { Visit } from "../visit/visit.ts";
-import { Afterwards, type AfterwardsWorld } from "./afterwards.ts";
-import type { Understanding } from "./listening.ts";
-import { Session, type SessionWorld } from "./session.ts";
+import { Afterwards, type AfterwardsWorld } from "./afterwards/afterwards.ts";
+import { Session, type SessionWorld } from "./boiler/session.ts";
+import type { Understanding } from "./sound/listening.ts";
 
 /** What a session asks of the parser and the answers. */
 type Thought = Pick<SessionWorld, "take" | "amend" | "stand" | "understand">;

@@ -4,10 +4,10 @@ import type { ClipPlayer } from "../device/clips/player.ts";
 import type { Notebook } from "../device/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Sheet } from "../visit/sheet.ts";
-import type { Ears } from "./ears.ts";
-import type { Installed } from "./installed.ts";
+import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
-import type { DeskWorld } from "./start-desk.ts";
+import type { Ears } from "./sound/ears.ts";
+import type { DeskWorld } from "./start/desk.ts";
 
 /** What the app is made of: adapters and pure functions, chosen in main.tsx. */
 export interface World {

@@ -1,8 +1,8 @@
 import { contextOf } from "../../src/answer/context.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
 import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
-import { Session } from "../../src/app/session.ts";
-import { type StripLine, warningStrip } from "../../src/app/warning-strip.ts";
+import { Session } from "../../src/app/boiler/session.ts";
+import { type StripLine, warningStrip } from "../../src/app/boiler/warning-strip.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { sheet } from "../support/sheets.ts";

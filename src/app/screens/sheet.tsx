@@ -10,9 +10,9 @@ import { fieldId, Notes } from "../parts/sheet/notes.tsx";
 import { SheetPreview } from "../parts/sheet/sheet-preview.tsx";
 import { SheetProblems } from "../parts/sheet/sheet-problems.tsx";
 import { SourceFields } from "../parts/sheet/source-fields.tsx";
-import { checkSheet } from "../sheet-check.ts";
-import { draftOf, emptyFuel, usualPressure } from "../sheet-draft.ts";
-import { SheetForm } from "../sheet-form.ts";
+import { checkSheet } from "../sheets/check.ts";
+import { draftOf, emptyFuel, usualPressure } from "../sheets/draft.ts";
+import { SheetForm } from "../sheets/form.ts";
 import { FUEL_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 

@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import type { Sheet } from "../../visit/sheet.ts";
-import { ImportFile } from "../parts/import-file.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Question } from "../parts/question.tsx";
-import { fuelWords, sheetRows } from "../sheet-order.ts";
+import { ImportFile } from "../parts/start/import-file.tsx";
+import { fuelWords, sheetRows } from "../sheets/order.ts";
 import { sourceOf } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 

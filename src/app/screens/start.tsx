@@ -1,11 +1,11 @@
 import { CautionsInReach } from "../parts/cautions.tsx";
-import { EarlierVisits } from "../parts/earlier-visits.tsx";
-import { ImportFile } from "../parts/import-file.tsx";
-import { NewVisit } from "../parts/new-visit.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Plate } from "../parts/plate.tsx";
-import { SettingsArea } from "../parts/settings-area.tsx";
-import { UpdateLine } from "../parts/update-line.tsx";
+import { SettingsArea } from "../parts/settings/settings-area.tsx";
+import { UpdateLine } from "../parts/settings/update-line.tsx";
+import { EarlierVisits } from "../parts/start/earlier-visits.tsx";
+import { ImportFile } from "../parts/start/import-file.tsx";
+import { NewVisit } from "../parts/start/new-visit.tsx";
 import type { Workplace } from "../workplace.ts";
 
 /** Before the boiler: a new visit, the earlier ones, sheets, files and settings. */

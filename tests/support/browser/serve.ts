@@ -1,6 +1,6 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
-import { serveFolder } from "../../../src/serve.ts";
+import { serveFolder } from "../../../src/cli/serve.ts";
 
 export interface Served {
   /** Ends in a slash. */

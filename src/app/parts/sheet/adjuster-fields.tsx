@@ -1,6 +1,6 @@
 import type { Firing } from "../../../measure/firing.ts";
-import type { AdjusterDraft } from "../../sheet-draft.ts";
-import type { SheetForm } from "../../sheet-form.ts";
+import type { AdjusterDraft } from "../../sheets/draft.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { firingName, screwName } from "../../wording.ts";
 import { described, fieldId, Notes } from "./notes.tsx";
 import { TextField } from "./text-field.tsx";

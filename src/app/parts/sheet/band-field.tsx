@@ -1,7 +1,7 @@
 import { type QuantityId, quantityOf } from "../../../measure/quantity.ts";
 import { shownUnit } from "../../../measure/unit.ts";
-import type { BandDraft } from "../../sheet-draft.ts";
-import type { SheetForm } from "../../sheet-form.ts";
+import type { BandDraft } from "../../sheets/draft.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { described, fieldId, Notes } from "./notes.tsx";
 import { UnitChoice } from "./unit-choice.tsx";
 

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect } from "preact/hooks";
 import { CLOSING_CHECKS, type ClosingCheck } from "../../../measure/firing.ts";
-import type { SheetForm } from "../../sheet-form.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { CHECK_NAMES } from "../../wording.ts";
 import { fieldId, Notes } from "./notes.tsx";
 

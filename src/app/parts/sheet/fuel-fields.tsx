@@ -1,7 +1,7 @@
 import type { Firing, Fuel } from "../../../measure/firing.ts";
 import { quantityOf } from "../../../measure/quantity.ts";
-import type { FuelDraft } from "../../sheet-draft.ts";
-import type { SheetForm } from "../../sheet-form.ts";
+import type { FuelDraft } from "../../sheets/draft.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { FUEL_NAMES, firingName } from "../../wording.ts";
 import { Choice } from "../choice.tsx";
 import { BandField } from "./band-field.tsx";

@@ -1,4 +1,4 @@
-import type { SheetForm } from "../../sheet-form.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 
 /** The id of a field, of its place in the sheet. */
 export function fieldId(path: string): string {

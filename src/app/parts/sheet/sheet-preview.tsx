@@ -1,5 +1,5 @@
-import type { SheetParts } from "../../sheet-check.ts";
-import { sheetInWords } from "../../sheet-words.ts";
+import type { SheetParts } from "../../sheets/check.ts";
+import { sheetInWords } from "../../sheets/words.ts";
 
 /** What a sheet says, in plain words. */
 export function SheetPreview({ parts }: { readonly parts: SheetParts }) {

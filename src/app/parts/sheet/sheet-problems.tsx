@@ -1,6 +1,6 @@
 import type { RefObject } from "preact";
-import { fieldName } from "../../sheet-fields.ts";
-import type { SheetForm } from "../../sheet-form.ts";
+import { fieldName } from "../../sheets/fields.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { fieldId } from "./notes.tsx";
 
 interface SheetProblemsProps {

@@ -1,4 +1,4 @@
-import type { SheetForm } from "../../sheet-form.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { TextField } from "./text-field.tsx";
 
 /** Where the limits come from: first, because they are the maker's and not ours. */

@@ -1,5 +1,5 @@
 import type { TargetedInputEvent } from "preact";
-import type { SheetForm } from "../../sheet-form.ts";
+import type { SheetForm } from "../../sheets/form.ts";
 import { described, fieldId, Notes } from "./notes.tsx";
 
 interface TextFieldProps {

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test, vi } from "vitest";
-import { soundLevel, TOO_QUIET } from "../../../../src/app/sound-level.ts";
+import { soundLevel, TOO_QUIET } from "../../../../src/app/start/sound-level.ts";
 import { type NodeEar, openNodeEar } from "../../../../src/cli/hear.ts";
 import { loadLanguage } from "../../../../src/cli/language.ts";
 import { speak, VOICES } from "../../../support/speech/speak.ts";

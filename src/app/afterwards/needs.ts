@@ -1,0 +1,190 @@
+import { NUMBER_WORD } from "../../answer/said-twice.ts";
+import type { Verdict } from "../../judge/judgement.ts";
+import { secondsBetween } from "../../measure/instant.ts";
+import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
+import type { Entry } from "../../visit/entry.ts";
+import type { LoggedItem, UnsureThing, VisitState } from "../../visit/state.ts";
+import { type Utterance, utterancesOf } from "../../visit/utterances.ts";
+import type { Visit } from "../../visit/visit.ts";
+import { firingName } from "../wording.ts";
+import type { Pick } from "./rivals.ts";
+
+/** Why something needs a look, in the order in which the reasons are told. */
+export const NEED_CODES = [
+  "unsure",
+  "number-passed-over",
+  "doubtful",
+  "rival",
+  "mended-by-voice",
+  "assumed-firing",
+  "assumed-unit",
+  "too-early",
+  "out-of-limits",
+] as const;
+
+/** One reason for which a person has to look at a thing. */
+export interface Need {
+  readonly code: (typeof NEED_CODES)[number];
+  readonly text: string;
+}
+
+/** Of what was logged, the ear was less sure than this of what needs a look. The parser asks below 0.85 already. */
+const DOUBTFUL_BELOW = 0.92;
+
+/** Another meaning that the ear held at least this likely is close. */
+const CLOSE = 0.08;
+
+/** Seconds after which a firing that nobody has said again may have changed unsaid. */
+const LONG_AGO = 600;
+
+/** What is known of a visit beside its entries. */
+export interface Known {
+  /** The verdicts, as judged then, by the id of the entry that brought the reading or mended it. */
+  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** What the ear heard less surely in place of an entry. */
+  readonly rivals: (entry: Entry, together: readonly Entry[]) => readonly Pick[];
+}
+
+/**
+ * What needs a look, by the id of the item or unsure entry. What was struck needs none, nor what a person has typed or
+ * confirmed by hand since.
+ */
+export function needsOf(visit: Visit, state: VisitState, known: Known): ReadonlyMap<string, readonly Need[]> {
+  const needs = new Map<string, Need[]>();
+  const mends = mendsOf(visit);
+  const items = new Map(state.items.map((item) => [item.id, item]));
+  const unsure = new Map(state.unsure.map((thing) => [thing.id, thing]));
+  const last = lastOfKinds(state);
+  const assumed = riskyAssumptions(state);
+  for (const together of utterancesOf(visit.entries)) {
+    for (const entry of together) {
+      const item = items.get(entry.id);
+      const thing = unsure.get(entry.id);
+      const found = item
+        ? ofItem(item, entry, together, { ...known, mend: mends.get(entry.id) ?? null, last, assumed })
+        : thing && ofUnsure(thing);
+      if (found && found.length > 0) needs.set(entry.id, found);
+    }
+  }
+  return needs;
+}
+
+function ofUnsure({ settled, unsure }: UnsureThing): Need[] {
+  return settled ? [] : [{ code: "unsure", text: `Not understood: ${unsure.reason}.` }];
+}
+
+interface Around extends Known {
+  /** The last entry that mended the item. */
+  readonly mend: Entry | null;
+  /** Ids of the readings after which the same was not read again. */
+  readonly last: ReadonlySet<string>;
+  readonly assumed: Assumptions;
+}
+
+function ofItem(item: LoggedItem, entry: Entry, together: Utterance, around: Around): Need[] {
+  // What was corrected or confirmed by hand has been looked at.
+  if (item.struckBy !== null || around.mend?.engine === "typed") return [];
+  // Of what was typed the ear is in no doubt.
+  const doubts = entry.engine === "typed" ? [] : ofHearing(item, entry, together, around);
+  return [...doubts, ...ofReading(item, entry, around)];
+}
+
+/** What may have been heard or filled in wrongly. */
+function ofHearing(
+  { id, confidence, body }: LoggedItem,
+  entry: Entry,
+  together: Utterance,
+  { rivals, mend, assumed }: Around,
+): Need[] {
+  const needs: Need[] = [];
+  const need = (code: Need["code"], text: string) => needs.push({ code, text });
+  if (entry === together[0] && passedOverNumber(together))
+    need("number-passed-over", "A number in what was said was passed over.");
+  if (confidence < DOUBTFUL_BELOW) need("doubtful", "The ear was not quite sure.");
+  const [rival] = mend ? [] : rivals(entry, together);
+  if (rival && (rival.confidence ?? 0) >= CLOSE) need("rival", `It may have been ${rival.label}.`);
+  if (mend) need("mended-by-voice", "It was mended by voice.");
+  if (body.kind !== "reading") return needs;
+  if (assumed.firing.has(id))
+    need(
+      "assumed-firing",
+      `${firingName(body.firing ?? "high")} was assumed, and had been said long before.`,
+    );
+  if (assumed.unit.has(id)) need("assumed-unit", "Its unit was never said in this visit.");
+  return needs;
+}
+
+/** What a reading that stands at the end says of the boiler, however it came in. */
+function ofReading({ id, body }: LoggedItem, entry: Entry, { verdicts, mend, last }: Around): Need[] {
+  if (body.kind !== "reading" || !last.has(id)) return [];
+  const verdict = verdicts.get(mend?.id ?? entry.id)?.verdict;
+  if (verdict === "wait") return [{ code: "too-early", text: "It was read too early, and not again." }];
+  if (verdict === "fail") return [{ code: "out-of-limits", text: "It is out of limits, and was left so." }];
+  return [];
+}
+
+/** The entries that mended something, the last of each, by what they mended. */
+export function mendsOf(visit: Visit): ReadonlyMap<string, Entry> {
+  return new Map(
+    visit.entries.flatMap((entry) => (entry.body.kind === "replace" ? [[entry.body.target, entry]] : [])),
+  );
+}
+
+/** Ids of the readings after which the same was not read again. */
+function lastOfKinds({ readings }: VisitState): ReadonlySet<string> {
+  const last = new Map(
+    readings.map(({ id, reading: { quantity, firing, condition } }) => [
+      `${quantity} ${firing} ${condition}`,
+      id,
+    ]),
+  );
+  return new Set(last.values());
+}
+
+/** Ids of the readings whose firing or unit was assumed from little. */
+interface Assumptions {
+  readonly firing: ReadonlySet<string>;
+  readonly unit: ReadonlySet<string>;
+}
+
+/** A firing that was said long before, or never; a unit from the settings that was said with no earlier reading of the kind. */
+function riskyAssumptions({ items }: VisitState): Assumptions {
+  const firing = new Set<string>();
+  const unit = new Set<string>();
+  const unitSaid = new Set<QuantityId>();
+  let firingSaid: string | null = null;
+  for (const { id, at, body } of items) {
+    if (body.kind === "firing") firingSaid = at;
+    if (body.kind !== "reading") continue;
+    const { quantity, origin } = body;
+    if (origin.firing === "said" && body.firing !== null) firingSaid = at;
+    const isOld = firingSaid === null || secondsBetween(firingSaid, at) > LONG_AGO;
+    if (origin.firing === "assumed" && body.firing !== null && isOld) firing.add(id);
+    if (quantityOf(quantity).units.length === 1) continue;
+    if (origin.unit === "said") unitSaid.add(quantity);
+    else if (!unitSaid.has(quantity)) unit.add(id);
+  }
+  return { firing, unit };
+}
+
+const NUMBER = new RegExp(`\\d|\\b(?:${NUMBER_WORD})\\b`, "i");
+
+const passedOver = new WeakMap<Entry, boolean>();
+
+/** Whether a number was said that none of a phrase's entries came from. Of what came from the whole phrase nobody knows. */
+function passedOverNumber(together: Utterance): boolean {
+  const [first] = together;
+  const found = passedOver.get(first) ?? isNumberLeft(together);
+  passedOver.set(first, found);
+  return found;
+}
+
+function isNumberLeft(together: Utterance): boolean {
+  const [{ phrase }] = together;
+  let rest = phrase;
+  for (const { said } of together) {
+    if (said === phrase) return false;
+    rest = rest.replace(said, " ");
+  }
+  return NUMBER.test(rest.replace(/\bC?O ?2\b/gi, " "));
+}

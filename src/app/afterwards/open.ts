@@ -1,0 +1,40 @@
+import { shownText } from "../../answer/text.ts";
+import { CHECK_TO_DO, openChecks } from "../../judge/closing.ts";
+import { openWarnings, topicOf, type Warned } from "../../judge/raised.ts";
+import { type Situation, situationOf } from "../../judge/situation.ts";
+import { leftUnproved } from "../../judge/warnings/left-open.ts";
+import { capital } from "../../measure/capital.ts";
+import type { VisitState } from "../../visit/state.ts";
+
+/** What is still open in a visit: a heading and its sentences, nothing where all is closed. */
+export interface OpenPart {
+  readonly name: string;
+  readonly sentences: readonly string[];
+}
+
+/** Warnings first, then what was not understood, what was not proved and what was not closed. `now` is ISO 8601. */
+export function stillOpen(state: VisitState, warned: Warned, now: string): OpenPart[] {
+  const s: Situation = { ...situationOf(state, [], now), finishing: true };
+  const unproved = leftUnproved(s)?.text ?? "";
+  const last = new Map(openWarnings(warned, state, now).map((each) => [topicOf(each), each.text]));
+  const parts: OpenPart[] = [
+    { name: "Warnings not acknowledged", sentences: [...last.values()].map(shownText) },
+    {
+      name: "Not understood",
+      sentences: state.unsure
+        .filter(({ settled }) => settled === null)
+        .map(({ said, unsure }) => `“${said}”: ${unsure.reason}.`),
+    },
+    { name: "Not proved", sentences: unproved === "" ? [] : shownText(unproved).split(/(?<=\.) /) },
+    { name: "Not closed", sentences: openChecks(s).map((check) => `${capital(CHECK_TO_DO[check])}.`) },
+  ];
+  return parts.filter(({ sentences }) => sentences.length > 0).map(shortened);
+}
+
+/** So many of one kind are told; all of them are among what was said. */
+const MOST = 6;
+
+function shortened({ name, sentences }: OpenPart): OpenPart {
+  if (sentences.length <= MOST) return { name, sentences };
+  return { name, sentences: [...sentences.slice(0, MOST - 1), `And ${sentences.length - MOST + 1} more.`] };
+}

@@ -1,0 +1,124 @@
+import { shownText } from "../../answer/text.ts";
+import type { Reply } from "../../answer/turn.ts";
+import type { Verdict } from "../../judge/judgement.ts";
+import type { Firing } from "../../measure/firing.ts";
+import { quantityOf } from "../../measure/quantity.ts";
+import { shownValue } from "../../measure/show.ts";
+import { shownUnit } from "../../measure/unit.ts";
+import { shownLimit, VERDICT_WORDS } from "../wording.ts";
+import { type SignalWord, signalWordOf } from "./signal-word.ts";
+
+/** A verdict as shown: mark, word and limit beside what was read. */
+export interface VerdictLine {
+  readonly verdict: Verdict["verdict"];
+  /** "CO2". */
+  readonly name: string;
+  /** "9.2 %". */
+  readonly value: string;
+  /** Empty where nothing is to be said: room CO has no limit on a sheet, its thresholds are warnings. */
+  readonly word: string;
+  /** "8.5 to 9.5 %"; empty where no limit is known. */
+  readonly limit: string;
+}
+
+/** An advised turn of a screw. */
+export interface TurnFace {
+  readonly adjuster: Firing;
+  /** Signed turns, clockwise positive. */
+  readonly turns: number;
+}
+
+/** The one large thing at the boiler, and what stands under it. */
+export interface Face {
+  readonly large:
+    | { readonly kind: "warning"; readonly word: SignalWord; readonly texts: readonly string[] }
+    | { readonly kind: "stop"; readonly reason: string }
+    | { readonly kind: "turn"; readonly turn: TurnFace }
+    | { readonly kind: "reading"; readonly line: VerdictLine }
+    /** What was done, small: the ring of the settle time is the large thing. */
+    | { readonly kind: "wait"; readonly headline: string }
+    | { readonly kind: "plain"; readonly headline: string };
+  /** What the reply puts first, where something more pressing took its place and no verdict below shows it; else null. */
+  readonly headline: string | null;
+  readonly detail: string;
+  /** The verdicts that are not shown large. */
+  readonly verdicts: readonly VerdictLine[];
+  /** The turn that is advised while a warning is the large thing; null where none is. */
+  readonly turnBelow: TurnFace | null;
+}
+
+/** Chooses what is shown large: warnings, then a stop, then a turn to make, then what was read. */
+export function faceOf(reply: Reply): Face {
+  const { warnings, advice } = reply.judgement;
+  const { headline } = reply;
+  const verdicts = reply.judgement.verdicts.map(verdictLine);
+  const turn = advice.action === "turn" ? { adjuster: advice.adjuster, turns: advice.turns } : null;
+  const first = verdicts.find((line) => `${line.name} ${line.value}` === headline);
+  const below = {
+    headline: first ? null : headline,
+    detail: detailOf(reply),
+    verdicts,
+    turnBelow: null,
+  };
+
+  const word = signalWordOf(warnings);
+  if (word) {
+    const texts = warnings.map((warning) => shownText(warning.text));
+    return { ...below, large: { kind: "warning", word, texts }, turnBelow: turn };
+  }
+  if (advice.action === "stop") {
+    return { ...below, large: { kind: "stop", reason: shownText(advice.reason) } };
+  }
+  if (turn) return { ...below, large: { kind: "turn", turn } };
+  if (!first) {
+    const kind = advice.action === "wait" ? "wait" : "plain";
+    return { ...below, large: { kind, headline }, headline: null };
+  }
+  return {
+    ...below,
+    large: { kind: "reading", line: first },
+    verdicts: verdicts.filter((line) => line !== first),
+  };
+}
+
+/** The line at the foot: what comes next, unless it is on the plate in another form. */
+function detailOf({ detail, judgement: { advice, warnings, stage } }: Reply): string {
+  switch (advice.action) {
+    case "turn": {
+      const { min, max } = advice.expect;
+      return `Then wait ${advice.waitSeconds} s. Expect CO2 ${shownLimit({ min, max })} %.`;
+    }
+    case "wait":
+      return "";
+    case "stop":
+      return warnings.length > 0 || detail === shownText(advice.reason) ? "" : detail;
+    case "read":
+    case "go-to":
+    case "recheck-high":
+    case "close-up":
+      return detail;
+    case "none":
+      // The headline has said it.
+      return stage === "finished" ? "" : detail;
+  }
+}
+
+function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): VerdictLine {
+  return {
+    verdict,
+    name: quantityOf(quantity).name,
+    value: shownValue(value, unit),
+    word: quantity === "co-ambient" ? "" : VERDICT_WORDS[verdict],
+    limit: limit ? `${shownLimit(limit)} ${shownUnit(unit)}` : "",
+  };
+}
+
+export type Size = "value" | "short" | "medium" | "long" | "whole";
+
+/** How large a text can be set: the longer, the smaller. */
+export function sizeOf(text: string): Size {
+  if (text.length <= 7) return "value";
+  if (text.length <= 11) return "short";
+  if (text.length <= 26) return "medium";
+  return text.length <= 70 ? "long" : "whole";
+}

@@ -1,0 +1,83 @@
+import type { Earcon } from "../../answer/earcon.ts";
+import { talkAfter } from "../../answer/talk.ts";
+import type { Reply } from "../../answer/turn.ts";
+import { type Notebook, reasonOf } from "../../device/notebook.ts";
+import type { Mind } from "../mind.ts";
+import type { Settings } from "../settings.ts";
+import type { Clips } from "../sound/clips.ts";
+import type { Listening } from "../sound/listening.ts";
+import type { Session, SessionWorld } from "./session.ts";
+
+/** What opening a visit needs of the app around it. */
+export interface SessionsWorld {
+  readonly notebook: Notebook;
+  readonly now: () => string;
+  readonly breathe: () => Promise<void>;
+  readonly mind: () => Promise<Mind>;
+  readonly clips: Clips;
+  readonly listening: Listening;
+  readonly settings: () => Settings;
+  /** Never rejects. */
+  readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+}
+
+/** Opens stored visits. */
+export class Sessions {
+  readonly #world: SessionsWorld;
+
+  constructor(world: SessionsWorld) {
+    this.#world = world;
+  }
+
+  /** A visit at the boiler: its answers are spoken. Rejects where it cannot be read. */
+  async atBoiler(id: string): Promise<Session> {
+    const { clips, listening } = this.#world;
+    const session = await this.#open(id, (text) => {
+      clips.stop();
+      void listening.say(text, earconFor(session.given.value.reply, text));
+    });
+    return session;
+  }
+
+  /** A visit to look through: nobody is at the boiler, and nothing is said. Rejects where it cannot be read. */
+  quiet(id: string): Promise<Session> {
+    return this.#open(id, () => {});
+  }
+
+  async #open(id: string, say: SessionWorld["say"]): Promise<Session> {
+    const { notebook, now, breathe, clips, settings } = this.#world;
+    const visit = await notebook.visit(id);
+    const mind = await this.#world.mind();
+    return mind.resume(visit, {
+      append: (visitId, entries) => notebook.append(visitId, entries),
+      now,
+      say,
+      keepSound: (visitId, first, sound) => void clips.keep(visitId, first, sound),
+      talk: () => settings().talk,
+      effect: (effect) => this.#do(effect),
+      reason: reasonOf,
+      breathe,
+    });
+  }
+
+  async #do(effect: Reply["effect"]): Promise<void> {
+    const { listening, settings, changeSettings } = this.#world;
+    switch (effect) {
+      case "none":
+        return;
+      case "stop-listening":
+        void listening.stop();
+        return;
+      case "less-talk":
+      case "more-talk":
+        await changeSettings({ talk: talkAfter(settings().talk, effect) });
+        return;
+    }
+  }
+}
+
+/** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes, or is a stop. */
+function earconFor({ answer, earcon, judgement }: Reply, text: string): Earcon {
+  if (text === answer) return earcon;
+  return judgement.advice.action === "stop" ? "warning" : "asking";
+}

@@ -1,0 +1,55 @@
+import { shownText } from "../../answer/text.ts";
+import { WARNING_CODES } from "../../judge/judgement.ts";
+import { openWarnings, type Shown, topicOf, type Warned } from "../../judge/raised.ts";
+import type { VisitState } from "../../visit/state.ts";
+import { clockTime } from "../wording.ts";
+import type { Given } from "./session.ts";
+
+/** A warning that is still open and is not on the plate. */
+export interface StripLine {
+  /** What it is about: one line each. */
+  readonly topic: string;
+  readonly code: Shown["code"];
+  /** As it was given last. */
+  readonly text: string;
+  /** Time of day of that, at the place of the visit. */
+  readonly time: string;
+  /** How often it was given and not acknowledged. */
+  readonly times: number;
+}
+
+/** The warnings beside the present reply's own. */
+export interface WarningStrip {
+  /** Gravest first, a line for each thing that is warned of: CO at high fire, CO at low fire. */
+  readonly lines: readonly StripLine[];
+  /** Whether there is anything to take note of, here or on the plate. */
+  readonly canAcknowledge: boolean;
+  /** Whether the present reply's own warnings have just been given for the first time. */
+  readonly isNews: boolean;
+}
+
+export function warningStrip(warned: Warned, state: VisitState, { reply, at }: Given): WarningStrip {
+  const onPlate = new Set(reply.judgement.warnings.map(topicOf));
+  const open = openWarnings(warned, state, at).filter((each) => !onPlate.has(topicOf(each)));
+  const gravestFirst = WARNING_CODES.flatMap((code) => open.filter((each) => each.code === code));
+  const topics = [...new Set(gravestFirst.map(topicOf))];
+  return {
+    lines: topics.flatMap((topic) =>
+      lineOf(
+        topic,
+        open.filter((each) => topicOf(each) === topic),
+        state,
+      ),
+    ),
+    canAcknowledge: warned.raised.some(({ acknowledgedAt }) => acknowledgedAt === null),
+    isNews: warned.raised.some((each) => each.at === at),
+  };
+}
+
+/** One line for all that was given about one thing, oldest first. */
+function lineOf(topic: string, given: readonly Shown[], { head }: VisitState): StripLine[] {
+  const last = given.at(-1);
+  if (!last) return [];
+  const time = clockTime(last.at, head.zone);
+  return [{ topic, code: last.code, text: shownText(last.text), time, times: given.length }];
+}

@@ -1,0 +1,48 @@
+import type { PhaseLine, PhaseValue } from "../../afterwards/phases.ts";
+import { VERDICT_WORDS } from "../../wording.ts";
+import { Mark } from "../mark.tsx";
+
+/** As found and as left, side by side, with their limits and verdicts. */
+export function PhaseTable({ lines }: { readonly lines: readonly PhaseLine[] }) {
+  if (lines.length === 0) return <p>Nothing was read.</p>;
+  return (
+    <table class="phases">
+      <thead>
+        <tr>
+          <th scope="col">Reading</th>
+          <th scope="col">As found</th>
+          <th scope="col">As left</th>
+          <th scope="col">Limit</th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map(({ key, name, limit, found, left }) => (
+          <tr key={key}>
+            <th scope="row">{name}</th>
+            <td data-name="As found">
+              <Value of={found} />
+            </td>
+            <td data-name="As left">
+              <Value of={left} />
+            </td>
+            <td data-name="Limit">{limit || "none known"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Value({ of }: { readonly of: PhaseValue | null }) {
+  if (!of) return <span class="faint">not read</span>;
+  return (
+    <>
+      <b>{of.value}</b>
+      {of.verdict && (
+        <span class="phase-verdict">
+          <Mark verdict={of.verdict} /> {VERDICT_WORDS[of.verdict]}
+        </span>
+      )}
+    </>
+  );
+}

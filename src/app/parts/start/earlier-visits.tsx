@@ -1,0 +1,150 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import type { VisitHead } from "../../../visit/visit.ts";
+import type { VisitSummary } from "../../start/visit-summary.ts";
+import { titleOf } from "../../start/visit-title.ts";
+import { dayTime, FUEL_NAMES } from "../../wording.ts";
+import type { Workplace } from "../../workplace.ts";
+import { Question } from "../question.tsx";
+
+/** So many are shown at first, and with each tap on “more”. */
+const STEP = 10;
+
+/** The visits in the notebook, newest first: to go on with, look through, hand over or delete. */
+export function EarlierVisits({ workplace }: { readonly workplace: Workplace }) {
+  const most = useSignal(STEP);
+  const visits = workplace.visits.heads.value;
+  const shown = visits.slice(0, most.value);
+  const { summaries } = workplace;
+  useEffect(() => {
+    void summaries.want(shown.map(({ id }) => id));
+  }, [visits, most.value]);
+  const left = visits.length - shown.length;
+  return (
+    <section class="strip" aria-labelledby="visits-heading">
+      <h2 id="visits-heading">Earlier visits</h2>
+      {visits.length === 0 && <p>None in this notebook yet.</p>}
+      <ul class="rows visit-rows">
+        {shown.map((head) => (
+          <VisitRow
+            key={head.id}
+            workplace={workplace}
+            head={head}
+            summary={summaries.known.value.get(head.id)}
+          />
+        ))}
+      </ul>
+      {left > 0 && (
+        <button
+          type="button"
+          onClick={() => {
+            most.value += STEP;
+          }}
+        >
+          {left === 1 ? "One more" : `${left} more`}
+        </button>
+      )}
+    </section>
+  );
+}
+
+interface VisitRowProps {
+  readonly workplace: Workplace;
+  readonly head: VisitHead;
+  /** Undefined while it is read, null where it cannot be. */
+  readonly summary: VisitSummary | null | undefined;
+}
+
+function VisitRow({ workplace, head, summary }: VisitRowProps) {
+  const asking = useSignal(false);
+  const title = titleOf(head);
+  const day = dayTime(head.startedAt, head.zone);
+  const name = `${title}, ${day}`;
+  return (
+    <li>
+      <div>
+        <strong>{title}</strong>
+        <span>
+          {day}, {FUEL_NAMES[head.fuel].toLowerCase()}
+        </span>
+        <span class="visit-stand">{summaryWords(summary)}</span>
+      </div>
+      <div class="row-buttons">
+        <button type="button" aria-label={`Go on: ${name}`} onClick={() => void workplace.goOn(head.id)}>
+          Go on
+        </button>
+        <button
+          type="button"
+          aria-label={`Afterwards: ${name}`}
+          onClick={() => void workplace.goTo({ kind: "afterwards", visitId: head.id })}
+        >
+          Afterwards
+        </button>
+        <button
+          type="button"
+          aria-label={`Export: ${name}`}
+          onClick={() => void workplace.exportVisit(head.id)}
+        >
+          Export
+        </button>
+        <button
+          type="button"
+          class="plain"
+          aria-label={`Delete: ${name}`}
+          onClick={() => {
+            asking.value = true;
+          }}
+        >
+          Delete
+        </button>
+      </div>
+      {asking.value && (
+        <Question label={`Delete ${name}`}>
+          <p>
+            Delete “{title}” of {day}? {lost(summary)} and its kept sound go for good, and nobody can bring
+            them back. A file that was exported stays.
+          </p>
+          <div class="row-buttons">
+            <button
+              type="button"
+              class="main-button"
+              onClick={() => {
+                asking.value = false;
+              }}
+            >
+              No, keep it
+            </button>
+            <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
+              Export it first
+            </button>
+            <button type="button" onClick={() => void workplace.removeVisit(head.id)}>
+              Yes, delete it
+            </button>
+          </div>
+        </Question>
+      )}
+    </li>
+  );
+}
+
+function summaryWords(summary: VisitSummary | null | undefined): string {
+  if (summary === undefined) return "…";
+  if (summary === null) return "cannot be read";
+  const { finished, readings, open, reviewedBy } = summary;
+  return [
+    finished ? "Finished" : "Not finished",
+    counted(readings, "reading"),
+    open === 0 ? "nothing open" : `${counted(open, "thing")} open`,
+    reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
+  ].join(", ");
+}
+
+function lost(summary: VisitSummary | null | undefined): string {
+  return summary
+    ? `Its ${counted(summary.readings, "reading")}, all else that was logged`
+    : "All that was logged";
+}
+
+function counted(count: number, thing: string): string {
+  return `${count} ${thing}${count === 1 ? "" : "s"}`;
+}

@@ -1,0 +1,104 @@
+import { shownDay } from "../../wording.ts";
+import type { Workplace } from "../../workplace.ts";
+
+/** How many reasons are in sight; the rest is behind one tap. */
+const IN_SIGHT = 5;
+
+/** Takes in a limits sheet or a visit from a file, and says beside the button what came of it. */
+export function ImportFile({ workplace }: { readonly workplace: Workplace }) {
+  const { intake } = workplace;
+  const take = async (input: HTMLInputElement) => {
+    const file = input.files?.[0];
+    // Emptied at once, so that the same file, mended, can be chosen again.
+    if (file) await intake.take(file);
+    input.value = "";
+  };
+  return (
+    <section class="strip" aria-label="Files">
+      <h2>Bring in a file</h2>
+      <label class="file">
+        <span>A limits sheet or an exported visit (JSON)</span>
+        <input
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => void take(event.currentTarget)}
+        />
+      </label>
+      <CameOfIt workplace={workplace} />
+    </section>
+  );
+}
+
+function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
+  const { intake } = workplace;
+  const outcome = intake.outcome.value;
+  if (!outcome) return null;
+  const close = (
+    <button type="button" class="plain" onClick={() => intake.close()}>
+      Close
+    </button>
+  );
+  switch (outcome.kind) {
+    case "kept":
+      return (
+        <div class="notice notice-done" role="status">
+          <ul>
+            <li>{outcome.sentence}</li>
+          </ul>
+          {close}
+        </div>
+      );
+    case "refused":
+      return (
+        <div class="notice notice-problem" role="alert">
+          <p>Nothing was taken in:</p>
+          <Sentences sentences={outcome.sentences} />
+          {close}
+        </div>
+      );
+    case "taken":
+      return (
+        <div class="question" role="alertdialog" aria-label="This sheet is here already">
+          <p>
+            “{outcome.here.title}” is here already, entered by {outcome.here.source.enteredBy} on{" "}
+            {shownDay(outcome.here.source.enteredOn)}. The file says something else under the same id: “
+            {outcome.incoming.title}”, entered by {outcome.incoming.source.enteredBy} on{" "}
+            {shownDay(outcome.incoming.source.enteredOn)}.
+          </p>
+          <div class="row-buttons">
+            <button type="button" class="main-button" onClick={() => void intake.settle("both")}>
+              Keep both
+            </button>
+            <button type="button" onClick={() => void intake.settle("replace")}>
+              Put the file's in its place
+            </button>
+            <button type="button" onClick={() => intake.close()}>
+              Leave it as it is
+            </button>
+          </div>
+        </div>
+      );
+  }
+}
+
+function Sentences({ sentences }: { readonly sentences: readonly string[] }) {
+  const more = sentences.slice(IN_SIGHT);
+  const list = (some: readonly string[]) => (
+    <ul>
+      {some.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
+  return (
+    <>
+      {list(sentences.slice(0, IN_SIGHT))}
+      {more.length > 0 && (
+        <details>
+          <summary>{more.length === 1 ? "and one more" : `and ${more.length} more`}</summary>
+          {list(more)}
+        </details>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,86 @@
+import { signal } from "@preact/signals";
+import { readBytes } from "../../device/files.ts";
+import type { Notebook } from "../../device/notebook.ts";
+import type { Sheet } from "../../visit/sheet.ts";
+import type { SheetShelf } from "../sheets/shelf.ts";
+import { titleOf } from "./visit-title.ts";
+
+/** What came of the file that was brought in last. */
+export type Outcome =
+  | { readonly kind: "kept"; readonly sentence: string }
+  /** Nothing was stored; every reason, with file and place. */
+  | { readonly kind: "refused"; readonly sentences: readonly string[] }
+  /** A sheet of the same id is here already, and says something else. */
+  | { readonly kind: "taken"; readonly incoming: Sheet; readonly here: Sheet };
+
+/** What taking in a file needs of the world. */
+export interface IntakeWorld {
+  readonly notebook: Pick<Notebook, "addVisit">;
+  readonly shelf: SheetShelf;
+  readonly newId: () => string;
+  /** Lists anew what is in the notebook. */
+  readonly list: () => Promise<void>;
+  /** Why something failed, without a full stop. */
+  readonly reason: (error: unknown) => string;
+}
+
+/** Takes in a limits sheet or a visit bundle; a bad file changes nothing that is stored. Nothing here rejects. */
+export class Intake {
+  readonly outcome = signal<Outcome | null>(null);
+  readonly #world: IntakeWorld;
+
+  constructor(world: IntakeWorld) {
+    this.#world = world;
+  }
+
+  async take(file: File): Promise<void> {
+    this.outcome.value = null;
+    await this.#try(async () => {
+      const { readImport } = await import("./import-file.ts");
+      const imported = readImport(file.name, await readBytes(file));
+      switch (imported.kind) {
+        case "bad":
+          return { kind: "refused", sentences: imported.sentences };
+        case "sheet":
+          return this.#sheet(imported.sheet);
+        case "visit":
+          await this.#world.notebook.addVisit(imported.visit);
+          await this.#world.list();
+          return { kind: "kept", sentence: `Visit kept: ${titleOf(imported.visit.head)}.` };
+      }
+    });
+  }
+
+  /** The answer to a sheet whose id is taken: in place of the one that is here, or beside it. */
+  async settle(way: "replace" | "both"): Promise<void> {
+    const asked = this.outcome.value;
+    if (asked?.kind !== "taken") return;
+    const { incoming } = asked;
+    await this.#try(() =>
+      this.#keep(way === "replace" ? incoming : { ...incoming, id: this.#world.newId() }),
+    );
+  }
+
+  close(): void {
+    this.outcome.value = null;
+  }
+
+  async #sheet(incoming: Sheet): Promise<Outcome | null> {
+    const here = this.#world.shelf.own.value.find(({ id }) => id === incoming.id);
+    if (here && JSON.stringify(here) !== JSON.stringify(incoming)) return { kind: "taken", incoming, here };
+    return this.#keep(incoming);
+  }
+
+  async #keep(sheet: Sheet): Promise<Outcome | null> {
+    const kept = await this.#world.shelf.keep(sheet);
+    return kept ? { kind: "kept", sentence: `Limits sheet kept: ${sheet.title}.` } : null;
+  }
+
+  async #try(work: () => Promise<Outcome | null>): Promise<void> {
+    try {
+      this.outcome.value = await work();
+    } catch (error) {
+      this.outcome.value = { kind: "refused", sentences: [`${this.#world.reason(error)}.`] };
+    }
+  }
+}

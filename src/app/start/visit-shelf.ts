@@ -1,0 +1,59 @@
+import { signal } from "@preact/signals";
+import { download } from "../../device/files.ts";
+import type { Notebook } from "../../device/notebook.ts";
+import type { Sheet } from "../../visit/sheet.ts";
+import type { VisitHead } from "../../visit/visit.ts";
+
+const RUNNING = "running-visit";
+
+/** What storing visits needs of the world. */
+export interface VisitShelfWorld {
+  readonly notebook: Notebook;
+  readonly newId: () => string;
+  readonly now: () => string;
+  readonly zone: () => string | null;
+}
+
+/** The visits in the notebook, and which of them is being worked on. Everything rejects where the notebook does. */
+export class VisitShelf {
+  /** Newest first. */
+  readonly heads = signal<readonly VisitHead[]>([]);
+  readonly #world: VisitShelfWorld;
+
+  constructor(world: VisitShelfWorld) {
+    this.#world = world;
+  }
+
+  /** The id of the visit that was gone on with last and not left; null where there is none. */
+  async running(): Promise<string | null> {
+    const id = await this.#world.notebook.setting(RUNNING);
+    return typeof id === "string" ? id : null;
+  }
+
+  /** Null leaves the one that runs. */
+  async run(id: string | null): Promise<void> {
+    await this.#world.notebook.keepSetting(RUNNING, id);
+  }
+
+  /** Adds an empty visit that begins now; its id. */
+  async add(chosen: Pick<VisitHead, "title" | "fuel" | "units"> & { sheet: Sheet | null }): Promise<string> {
+    const { notebook, newId, now, zone } = this.#world;
+    const head: VisitHead = { id: newId(), startedAt: now(), zone: zone(), ...chosen };
+    await notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
+    return head.id;
+  }
+
+  /** Hands over a visit as a JSON file. */
+  async export(id: string): Promise<void> {
+    const visit = await this.#world.notebook.visit(id);
+    const day = visit.head.startedAt.slice(0, 10);
+    const { exportVisit } = await import("../../record/bundle.ts");
+    download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
+  }
+
+  /** Deletes a visit for good, with its sound. */
+  async remove(id: string): Promise<void> {
+    await this.#world.notebook.dropVisit(id);
+    if ((await this.running()) === id) await this.run(null);
+  }
+}

@@ -1,0 +1,28 @@
+import { openChecks } from "../../judge/closing.ts";
+import { situationOf } from "../../judge/situation.ts";
+import { foldVisit } from "../../visit/fold.ts";
+import type { Visit } from "../../visit/visit.ts";
+
+/** What a list of visits says of one. */
+export interface VisitSummary {
+  readonly finished: boolean;
+  /** Readings that stand. */
+  readonly readings: number;
+  /** Closing checks not confirmed, and what was not understood and not settled since. */
+  readonly open: number;
+  /** Who found it right as it stands; null where nobody has yet. */
+  readonly reviewedBy: string | null;
+}
+
+/** A visit in a few numbers. `now` is ISO 8601. */
+export function summaryOf(visit: Visit, now: string): VisitSummary {
+  const state = foldVisit(visit);
+  return {
+    finished: state.finished,
+    readings: state.readings.length,
+    open:
+      openChecks(situationOf(state, [], now)).length +
+      state.unsure.filter(({ settled }) => settled === null).length,
+    reviewedBy: state.reviewed?.by ?? null,
+  };
+}

@@ -1,0 +1,71 @@
+import { describe, expect, test } from "vitest";
+import { stillOpen } from "../../../src/app/afterwards/open.ts";
+import { phaseLines } from "../../../src/app/afterwards/phases.ts";
+import { warnedIn } from "../../../src/judge/raised.ts";
+import { byHand, mend, type OfPlace } from "../../support/by-hand.ts";
+import { sheet } from "../../support/sheets.ts";
+import { time } from "../../support/visits.ts";
+
+const PROVED = [
+  "static gas pressure 7 inches",
+  "high fire CO2 9.2, CO 40",
+  "dynamic gas pressure 6 inches",
+  "low fire CO2 9, CO 30",
+];
+
+describe("what is still open", () => {
+  const open = (phrases: string[], done: OfPlace[] = []) => {
+    const { visit, state } = byHand(phrases, done, { sheet: sheet({ closing: ["panel", "leak-check"] }) });
+    return stillOpen(state, warnedIn(visit), time(4000)).map(({ name, sentences }) => [name, ...sentences]);
+  };
+  const closed = ["Not closed", "Put the panel on.", "Check for gas leaks."];
+  test("all, at first", () =>
+    expect(open([])).toEqual([["Not proved", "High fire was not read.", "Low fire was not read."], closed]));
+  test("what was proved is not", () => expect(open(PROVED)).toEqual([closed]));
+  test("nothing, in the end", () =>
+    expect(open([...PROVED, "panel is on", "leak check done", "finish visit"])).toEqual([]));
+  test("what was not understood, until it is settled", () => {
+    const said = [...PROVED, "CO2 ninety two percent"];
+    expect(open(said)).toEqual([["Not understood", "“CO2 ninety two percent”: CO2 cannot be 92 %."], closed]);
+    expect(open(said, [{ kind: "leave-out", of: said.length + 1 }])).toEqual([closed]);
+  });
+  test("of many of one kind the first few, and how many more", () => {
+    const many = (times: number) => {
+      const said = Array.from({ length: times }, (_, i) => [`CO2 ninety two percent`, `note ${i}`]).flat();
+      return open([...PROVED, ...said])[0]?.slice(1);
+    };
+    expect(many(6)).toHaveLength(6);
+    expect(many(7)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+  });
+  test("warnings that nobody took note of, each topic once", () => {
+    const said = [...PROVED, "room CO 12", "room CO 13"];
+    expect(open(said)).toEqual([
+      ["Warnings not acknowledged", "Room CO 13. Look for the source."],
+      ["Not proved", "Room CO is raised."],
+      closed,
+    ]);
+    expect(open([...said, "acknowledged"])).toEqual([["Not proved", "Room CO is raised."], closed]);
+  });
+});
+
+describe("as found beside as left", () => {
+  const lines = (phrases: string[], done: OfPlace[] = []) =>
+    phaseLines(byHand(phrases, done).state, time(4000)).map(({ name, limit, found, left }) => {
+      const shown = (of: typeof found) => (of ? `${of.value} ${of.verdict ?? "-"}` : "not read");
+      return `${name}: ${shown(found)}, ${shown(left)}, ${limit || "-"}`;
+    });
+  test("nothing read, nothing shown", () => expect(lines(["high fire"])).toEqual([]));
+  test("the last before a turn, and what stands at the end, each with its verdict", () =>
+    expect(lines(["high fire CO2 8.3, CO 40", "CO2 8.4", "half in", "CO2 9.1"])).toEqual([
+      "CO2, high fire: 8.4 % fail, 9.1 % pass, 8.7 to 9.7 %",
+      "CO, high fire: 40 ppm pass, not read, up to 175 ppm",
+    ]));
+  test("gas pressure first, with its condition in the name", () =>
+    expect(lines(["room CO 3", "static gas pressure 7 inches"])[0]).toMatch(
+      /^Static inlet gas pressure: 7 in\. w\.c\. /,
+    ));
+  test("a mend of what was found changes what was found", () =>
+    expect(lines(["high fire CO2 8.3", "half in", "CO2 9.1"], [mend(0, "8.8")])).toEqual([
+      "CO2, high fire: 8.8 % pass, 9.1 % pass, 8.7 to 9.7 %",
+    ]));
+});

@@ -1,0 +1,114 @@
+import { describe, expect, test } from "vitest";
+import { VisitSummaries } from "../../../src/app/start/visit-summaries.ts";
+import { summaryOf } from "../../../src/app/start/visit-summary.ts";
+import type { EntryBody } from "../../../src/visit/entry.ts";
+import type { Visit } from "../../../src/visit/visit.ts";
+import { sheet } from "../../support/sheets.ts";
+import { reading, visitOf } from "../build.ts";
+
+const NOW = "2026-11-25T10:00:00.000Z";
+const done = (item: "low-fire-cap" | "test-mode-off" | "test-port"): EntryBody => ({
+  kind: "check",
+  item,
+  done: true,
+});
+const FINISHED: EntryBody = { kind: "mark", mark: "finished" };
+const onSheet = (...bodies: readonly EntryBody[]): Visit => {
+  const visit = visitOf(...bodies);
+  // Its closing checks: low-fire cap, test mode, test port.
+  return { ...visit, head: { ...visit.head, sheet: sheet() } };
+};
+
+test.each<[string, Visit, ReturnType<typeof summaryOf>]>([
+  ["just begun", onSheet(), { finished: false, readings: 0, open: 3, reviewedBy: null }],
+  [
+    "without a sheet all seven checks are open",
+    visitOf(),
+    { finished: false, readings: 0, open: 7, reviewedBy: null },
+  ],
+  [
+    "readings",
+    onSheet(reading(), reading({ quantity: "co", value: 40, unit: "[ppm]" })),
+    { finished: false, readings: 2, open: 3, reviewedBy: null },
+  ],
+  [
+    "a struck reading does not count",
+    onSheet(reading(), { kind: "strike", target: "e0" }),
+    { finished: false, readings: 0, open: 3, reviewedBy: null },
+  ],
+  [
+    "closed and finished",
+    onSheet(reading(), done("low-fire-cap"), done("test-mode-off"), done("test-port"), FINISHED),
+    { finished: true, readings: 1, open: 0, reviewedBy: null },
+  ],
+  [
+    "finished with a plug open",
+    onSheet(reading(), done("low-fire-cap"), done("test-mode-off"), FINISHED),
+    { finished: true, readings: 1, open: 1, reviewedBy: null },
+  ],
+  [
+    "found right, and finished",
+    onSheet(reading(), FINISHED, { kind: "reviewed", by: "ab" }),
+    { finished: true, readings: 1, open: 3, reviewedBy: "ab" },
+  ],
+  [
+    "work after that",
+    onSheet(FINISHED, reading()),
+    { finished: false, readings: 1, open: 3, reviewedBy: null },
+  ],
+  [
+    "a question without an answer",
+    onSheet({
+      kind: "unsure",
+      unsure: {
+        text: "nine",
+        reason: "what was read?",
+        candidates: [],
+        question: { asks: "quantity", value: 9, unit: null },
+      },
+    }),
+    { finished: false, readings: 0, open: 4, reviewedBy: null },
+  ],
+])("%s", (_, visit, summary) => expect(summaryOf(visit, NOW)).toEqual(summary));
+
+describe("summaries are read when wanted", () => {
+  const store = () => {
+    const asked: string[] = [];
+    const summaries = new VisitSummaries(
+      {
+        visit: async (id) => {
+          asked.push(id);
+          if (id === "torn") throw new Error("damaged");
+          return onSheet(reading());
+        },
+      },
+      () => NOW,
+    );
+    return { asked, summaries };
+  };
+  test("once each, and a damaged one as that", async () => {
+    const { asked, summaries } = store();
+    await summaries.want(["a", "torn"]);
+    await summaries.want(["a", "torn", "b"]);
+    expect(asked).toEqual(["a", "torn", "b"]);
+    expect(summaries.known.value.get("torn")).toBeNull();
+    expect(summaries.known.value.get("b")).toEqual({
+      finished: false,
+      readings: 1,
+      open: 3,
+      reviewedBy: null,
+    });
+  });
+  test("anew when visits may have gone on", async () => {
+    const { asked, summaries } = store();
+    await summaries.want(["a"]);
+    summaries.forget();
+    await summaries.want(["a"]);
+    expect(asked).toEqual(["a", "a"]);
+  });
+  test("a later list ends the reading for the one before", async () => {
+    const { asked, summaries } = store();
+    await Promise.all([summaries.want(["a", "b", "c"]), summaries.want(["d"])]);
+    expect(asked).toEqual(["a", "d"]);
+  });
+});
