@@ -59,7 +59,7 @@ function has(warnings: readonly Warning[], { code, text }: Warning): boolean {
 }
 
 /** The warnings after each utterance of a visit, one after the other: a pure replay. */
-export function* warnedAlong(visit: Visit): Generator<Warned> {
+export function* warnedAlong(visit: Visit): Generator<Warned, undefined> {
   let state = startState(visit.head);
   let so = NO_WARNINGS;
   for (const since of utterancesOf(visit.entries)) {

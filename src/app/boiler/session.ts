@@ -1,7 +1,7 @@
 import { batch, type Signal, signal } from "@preact/signals";
 import type { Talkativeness } from "../../answer/talk.ts";
 import type { Amending, Reply, Turn } from "../../answer/turn.ts";
-import { NO_WARNINGS, type Warned, warned, warnedAlong } from "../../judge/raised.ts";
+import { NO_WARNINGS, type Warned, warned, warnedAlong, warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
@@ -41,10 +41,19 @@ export interface SessionWorld {
   readonly breathe: () => Promise<void>;
 }
 
-/** How a visit stands when it is opened. */
-type Standing = Pick<Given, "reply"> & { readonly heard: HeardPhrase | null };
+/** How a visit stands when it is opened, and its warnings, gone through so far. */
+interface Standing extends Pick<Given, "reply"> {
+  readonly heard: HeardPhrase | null;
+  readonly along: Along;
+}
 
-/** So many utterances are gone through at once when a visit is opened; the rest of a long visit beside the work. */
+/** The warnings of a visit up to an utterance, and those after each that comes. */
+interface Along {
+  readonly so: Warned;
+  readonly rest: Iterator<Warned, undefined>;
+}
+
+/** The warnings of so many utterances are gone through before a visit is shown; the rest of a long one beside the work. */
 const AT_ONCE = 60;
 
 /** What was logged since a visit was opened, for the warnings. */
@@ -103,13 +112,14 @@ export class Session {
     this.visit = signal(visit);
     this.state = signal(state);
     this.wait = signal(waitIn({ until: null, told: null }, state, at));
-    const { reply, heard } = standing ?? {
+    const { reply, heard, along } = standing ?? {
       reply: world.stand(visit, at, world.talk()),
       heard: lastHeard(visit, world.understand),
+      along: { so: warnedIn(visit), rest: [].values() },
     };
     this.given = signal<Given>({ reply, at });
     this.heard = signal(heard);
-    this.caughtUp = this.#catchUp(visit);
+    this.caughtUp = this.#catchUp(along);
   }
 
   /** The same in small pieces, so that a long visit holds nothing up. */
@@ -120,8 +130,14 @@ export class Session {
     const reply = world.stand(visit, world.now(), world.talk());
     await world.breathe();
     const heard = lastHeard(visit, world.understand);
+    const rest = warnedAlong(visit);
+    let so = NO_WARNINGS;
+    for (let utterances = 0; utterances < AT_ONCE; utterances += 1) {
+      await world.breathe();
+      so = rest.next().value ?? so;
+    }
     await world.breathe();
-    return new Session(visit, world, { reply, heard });
+    return new Session(visit, world, { reply, heard, along: { so, rest } });
   }
 
   /** Nothing more is wanted of this session. */
@@ -129,18 +145,16 @@ export class Session {
     this.#left = true;
   }
 
-  async #catchUp(visit: Visit): Promise<void> {
-    let so = NO_WARNINGS;
-    let utterances = 0;
-    for (const next of warnedAlong(visit)) {
-      so = next;
-      utterances += 1;
-      if (utterances > AT_ONCE) await this.#world.breathe();
+  async #catchUp({ so, rest }: Along): Promise<void> {
+    let last = so;
+    for (let next = rest.next(); !next.done; next = rest.next()) {
+      last = next.value;
       // What is said now goes before what was said then.
       while (this.pending.value > 0) await this.#work;
+      await this.#world.breathe();
       if (this.#left) return;
     }
-    this.warned.value = (this.#since ?? []).reduce((before, rest) => warned(before, ...rest), so);
+    this.warned.value = (this.#since ?? []).reduce((before, since) => warned(before, ...since), last);
     this.#since = null;
   }
 
@@ -223,11 +237,14 @@ export class Session {
       return null;
     }
     const state = foldVisit(turn.visit);
+    await this.#world.breathe();
+    const warnings = entries.length > 0 ? warned(this.warned.value, state, entries, incoming.at) : null;
+    await this.#world.breathe();
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;
-      if (entries.length > 0) {
-        this.warned.value = warned(this.warned.value, state, entries, incoming.at);
+      if (warnings) {
+        this.warned.value = warnings;
         this.#since?.push([state, entries, incoming.at]);
       }
       this.wait.value = waitIn(this.wait.value, state, incoming.at);

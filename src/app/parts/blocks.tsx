@@ -1,10 +1,13 @@
-import { useSignal } from "@preact/signals";
+import { type ReadonlySignal, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { onNear, whilePrinted } from "../../device/near.ts";
 
 /** So many rows are drawn or left out together. */
-const ROWS = 12;
+const ROWS = 6;
+
+/** So many rows are a chapter: of one that is far not even the blocks are there. */
+const CHAPTER = 12 * ROWS;
 
 interface BlocksProps<T> {
   /** Oldest first. */
@@ -18,69 +21,73 @@ interface BlocksProps<T> {
 }
 
 /**
- * A long list of which only what is near the screen is drawn, in blocks that keep their height; on paper all of it. Blocks are
- * counted from the oldest row, so that a new one changes the newest block alone.
+ * A long list of which only what is near the screen is drawn, in chapters of blocks that keep their height; on paper all of
+ * it. They are counted from the oldest row, so that a new one changes the newest block alone.
  */
 export function Blocks<T>({ rows, newestFirst = false, rowHeight, draw }: BlocksProps<T>) {
-  const starts = Array.from({ length: Math.ceil(rows.length / ROWS) }, (_, block) => block * ROWS);
-  const shown = newestFirst ? starts.toReversed() : starts;
-  return (
-    <div class="blocks">
-      {shown.map((start, place) => {
-        const part = rows.slice(start, start + ROWS);
-        return (
-          <Block
-            key={start}
-            first={newestFirst ? start + part.length : start + 1}
-            reversed={newestFirst}
-            stays={place === 0}
-            height={part.length * rowHeight}
-            draw={() => (newestFirst ? part.toReversed() : part).map(draw)}
-          />
-        );
-      })}
-    </div>
+  const printed = useSignal(false);
+  useEffect(
+    () =>
+      whilePrinted((isPrinted) => {
+        printed.value = isPrinted;
+      }),
+    [],
   );
+  const parts = (from: number, to: number, each: number, inside: Inside) => {
+    const starts = Array.from({ length: Math.ceil((to - from) / each) }, (_, place) => from + place * each);
+    return (newestFirst ? starts.toReversed() : starts).map((start) => {
+      const end = Math.min(start + each, to);
+      return (
+        <Block
+          key={start}
+          stays={newestFirst ? end === rows.length : start === 0}
+          printed={printed}
+          height={(end - start) * rowHeight}
+          draw={() => inside(start, end)}
+        />
+      );
+    });
+  };
+  const list: Inside = (from, to) => {
+    const part = rows.slice(from, to);
+    return (
+      <ol start={newestFirst ? to : from + 1} reversed={newestFirst}>
+        {(newestFirst ? part.toReversed() : part).map(draw)}
+      </ol>
+    );
+  };
+  const blocks: Inside = (from, to) => parts(from, to, ROWS, list);
+  return <div class="blocks">{parts(0, rows.length, CHAPTER, blocks)}</div>;
 }
 
+/** The rows from a place until before another. */
+type Inside = (from: number, to: number) => ComponentChildren;
+
 interface BlockProps {
-  readonly first: number;
-  readonly reversed: boolean;
-  /** The first block is always drawn. */
+  /** Drawn wherever the screen is. */
   readonly stays: boolean;
+  readonly printed: ReadonlySignal<boolean>;
   readonly height: number;
   readonly draw: () => ComponentChildren;
 }
 
-function Block({ first, reversed, stays, height, draw }: BlockProps) {
+function Block({ stays, printed, height, draw }: BlockProps) {
   const place = useRef<HTMLDivElement>(null);
   const drawn = useSignal(stays);
   const measured = useRef(height);
   useEffect(() => {
     const { current } = place;
     if (!current) return;
-    const far = onNear(current, (isNear) => {
+    return onNear(current, (seen) => {
+      measured.current = seen.height;
       // What is being typed stays.
-      drawn.value = isNear || stays || current.contains(document.activeElement);
+      drawn.value = seen.isNear || stays || current.contains(document.activeElement);
     });
-    const printed = whilePrinted(() => {
-      drawn.value = true;
-    });
-    return () => {
-      far();
-      printed();
-    };
   }, [stays]);
-  useLayoutEffect(() => {
-    if (drawn.value && place.current) measured.current = place.current.offsetHeight;
-  });
+  const isDrawn = drawn.value || printed.value;
   return (
-    <div ref={place} style={drawn.value ? undefined : { height: `${measured.current}px` }}>
-      {drawn.value && (
-        <ol start={first} reversed={reversed}>
-          {draw()}
-        </ol>
-      )}
+    <div ref={place} style={isDrawn ? undefined : { height: `${measured.current}px` }}>
+      {isDrawn && draw()}
     </div>
   );
 }

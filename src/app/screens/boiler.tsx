@@ -1,8 +1,9 @@
-import { useEffect } from "preact/hooks";
+import { useEffect, useMemo } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
 import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
 import { warningStrip } from "../boiler/warning-strip.ts";
+import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
 import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
@@ -36,6 +37,16 @@ export function Boiler({ workplace, session }: BoilerProps) {
   // What is new is always at the top, wherever the page was.
   const heard = session.heard.value;
   useEffect(() => scrollTo({ top: 0 }), [reply, heard]);
+  // Drawn anew only where the visit has changed: it may be long.
+  const below = useMemo(
+    () => (
+      <>
+        <Behind draw={() => <Trace state={state} />} />
+        <Behind draw={() => <Log workplace={workplace} visit={visit} />} />
+      </>
+    ),
+    [visit, state],
+  );
 
   return (
     <main class="page boiler" aria-busy={session.pending.value > 0}>
@@ -87,8 +98,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           To the start
         </button>
       </nav>
-      <Trace state={state} />
-      <Log workplace={workplace} visit={visit} />
+      {below}
       <CautionsInReach />
     </main>
   );

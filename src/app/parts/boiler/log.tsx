@@ -1,3 +1,4 @@
+import { useMemo } from "preact/hooks";
 import type { Entry } from "../../../visit/entry.ts";
 import type { Visit } from "../../../visit/visit.ts";
 import { type LogLine, logLiner } from "../../boiler/log-lines.ts";
@@ -16,7 +17,7 @@ interface LogProps {
 /** Every entry of the visit, the newest first; struck ones stay, struck through. */
 export function Log({ workplace, visit }: LogProps) {
   const { kept, trouble } = workplace.clips;
-  const lineOf = logLiner(visit, kept.value);
+  const lineOf = useMemo(() => logLiner(visit, kept.value), [visit, kept.value]);
   return (
     <section class="log" aria-label="Log">
       <h2>Log</h2>

@@ -22,6 +22,8 @@ const GAP = 34;
 /** Above the first panel, for the signs of the turns. */
 const TOP = 44;
 const FOOT = 30;
+/** "H ⅛ ↻" and the space after it. */
+const SIGN_WIDTH = 44;
 
 /** Of a visit with more than so many things the trace is drawn only when the answer has been for a while, ms. */
 const MANY = 300;
@@ -66,13 +68,11 @@ function Drawing({ trace, width, zone }: DrawingProps) {
   const bottom = TOP + trace.panels.length * (PANEL + GAP) - GAP;
   return (
     <>
-      {trace.turns.map((turn, i) => (
-        <g key={`${turn.at} ${turnSign(turn)}`}>
-          <path class="trace-turn" d={`M${x(turn.at)} ${TOP - 8} V${bottom}`} />
-          <text class="trace-sign" x={Math.min(width - 26, Math.max(LEFT, x(turn.at)))} y={14 + 15 * (i % 2)}>
-            {turnSign(turn)}
-          </text>
-        </g>
+      <path class="trace-turn" d={trace.turns.map(({ at }) => `M${x(at)} ${TOP - 8} V${bottom}`).join("")} />
+      {signsWithRoom(trace, x, width).map(({ sign, left }, i) => (
+        <text key={`${i} ${sign}`} class="trace-sign" x={left} y={14 + 15 * (i % 2)}>
+          {sign}
+        </text>
       ))}
       {trace.panels.map((panel, i) => (
         <Panel key={panel.quantity} panel={panel} top={TOP + i * (PANEL + GAP)} x={x} width={width} />
@@ -87,6 +87,17 @@ function Drawing({ trace, width, zone }: DrawingProps) {
       ))}
     </>
   );
+}
+
+/** The signs of the turns, in two rows in turn; of turns that are too close to each other only the first has room for its own. */
+function signsWithRoom({ turns }: TraceData, x: (at: number) => number, width: number) {
+  const signs: { readonly sign: string; readonly left: number }[] = [];
+  for (const turn of turns) {
+    const left = Math.min(width - 26, Math.max(LEFT, x(turn.at)));
+    if (left - (signs.at(-2)?.left ?? Number.NEGATIVE_INFINITY) < SIGN_WIDTH) continue;
+    signs.push({ sign: turnSign(turn), left });
+  }
+  return signs;
 }
 
 interface PanelProps {
@@ -121,21 +132,29 @@ function Panel({ panel, top, x, width }: PanelProps) {
             class="trace-line"
             d={line.points.map(({ at, value }, i) => `${i === 0 ? "M" : "L"}${x(at)} ${y(value)}`).join("")}
           />
-          {line.points.map(({ at, value, early }, i) =>
-            early ? (
-              <path
-                key={`${i} ${at}`}
-                class="trace-early"
-                d={`M${x(at) - 4} ${y(value) - 4} l8 8 m0 -8 l-8 8`}
-              />
-            ) : (
-              <circle key={`${i} ${at}`} class="trace-point" cx={x(at)} cy={y(value)} r="4.5" />
-            ),
-          )}
+          <path class="trace-early" d={signsAt(line, true, x, y, CROSS)} />
+          <path class="trace-point" d={signsAt(line, false, x, y, DOT)} />
         </g>
       ))}
     </g>
   );
+}
+
+/** From the middle of a point; all of a line are one path, which a long visit is drawn faster with. */
+const CROSS = "m-4 -4 l8 8 m0 -8 l-8 8";
+const DOT = "m-4.5 0 a4.5 4.5 0 1 0 9 0 a4.5 4.5 0 1 0 -9 0";
+
+function signsAt(
+  { points }: TraceLine,
+  early: boolean,
+  x: (at: number) => number,
+  y: (value: number) => number,
+  sign: string,
+): string {
+  return points
+    .filter((point) => point.early === early)
+    .map(({ at, value }) => `M${x(at)} ${y(value)} ${sign}`)
+    .join("");
 }
 
 interface BandProps {
