@@ -251,6 +251,7 @@ export class Session {
       this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;
     });
+    await this.#world.breathe();
     if (reply.answer !== "" && ("phrase" in incoming || incoming.aloud)) this.#world.say(reply.answer);
     const [first] = entries;
     const sound = "phrase" in incoming ? incoming.phrase.sound : null;

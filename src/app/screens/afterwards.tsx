@@ -1,5 +1,4 @@
 import { useMemo } from "preact/hooks";
-import type { VisitState } from "../../visit/state.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
 import { stillOpen } from "../afterwards/open.ts";
@@ -9,6 +8,7 @@ import type { Session } from "../boiler/session.ts";
 import { LooksRight } from "../parts/afterwards/looks-right.tsx";
 import { PhaseTable } from "../parts/afterwards/phase-table.tsx";
 import { ReviewRow } from "../parts/afterwards/review-row.tsx";
+import { Behind } from "../parts/behind.tsx";
 import { Blocks } from "../parts/blocks.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Trace } from "../parts/boiler/trace.tsx";
@@ -28,29 +28,29 @@ export function Afterwards({ workplace }: AfterwardsProps) {
   return session && <Opened workplace={workplace} session={session} />;
 }
 
+interface OpenedProps {
+  readonly workplace: Workplace;
+  readonly session: Session;
+}
+
 /** How high an utterance is before it was drawn, px. */
 const ROW_HEIGHT = 190;
 
-function Opened({ workplace, session }: { readonly workplace: Workplace; readonly session: Session }) {
-  const { afterwards, clips } = workplace;
-  const visit = session.visit.value;
-  const state = session.state.value;
-  const { head } = visit;
-  const verdicts = afterwards.verdicts.value;
-  const judged = afterwards.judged.value;
-  const only = afterwards.onlyNeeds.value;
-  const shown = useMemo(() => {
-    const known = { verdicts, rivals: afterwards.rivals };
-    return shownOf(visit, state, needsOf(visit, state, known), known);
-  }, [visit, state, verdicts]);
-  const all = utterances(visit);
-  const look = useMemo(
-    () => all.filter((together) => together.some(({ id }) => shown.needs.has(id))),
-    [shown],
+function Opened({ workplace, session }: OpenedProps) {
+  const { head } = session.visit.value;
+  // Each on its own: of a long visit all of them together would hold up what is tapped.
+  const parts = useMemo(
+    () => (
+      <>
+        <Behind draw={() => <AsFound workplace={workplace} session={session} />} />
+        <Behind draw={() => <StillOpen workplace={workplace} session={session} />} />
+        <Behind draw={() => <Said workplace={workplace} session={session} />} />
+      </>
+    ),
+    [session],
   );
-  const busy = session.pending.value > 0;
   return (
-    <main class="page afterwards" aria-busy={busy}>
+    <main class="page afterwards" aria-busy={session.pending.value > 0}>
       <header class="visit-head">
         <h1>{titleOf(head)}</h1>
         <p>
@@ -72,7 +72,30 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
           Export visit
         </button>
       </nav>
-      <Standing state={state} session={session} now={workplace.now()} />
+      {parts}
+    </main>
+  );
+}
+
+/** All that was said, or what of it needs a look; and who found it right. */
+function Said({ workplace, session }: OpenedProps) {
+  const { afterwards, clips } = workplace;
+  const visit = session.visit.value;
+  const state = session.state.value;
+  const verdicts = afterwards.verdicts.value;
+  const judged = afterwards.judged.value;
+  const only = afterwards.onlyNeeds.value;
+  const shown = useMemo(() => {
+    const known = { verdicts, rivals: afterwards.rivals };
+    return shownOf(visit, state, needsOf(visit, state, known), known);
+  }, [visit, state, verdicts]);
+  const all = utterances(visit);
+  const look = useMemo(
+    () => all.filter((together) => together.some(({ id }) => shown.needs.has(id))),
+    [shown],
+  );
+  return (
+    <>
       <section class="review" aria-label="What was said">
         <h2>What was said</h2>
         <fieldset class="options filter">
@@ -97,7 +120,7 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
         <h2>Looks right</h2>
         <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} />
       </section>
-    </main>
+    </>
   );
 
   function choose(needs: boolean): void {
@@ -120,38 +143,37 @@ function Filter({ name, count, on, choose }: FilterProps) {
   );
 }
 
-interface StandingProps {
-  readonly session: Session;
-  readonly state: VisitState;
-  readonly now: string;
+/** As found beside as left. */
+function AsFound({ workplace, session }: OpenedProps) {
+  const state = session.state.value;
+  const lines = useMemo(() => phaseLines(state, workplace.now()), [state]);
+  return (
+    <section class="review" aria-label="As found, as left">
+      <h2>As found, as left</h2>
+      <PhaseTable lines={lines} />
+      <Behind draw={() => <Trace state={state} />} />
+    </section>
+  );
 }
 
-/** As found beside as left, and what is open. */
-function Standing({ session, state, now }: StandingProps) {
+function StillOpen({ workplace, session }: OpenedProps) {
+  const state = session.state.value;
   const warned = session.warned.value;
-  const lines = useMemo(() => phaseLines(state, now), [state]);
-  const open = useMemo(() => stillOpen(state, warned, now), [state, warned]);
+  const open = useMemo(() => stillOpen(state, warned, workplace.now()), [state, warned]);
   return (
-    <>
-      <section class="review" aria-label="As found, as left">
-        <h2>As found, as left</h2>
-        <PhaseTable lines={lines} />
-        <Trace state={state} />
-      </section>
-      <section class="review" aria-label="Still open">
-        <h2>Still open</h2>
-        {open.length === 0 && <p>Nothing is open.</p>}
-        {open.map(({ name, sentences }) => (
-          <div key={name} class="open-part">
-            <h3>{name}</h3>
-            <ul>
-              {sentences.map((text, place) => (
-                <li key={`${place} ${text}`}>{text}</li>
-              ))}
-            </ul>
-          </div>
-        ))}
-      </section>
-    </>
+    <section class="review" aria-label="Still open">
+      <h2>Still open</h2>
+      {open.length === 0 && <p>Nothing is open.</p>}
+      {open.map(({ name, sentences }) => (
+        <div key={name} class="open-part">
+          <h3>{name}</h3>
+          <ul>
+            {sentences.map((text, place) => (
+              <li key={`${place} ${text}`}>{text}</li>
+            ))}
+          </ul>
+        </div>
+      ))}
+    </section>
   );
 }

@@ -32,7 +32,8 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const given = session.given.value;
   const { reply } = given;
   const state = session.state.value;
-  const strip = warningStrip(session.warned.value, state, given);
+  const warned = session.warned.value;
+  const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
 
   // What is new is always at the top, wherever the page was.
   const heard = session.heard.value;

@@ -128,17 +128,28 @@ interface Step {
   readonly next: (before: Replay) => Replay;
 }
 
-/** The replay that was gone through last with a screw. Only its end is kept: a bank has hundreds of suppositions. */
-const last = new WeakMap<Adjuster, { readonly events: readonly string[]; readonly end: Replay }>();
+/** A replay that was gone through with a screw. Only its end is kept: a bank has hundreds of suppositions. */
+interface Gone {
+  readonly events: readonly string[];
+  readonly end: Replay;
+}
 
-/** A replay from its beginning. An utterance mostly adds to the visit: then it goes on from where the last one ended. */
+/** So many are kept of each screw: a long visit is gone through from its beginning while it goes on at its end. */
+const KEPT = 4;
+
+/** The last ones first. */
+const ends = new WeakMap<Adjuster, readonly Gone[]>();
+
+/** A replay from its beginning. An utterance mostly adds to the visit: then it goes on from where an earlier one ended. */
 function gone(screw: Adjuster, start: string, begin: () => Replay, steps: readonly Step[]): Replay {
   const events = [start, ...steps.map(({ event }) => event)];
-  const before = last.get(screw);
-  const goesOn = before?.events.every((event, place) => event === events[place]) ?? false;
-  const rest = before && goesOn ? steps.slice(before.events.length - 1) : steps;
-  const end = rest.reduce((so, { next }) => next(so), before && goesOn ? before.end : begin());
-  last.set(screw, { events, end });
+  const kept = ends.get(screw) ?? [];
+  const [before] = kept
+    .filter((each) => each.events.every((event, place) => event === events[place]))
+    .sort((a, b) => b.events.length - a.events.length);
+  const rest = before ? steps.slice(before.events.length - 1) : steps;
+  const end = rest.reduce((so, { next }) => next(so), before?.end ?? begin());
+  ends.set(screw, [{ events, end }, ...kept.filter((each) => each !== before)].slice(0, KEPT));
   return end;
 }
 
