@@ -126,16 +126,16 @@ export class Session {
   static async open(visit: Visit, world: SessionWorld): Promise<Session> {
     await world.breathe();
     foldVisit(visit);
-    await world.breathe();
-    const reply = world.stand(visit, world.now(), world.talk());
-    await world.breathe();
-    const heard = lastHeard(visit, world.understand);
     const rest = warnedAlong(visit);
     let so = NO_WARNINGS;
     for (let utterances = 0; utterances < AT_ONCE; utterances += 1) {
       await world.breathe();
       so = rest.next().value ?? so;
     }
+    await world.breathe();
+    const reply = world.stand(visit, world.now(), world.talk());
+    await world.breathe();
+    const heard = lastHeard(visit, world.understand);
     await world.breathe();
     return new Session(visit, world, { reply, heard, along: { so, rest } });
   }

@@ -1,3 +1,4 @@
+import { useComputed } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
 import { sizeOf } from "../boiler/face.ts";
@@ -49,8 +50,10 @@ export function Boiler({ workplace, session }: BoilerProps) {
     [visit, state],
   );
 
+  // Told without drawing anything anew.
+  const busy = useComputed(() => (session.pending.value > 0 ? "true" : "false"));
   return (
-    <main class="page boiler" aria-busy={session.pending.value > 0}>
+    <main class="page boiler" aria-busy={busy}>
       <div class="first">
         <header class="visit-head">
           <h1>{titleOf(head)}</h1>
