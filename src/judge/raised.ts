@@ -90,10 +90,13 @@ export interface Shown extends Warning {
   readonly at: string;
 }
 
-/** What has to be shown at `now` (ISO 8601): what stops the work, acknowledged or not, then what was not acknowledged. */
+/**
+ * What has to be shown at `now` (ISO 8601): what stops the work or keeps the burner from running, acknowledged or not, then
+ * what was not acknowledged.
+ */
 export function openWarnings({ raised }: Warned, state: VisitState, now: string): readonly Shown[] {
   const standing = dangersOf(situationOf(state, [], now))
-    .filter(({ stop }) => stop)
+    .filter(({ stop, stands }) => stop || stands)
     .map(({ code, text }) => ({
       code,
       text,

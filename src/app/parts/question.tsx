@@ -3,11 +3,18 @@ import { useEffect, useRef } from "preact/hooks";
 
 interface QuestionProps {
   readonly label: string;
+  /** What will be lost. */
   readonly children: ComponentChildren;
+  readonly onNo: () => void;
+  /** "Yes, delete it". */
+  readonly yes: string;
+  readonly onYes: () => void;
+  /** A third way. */
+  readonly onExport?: () => void;
 }
 
 /** Something asked before it is done, at the place where it was wanted. The focus goes there, and back at the end. */
-export function Question({ label, children }: QuestionProps) {
+export function Question({ label, children, onNo, yes, onYes, onExport }: QuestionProps) {
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const before = document.activeElement;
@@ -18,7 +25,20 @@ export function Question({ label, children }: QuestionProps) {
   }, []);
   return (
     <div class="question" role="alertdialog" aria-label={label} ref={box}>
-      {children}
+      <p>{children}</p>
+      <div class="row-buttons">
+        <button type="button" class="main-button" onClick={onNo}>
+          No, keep it
+        </button>
+        {onExport && (
+          <button type="button" onClick={onExport}>
+            Export it first
+          </button>
+        )}
+        <button type="button" onClick={onYes}>
+          {yes}
+        </button>
+      </div>
     </div>
   );
 }

@@ -180,20 +180,15 @@ function EditorForm({ workplace, form }: { readonly workplace: Workplace; readon
             )}
           </div>
           {asking.value && (
-            <Question label="Discard changes">
-              <p>What was typed here since it was last saved goes for good.</p>
-              <button
-                type="button"
-                class="main-button"
-                onClick={() => {
-                  asking.value = false;
-                }}
-              >
-                No, keep it
-              </button>
-              <button type="button" onClick={() => void discard()}>
-                Yes, discard it
-              </button>
+            <Question
+              label="Discard changes"
+              onNo={() => {
+                asking.value = false;
+              }}
+              yes="Yes, discard it"
+              onYes={() => void discard()}
+            >
+              What was typed here since it was last saved goes for good.
             </Question>
           )}
         </div>

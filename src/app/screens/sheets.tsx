@@ -132,28 +132,17 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
         )}
       </div>
       {asking.value && (
-        <Question label={`Delete ${sheet.title}`}>
-          <p>
-            Delete “{sheet.title}” from this device for good? Visits that started with it keep their own copy
-            and stay as they are.
-          </p>
-          <div class="row-buttons">
-            <button
-              type="button"
-              class="main-button"
-              onClick={() => {
-                asking.value = false;
-              }}
-            >
-              No, keep it
-            </button>
-            <button type="button" onClick={() => void sheets.export(sheet)}>
-              Export it first
-            </button>
-            <button type="button" onClick={() => void sheets.remove(sheet)}>
-              Yes, delete it
-            </button>
-          </div>
+        <Question
+          label={`Delete ${sheet.title}`}
+          onNo={() => {
+            asking.value = false;
+          }}
+          onExport={() => void sheets.export(sheet)}
+          yes="Yes, delete it"
+          onYes={() => void sheets.remove(sheet)}
+        >
+          Delete “{sheet.title}” from this device for good? Visits that started with it keep their own copy
+          and stay as they are.
         </Question>
       )}
     </li>
@@ -177,22 +166,15 @@ function Discard({ title, onDiscard }: { readonly title: string; readonly onDisc
     );
   }
   return (
-    <Question label="Discard what was begun">
-      <p>What was typed goes for good.</p>
-      <div class="row-buttons">
-        <button
-          type="button"
-          class="main-button"
-          onClick={() => {
-            asking.value = false;
-          }}
-        >
-          No, keep it
-        </button>
-        <button type="button" onClick={onDiscard}>
-          Yes, discard it
-        </button>
-      </div>
+    <Question
+      label="Discard what was begun"
+      onNo={() => {
+        asking.value = false;
+      }}
+      yes="Yes, discard it"
+      onYes={onDiscard}
+    >
+      What was typed goes for good.
     </Question>
   );
 }

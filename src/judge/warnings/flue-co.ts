@@ -36,7 +36,8 @@ export const airFreeOver400 = untilReadAgain((s) => {
     const said = `Air free C O ${spokenNumber(Math.ceil(airFree))}${where(co.reading.firing)}`;
     if (airFree > SHUT_DOWN) {
       const cured = airFree <= NO_MORE && leanerCures(s, co);
-      return { text: `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`, cured };
+      const text = `${said}. Shut the burner down${cured ? ", turn, then fire again" : ""}.`;
+      return { text, cured, stands: true };
     }
     return { text: `${said}, above four hundred.`, cured: leanerCures(s, co) };
   });
@@ -96,6 +97,8 @@ export function richAndRising(s: Situation): Danger | null {
 interface Finding {
   readonly text: string;
   readonly cured: boolean;
+  /** As in Danger. */
+  readonly stands?: boolean;
 }
 
 /**
@@ -112,13 +115,13 @@ function firstOf(
   const found = FIRINGS.flatMap((firing) => {
     const co = latest(s, "co", firing);
     const finding = co && find(co);
-    return co && finding ? [{ co, text: finding.text }] : [];
+    return co && finding ? [{ co, text: finding.text, stands: finding.stands ?? false }] : [];
   });
   // What stopped the work at this setting stops it still, though a digit of CO2 now looks rich; no milder one hides it.
   const stopping = found.find(({ co }) => sameSetting(s, co).some(stops));
   if (stopping) return { code, text: `${stopping.text} Get help.`, stop: true };
   const told = found.find(({ co }) => tells(s, co));
-  return told ? { code, text: told.text, stop: false } : null;
+  return told ? { code, text: told.text, stop: false, stands: told.stands } : null;
 }
 
 /** The CO readings of a firing since a screw was last turned. */

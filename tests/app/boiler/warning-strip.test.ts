@@ -85,6 +85,17 @@ test("of two firings with CO over its limit, neither hides the other", async () 
   expect(boiler.lines).toEqual([]);
 });
 
+test("while the burner has to be shut down that is shown, acknowledged or not, until the screw was turned", async () => {
+  const boiler = await new Boiler().at(10, "high fire CO2 ten point five, CO fourteen hundred");
+  expect(boiler.onPlate).toContain("flue-co-air-free-over-400");
+  await boiler.at(20, "acknowledged");
+  await boiler.at(30, "note: trap is dry");
+  const shown = [...boiler.lines.map(({ code }) => code), ...boiler.onPlate];
+  expect(shown).toContain("flue-co-air-free-over-400");
+  await boiler.at(40, "half a turn counterclockwise", "acknowledged");
+  expect(boiler.lines).toEqual([]);
+});
+
 test("a warning is news with the reply that brings it, not when it stands on or after a reload", async () => {
   const boiler = await new Boiler().at(10, "room CO eighty");
   expect(boiler.strip.isNews).toBe(true);

@@ -99,28 +99,17 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
         </button>
       </div>
       {asking.value && (
-        <Question label={`Delete ${name}`}>
-          <p>
-            Delete “{title}” of {day}? {lost(summary)} and its kept sound go for good, and nobody can bring
-            them back. A file that was exported stays.
-          </p>
-          <div class="row-buttons">
-            <button
-              type="button"
-              class="main-button"
-              onClick={() => {
-                asking.value = false;
-              }}
-            >
-              No, keep it
-            </button>
-            <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
-              Export it first
-            </button>
-            <button type="button" onClick={() => void workplace.removeVisit(head.id)}>
-              Yes, delete it
-            </button>
-          </div>
+        <Question
+          label={`Delete ${name}`}
+          onNo={() => {
+            asking.value = false;
+          }}
+          onExport={() => void workplace.exportVisit(head.id)}
+          yes="Yes, delete it"
+          onYes={() => void workplace.removeVisit(head.id)}
+        >
+          Delete “{title}” of {day}? {lost(summary)} and its kept sound go for good, and nobody can bring them
+          back. A file that was exported stays.
         </Question>
       )}
     </li>
