@@ -2,6 +2,7 @@ import { createServer, type Server } from "node:http";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import sirv from "sirv";
+import { build } from "vite";
 
 /** The port of `npm start`: the notebook belongs to the address, so another port would be another notebook. */
 const PORT = 4173;
@@ -28,12 +29,22 @@ export function serveFolder(folder: string, port: number, host: string): Promise
   });
 }
 
-if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+/** Builds the app and serves it; where the port is taken, that is told before the build. */
+async function start(): Promise<void> {
+  const url = `http://localhost:${PORT}/`;
   try {
-    await serveFolder("dist", PORT, "localhost");
-    process.stdout.write(`Burnerside: http://localhost:${PORT}/ (Ctrl+C ends it)\n`);
-  } catch (error) {
-    process.stderr.write(`Port ${PORT} cannot be had: ${error instanceof Error ? error.message : error}\n`);
+    const trial = createServer();
+    await new Promise<void>((free, taken) => trial.once("error", taken).listen(PORT, "localhost", free));
+    await new Promise((closed) => trial.close(closed));
+  } catch {
+    process.stderr.write(`Port ${PORT} is taken. Is Burnerside running already? Then open ${url}\n`);
     process.exitCode = 1;
+    return;
   }
+  process.stdout.write("Building Burnerside …\n");
+  await build({ configFile: "vite.config.ts", logLevel: "error" });
+  await serveFolder("dist", PORT, "localhost");
+  process.stdout.write(`Burnerside: ${url} (Ctrl+C ends it)\n`);
 }
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) await start();

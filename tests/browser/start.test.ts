@@ -61,7 +61,7 @@ describe("three taps: sheet, gas, go", () => {
       await page.getByRole("button", { name: "To the start" }).click();
       await page.locator(".start").waitFor();
       expect((await app.texts(".sheet-row"))[0]).toMatch(
-        /^\s*sheet\s+1\s+Demo wall-hung 35 kW, natural gas\s+Used last/i,
+        /^\s*sheet\s+2\s+Demo wall-hung 35 kW, natural gas\s+Used last/i,
       );
       expect(await row(app, "Demo wall-hung 35 kW").isChecked()).toBe(true);
       expect(await page.locator("input[name=units][value=si]").isChecked()).toBe(true);

@@ -6,7 +6,7 @@ import { FUEL_NAMES } from "../wording.ts";
 /** A sheet as the start page lists it. */
 export interface SheetRow {
   readonly sheet: Sheet;
-  /** As shown, and said: "sheet two". */
+  /** As shown, and said: "sheet two". It stays, whichever was used last. */
   readonly number: number;
   readonly isLast: boolean;
   readonly isDemo: boolean;
@@ -23,9 +23,9 @@ export function sheetRows(
   const listed = [...byTitle, ...all.filter(({ id }) => !ids.has(id))];
   const last = lastUsed(listed, visits);
   const ordered = last ? [last, ...listed.filter((sheet) => sheet !== last)] : listed;
-  return ordered.map((sheet, at) => ({
+  return ordered.map((sheet) => ({
     sheet,
-    number: at + 1,
+    number: listed.indexOf(sheet) + 1,
     isLast: sheet === last,
     isDemo: !ids.has(sheet.id),
   }));
