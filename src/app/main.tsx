@@ -5,7 +5,7 @@ import { createAheadCache } from "../device/ahead-cache.ts";
 import { createBreather } from "../device/breather.ts";
 import { createClipEncoder } from "../device/clips/encoder.ts";
 import { createClipPlayer } from "../device/clips/player.ts";
-import { every, now, painted, zone } from "../device/clock.ts";
+import { after, every, now, painted, zone } from "../device/clock.ts";
 import { isUsedHere } from "../device/ears/offline/engine.ts";
 import { readJsonFile } from "../device/files.ts";
 import { newId } from "../device/ids.ts";
@@ -36,6 +36,9 @@ import "./styles/face.css";
 import "./styles/trace.css";
 import "./styles/device.css";
 import "./styles/afterwards.css";
+
+/** So long after the first screen the rest is loaded, ms. */
+const FIRST_MS = 300;
 
 /** How often a newer version is looked for while the app stays open. */
 const LOOK_MS = 60 * 60 * 1000;
@@ -80,8 +83,10 @@ async function start(root: Element): Promise<void> {
   hangTheme(workplace);
   await workplace.open();
   render(<Screen workplace={workplace} />, root);
-  // What the first screen does without is on its way before it is asked for; failing that, it is tried again then.
+  // What the first screen does without is on its way before it is asked for; failing that, it is tried again then. A tap on
+  // what has just come up goes first.
   await painted();
+  await new Promise<void>((resolve) => after(FIRST_MS, resolve));
   await Promise.allSettled([mind(), loadBoiler()]);
   if (import.meta.env.PROD) void installed.start(workplace.visitRuns, workplace.isWatched);
 }

@@ -7,6 +7,9 @@ export interface Audio {
 /** How long a context may take to wake, ms: where nobody has touched the page it never does. */
 const WAKING_MS = 500;
 
+/** After the first touch it is woken so late, ms: it takes a tenth of a second, in which the touch itself was not answered. */
+const TOUCHED_MS = 250;
+
 /** Nothing is made before it is first needed, or before the first touch, which is what lets some browsers make sound. */
 export function createAudio(
   open: () => AudioContext = () => new AudioContext({ latencyHint: "interactive" }),
@@ -23,7 +26,7 @@ export function createAudio(
     }
   };
   for (const kind of ["pointerdown", "keydown"])
-    touched.addEventListener(kind, () => void wake(), { once: true });
+    touched.addEventListener(kind, () => void pause(TOUCHED_MS).then(wake), { once: true });
   return { running: wake };
 }
 
