@@ -238,13 +238,12 @@ export class Session {
     }
     const state = foldVisit(turn.visit);
     await this.#world.breathe();
-    const warnings = entries.length > 0 ? warned(this.warned.value, state, entries, incoming.at) : null;
-    await this.#world.breathe();
+    // At one go: meanwhile the warnings before may be caught up with.
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;
-      if (warnings) {
-        this.warned.value = warnings;
+      if (entries.length > 0) {
+        this.warned.value = warned(this.warned.value, state, entries, incoming.at);
         this.#since?.push([state, entries, incoming.at]);
       }
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
