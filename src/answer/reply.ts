@@ -5,6 +5,7 @@ import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import { derive } from "../visit/derive.ts";
 import type { Entry } from "../visit/entry.ts";
+import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 import { type Asked, asksForNext, commandAnswer } from "./commands.ts";
 import { derivedSaid } from "./derived.ts";
@@ -66,7 +67,7 @@ export function replyTo(
   last = "",
   talk: Talkativeness = "normal",
 ): Reply {
-  const judgement = judge(state, since, now);
+  const judgement = questionFirst(judge(state, since, now), state);
   const heard = since.length > 0 || commands.length > 0;
   // A question that is still open is the next thing to do.
   const question = questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
@@ -78,6 +79,12 @@ export function replyTo(
     judgement,
     effect: effectOf(commands),
   };
+}
+
+/** While a question is open no screw is to be turned: what it is about may be the value that the turn hangs on. */
+function questionFirst(judgement: Judgement, state: VisitState): Judgement {
+  if (judgement.advice.action !== "turn" || openQuestion(state) === null) return judgement;
+  return { ...judgement, advice: { action: "none" }, next: "" };
 }
 
 /** Warnings, then what was logged with its verdicts, then one instruction or one question. */
