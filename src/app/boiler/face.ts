@@ -122,3 +122,20 @@ export function sizeOf(text: string): Size {
   if (text.length <= 26) return "medium";
   return text.length <= 70 ? "long" : "whole";
 }
+
+/**
+ * What the style needs to set a warning as large as its plate can take it: one over the root of its letters (the area that
+ * they fill goes by the square of their size), and how many letters its longest word has.
+ */
+export interface Fit {
+  readonly "--fit": string;
+  readonly "--longest": string;
+}
+
+/** The fit of texts that stand below one another. */
+export function fitOf(texts: readonly string[]): Fit {
+  // Each begins on a line of its own: half a line is lost with it.
+  const letters = texts.reduce((sum, text) => sum + text.length + 8, 0);
+  const longest = Math.max(4, ...texts.flatMap((text) => text.split(/[\s-]+/)).map((word) => word.length));
+  return { "--fit": (1 / Math.sqrt(Math.max(1, letters))).toFixed(4), "--longest": String(longest) };
+}

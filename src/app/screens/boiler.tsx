@@ -2,6 +2,7 @@ import { useEffect } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
 import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
+import { signalWordOf } from "../boiler/signal-word.ts";
 import { warningStrip } from "../boiler/warning-strip.ts";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
 import { Countdown } from "../parts/boiler/countdown.tsx";
@@ -32,6 +33,8 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const { reply } = given;
   const state = session.state.value;
   const strip = warningStrip(session.warned.value, state, given);
+  // Nothing stands above what can kill.
+  const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
 
   // What is new is always at the top, wherever the page was.
   const heard = session.heard.value;
@@ -50,10 +53,11 @@ export function Boiler({ workplace, session }: BoilerProps) {
         <div class="seen">
           <HeldPhrases session={session} />
           <NoticeBoard workplace={workplace} />
-          <WarningStrip lines={strip.lines} />
+          {!isDanger && <WarningStrip lines={strip.lines} />}
           <FacePlate session={session} isNews={strip.isNews}>
             <Countdown session={session} now={workplace.now} />
           </FacePlate>
+          {isDanger && <WarningStrip lines={strip.lines} />}
         </div>
         <div class="told">
           <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">

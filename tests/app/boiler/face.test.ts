@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Reply } from "../../../src/answer/turn.ts";
-import { faceOf, sizeOf } from "../../../src/app/boiler/face.ts";
+import { faceOf, fitOf, sizeOf } from "../../../src/app/boiler/face.ts";
 import type { Advice, Judgement } from "../../../src/judge/judgement.ts";
 import { NOTHING_JUDGED } from "../../support/judged.ts";
 
@@ -125,3 +125,12 @@ test.each([
   [`${"seventy letters and spaces ".repeat(2)}in a warning now`, "long"],
   [`${"seventy letters and spaces ".repeat(2)}in a warning too!`, "whole"],
 ])("%s is set %s", (text, size) => expect(sizeOf(text)).toBe(size));
+
+describe("a warning is set by how much it has to say", () => {
+  test.each<[string, readonly string[], string, string]>([
+    ["short", ["Leave now."], (1 / Math.sqrt(10 + 8)).toFixed(4), "5"],
+    ["its longest word", ["Gas off, ventilate, leave."], (1 / Math.sqrt(26 + 8)).toFixed(4), "10"],
+    ["several", ["Leave now.", "Gas off."], (1 / Math.sqrt(10 + 8 + 8 + 8)).toFixed(4), "5"],
+    ["nothing", [], "1.0000", "4"],
+  ])("%s", (_, texts, fit, longest) => expect(fitOf(texts)).toEqual({ "--fit": fit, "--longest": longest }));
+});
