@@ -9,6 +9,7 @@ import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
 import { FacePlate } from "../parts/boiler/face-plate.tsx";
 import { HeardLine } from "../parts/boiler/heard-line.tsx";
+import { HeardNothing } from "../parts/boiler/heard-nothing.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Log } from "../parts/boiler/log.tsx";
 import { TextLine } from "../parts/boiler/text-line.tsx";
@@ -53,14 +54,19 @@ export function Boiler({ workplace, session }: BoilerProps) {
         <div class="seen">
           <HeldPhrases session={session} />
           <NoticeBoard workplace={workplace} />
+          {!isDanger && <HeardNothing heard={heard} />}
           {!isDanger && <WarningStrip lines={strip.lines} />}
           <FacePlate session={session} isNews={strip.isNews}>
             <Countdown session={session} now={workplace.now} />
           </FacePlate>
+          {isDanger && <HeardNothing heard={heard} />}
           {isDanger && <WarningStrip lines={strip.lines} />}
         </div>
         <div class="told">
-          <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
+          <p
+            class={`answer answer-${sizeOf(reply.answer)}${heard?.answered === false ? " answer-old" : ""}`}
+            aria-live="assertive"
+          >
             {shownText(reply.answer)}
           </p>
           <HeardLine session={session} />
