@@ -69,6 +69,44 @@ describe("the one large thing", () => {
   });
 });
 
+describe("where the headline is the next step", () => {
+  const step = (change: Partial<Judgement>) => {
+    const { large, headline, detail } = faceOf({
+      ...reply(change),
+      headline: "Go to low fire",
+      detail: "Go to low fire.",
+    });
+    return [large.kind, "headline" in large ? large.headline : "", headline, detail];
+  };
+  const go: Advice = { action: "go-to", firing: "low" };
+  test.each<[string, Partial<Judgement>, ReturnType<typeof step>]>([
+    ["it is large, and said once", { advice: go }, ["plain", "Go to low fire", null, ""]],
+    [
+      "under a warning at the foot only",
+      { advice: go, warnings: [WARNING] },
+      ["warning", "", null, "Go to low fire."],
+    ],
+    [
+      "where a turn is drawn it is not told again",
+      { advice: TURN },
+      ["turn", "", null, "Then wait 60 s. Expect CO2 9 to 9.4 %."],
+    ],
+    [
+      "where a wait runs the ring tells it",
+      { advice: { action: "wait", seconds: 9 } },
+      ["wait", "Let it settle", null, ""],
+    ],
+  ])("%s", (_, change, expected) => expect(step(change)).toEqual(expected));
+});
+
+test("a reading of another firing than the boiler is in is named with it", () => {
+  const { large } = faceOf({ ...reply({ verdicts: [CO2] }), headline: "High fire CO2 9.2 %" });
+  expect(large).toMatchObject({
+    kind: "reading",
+    line: { name: "High fire CO2", value: "9.2 %", word: "In limits" },
+  });
+});
+
 describe("the line at the foot", () => {
   const detail = (advice: Advice, change: Partial<Judgement> = {}) =>
     faceOf({ ...reply({ advice, ...change }), detail: "What comes next." }).detail;

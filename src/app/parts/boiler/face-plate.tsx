@@ -2,7 +2,7 @@ import type { ComponentChildren } from "preact";
 import { faceOf, fitOf, sizeOf, type TurnFace, type VerdictLine } from "../../boiler/face.ts";
 import { scaleOf } from "../../boiler/scale.ts";
 import type { Session } from "../../boiler/session.ts";
-import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../../wording.ts";
+import { direction, firingName, screwName, shownDistance, stepSaid } from "../../wording.ts";
 import { Mark } from "../mark.tsx";
 import { Plate } from "../plate.tsx";
 import { AsLeft } from "./as-left.tsx";
@@ -37,7 +37,7 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
             ) : (
               <span class="firing-unknown">Firing not said yet</span>
             )}
-            <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+            <span class="stage">{stepSaid(reply.judgement.stage, firing ?? null)}</span>
           </>
         )}
       </p>
