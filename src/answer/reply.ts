@@ -1,17 +1,17 @@
 import { judge } from "../judge/judge.ts";
 import type { Judgement } from "../judge/judgement.ts";
 import type { Command } from "../meaning/item.ts";
-import { quantityOf } from "../measure/quantity.ts";
-import { shownValue } from "../measure/show.ts";
 import { derive } from "../visit/derive.ts";
 import type { Entry } from "../visit/entry.ts";
+import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
 import { type Asked, asksForNext, commandAnswer } from "./commands.ts";
 import { derivedSaid } from "./derived.ts";
 import { type Earcon, earconOf } from "./earcon.ts";
 import { type Effect, effectOf } from "./effect.ts";
+import { headlineOf } from "./headline.ts";
 import { instruction, type Wording } from "./instruction.ts";
-import { type Detail, freshReadings, itemSaid, readBack } from "./logged.ts";
+import { type Detail, readBack } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
 import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";
@@ -66,7 +66,7 @@ export function replyTo(
   last = "",
   talk: Talkativeness = "normal",
 ): Reply {
-  const judgement = judge(state, since, now);
+  const judgement = questionFirst(judge(state, since, now), state);
   const heard = since.length > 0 || commands.length > 0;
   // A question that is still open is the next thing to do.
   const question = questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
@@ -78,6 +78,12 @@ export function replyTo(
     judgement,
     effect: effectOf(commands),
   };
+}
+
+/** While a question is open no screw is to be turned: what it is about may be the value that the turn hangs on. */
+function questionFirst(judgement: Judgement, state: VisitState): Judgement {
+  if (judgement.advice.action !== "turn" || openQuestion(state) === null) return judgement;
+  return { ...judgement, advice: { action: "none" }, next: "" };
 }
 
 /** Warnings, then what was logged with its verdicts, then one instruction or one question. */
@@ -163,17 +169,4 @@ function reopened(state: VisitState, since: readonly Entry[]): boolean {
   const [first] = since;
   if (!first || state.finished) return false;
   return derive(state.items.filter(({ seq }) => seq < first.seq)).finished;
-}
-
-function headlineOf(state: VisitState, since: readonly Entry[], judgement: Judgement): string {
-  const question = questionOf(state, since);
-  if (question !== "") return shownText(question);
-  const reading = (freshReadings(state, since)[0] ?? (since.length === 0 ? state.readings.at(-1) : undefined))
-    ?.reading;
-  if (reading) return `${quantityOf(reading.quantity).name} ${shownValue(reading.value, reading.unit)}`;
-  const item = state.items.findLast(
-    ({ id, struckBy }) => struckBy === null && since.some((e) => e.id === id),
-  );
-  if (item) return shownText(sentence(itemSaid(item.body, judgement)).replace(/\.$/, ""));
-  return since.some(({ body }) => body.kind === "strike") ? "Struck" : "Ready";
 }

@@ -48,7 +48,7 @@ export const CHECK_NAMES: Readonly<Record<Check, string>> = {
   "leak-check": "Leak check made",
 };
 
-export const STAGE_NAMES: Readonly<Record<Stage, string>> = {
+const STAGE_NAMES: Readonly<Record<Stage, string>> = {
   "before-test": "Before the test",
   "gas-pressure": "Gas pressure",
   "high-fire": "High fire",
@@ -57,6 +57,19 @@ export const STAGE_NAMES: Readonly<Record<Stage, string>> = {
   "close-up": "Close up",
   finished: "Finished",
 };
+
+const STAGE_FIRINGS: Readonly<Partial<Record<Stage, Firing>>> = {
+  "high-fire": "high",
+  "low-fire": "low",
+  "recheck-high": "high",
+};
+
+/** Where the work is: "Step: high fire"; where that is in another firing than the boiler is in, what comes next. */
+export function stepSaid(stage: Stage, firing: Firing | null): string {
+  const needs = STAGE_FIRINGS[stage];
+  const isElsewhere = needs !== undefined && firing !== null && needs !== firing;
+  return `${isElsewhere ? "Next" : "Step"}: ${STAGE_NAMES[stage].toLowerCase()}`;
+}
 
 export const VERDICT_WORDS: Readonly<Record<Verdict["verdict"], string>> = {
   pass: "In limits",

@@ -1,5 +1,7 @@
 import type { Firing } from "../measure/firing.ts";
+import { shownNumber } from "../measure/show.ts";
 import { amend } from "./amend.ts";
+import type { Context } from "./context.ts";
 import type { Cover } from "./cover.ts";
 import {
   asking,
@@ -16,7 +18,7 @@ import {
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { isChatter, isForLog, isMended, isNameBeside } from "./kept.ts";
-import { mendReading, readingIn } from "./mend.ts";
+import { mendedOf, mendReading, readingIn } from "./mend.ts";
 import { spelledOut } from "./spelled.ts";
 import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
@@ -62,7 +64,9 @@ export function assemble(
     if (island.heard >= ASK_BELOW) return;
     for (const draft of drafts) if (!before.has(draft)) unclear.add(draft);
   });
-  const sure = drafts.map((draft) => (unclear.has(draft) ? askedNumber(draft, text) : draft));
+  const sure = drafts
+    .map((draft) => (unclear.has(draft) ? askedNumber(draft, text) : draft))
+    .map((draft) => askedOfGas(draft, text, context));
   const meaning = {
     text,
     items: sure.flatMap((draft) => ("item" in draft ? [draft.item] : [])),
@@ -92,8 +96,7 @@ function take(
         drafts.push({ item: { kind: "mend", firing: piece.firing } });
         return;
       }
-      // A bare "high" alone says nothing.
-      if (!piece.bare) drafts.push({ item: { kind: "firing", firing: piece.firing } });
+      takeFiring(drafts, island, piece, heard);
       return;
     case "reading":
       takeReading(drafts, island, piece, firing ?? context.asked, cover, heard, context);
@@ -145,6 +148,19 @@ function take(
   }
 }
 
+/** "Low again" is a change where nothing else is said, a judgement beside a value; "low" alone may be either, "that's low" is none. */
+function takeFiring(
+  drafts: Draft[],
+  { said, place, start, before, after }: Heard,
+  { bare, firing }: PieceOf<"firing">,
+  heard: readonly Heard[],
+): void {
+  const item = { kind: "firing", firing } as const;
+  const isAlone = heard.length === 1 && before && after;
+  if (!bare || (isAlone && place === "only")) drafts.push({ item });
+  else if (isAlone && start === 0) drafts.push(asking(said, "may be the firing", [item]));
+}
+
 /** "No, three quarters" mends a turn where the last thing said was one, else a reading. */
 function mend(drafts: Draft[], island: Heard, context: Setting): void {
   const ways = [island.piece, ...island.rivals.map((rival) => rival.piece)];
@@ -153,7 +169,7 @@ function mend(drafts: Draft[], island: Heard, context: Setting): void {
   const last = drafts.at(-1);
   const ofTurn = last ? turnIn(last) !== null : context.turn !== null;
   if (turn && (ofTurn || !number)) mendTurn(drafts, island, turn, context);
-  else if (number) mendReading(drafts, island, number);
+  else if (number) mendReading(drafts, island, number, context);
 }
 
 function takeTurn(
@@ -289,4 +305,16 @@ function askedNumber(draft: Draft, phrase: string): Draft {
   const { item } = draft;
   if (!["reading", "replace", "mend", "adjustment"].includes(item.kind)) return draft;
   return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
+}
+
+/** More CO2 than the visit's gas can give without any excess air becomes a question. */
+function askedOfGas(draft: Draft, phrase: string, { gas, known }: Context): Draft {
+  if (!("item" in draft) || gas === null) return draft;
+  const { item } = draft;
+  const isReading = item.kind === "reading";
+  if (!isReading && item.kind !== "replace") return draft;
+  const quantity = isReading ? item.quantity : (item.quantity ?? mendedOf(item.value, known)?.quantity);
+  if (quantity !== "co2" || item.value <= gas.co2Max) return draft;
+  const most = shownNumber(Number(gas.co2Max.toFixed(1)));
+  return asking(isReading ? item.said : phrase, `this gas gives at most ${most} % CO2`, [item]);
 }

@@ -1,4 +1,5 @@
-import { onlyUnit, quantityOf } from "../measure/quantity.ts";
+import { onlyUnit, quantityOf, readsWhole } from "../measure/quantity.ts";
+import type { Context, Known } from "./context.ts";
 import { doubt } from "./doubt.ts";
 import { asking, BARE, type Draft, type Heard, type PieceOf, reading } from "./draft.ts";
 import type { Item, ReadingItem } from "./item.ts";
@@ -10,7 +11,12 @@ type Replacement = Extract<Item, { kind: "replace" }>;
  * point four" is of the CO2), else the last one logged. Where the number can be read two ways ("nine two"), the quantity
  * mended decides, and if it cannot, the person is asked.
  */
-export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"replace">): void {
+export function mendReading(
+  drafts: Draft[],
+  island: Heard,
+  piece: PieceOf<"replace">,
+  context: Context,
+): void {
   const ways = [piece, ...island.rivals.map((rival) => rival.piece).filter((way) => way.kind === "replace")];
   const mended = (draft: Draft) => {
     const old = readingIn(draft);
@@ -26,7 +32,7 @@ export function mendReading(drafts: Draft[], island: Heard, piece: PieceOf<"repl
   const draft = drafts[at];
   const old = draft && readingIn(draft);
   if (!draft || !old) {
-    drafts.push(restarted(drafts, island, piece) ?? alone(island, ways));
+    drafts.push(restarted(drafts, island, piece) ?? alone(island, ways, context));
     return;
   }
   const said = `${old.said} ${island.said}`;
@@ -63,9 +69,10 @@ function restarted(
 }
 
 /** Nothing in this phrase to mend: it is of a reading logged before. The only way to read it, or a question that names them all. */
-function alone(island: Heard, ways: readonly PieceOf<"replace">[]): Draft {
+function alone(island: Heard, ways: readonly PieceOf<"replace">[], context: Context): Draft {
   if (ways[0]?.foreign) return asking(island.said, "a unit that nothing is measured in", []);
-  const items = ways.map(replacement);
+  const possible = ways.filter((way) => canMend(way, context));
+  const items = (possible.length > 0 ? possible : ways).map(replacement);
   const [only] = items;
   const [first] = ways;
   if (first?.quantity && doubt(first.quantity, first.value, first.unit) !== null) {
@@ -74,6 +81,23 @@ function alone(island: Heard, ways: readonly PieceOf<"replace">[]): Draft {
   }
   if (only && items.length === 1) return { item: only };
   return asking(island.said, "could be read in more than one way", items);
+}
+
+/** Whether what it would mend can have the number: 9.9 % is mended to 9.4 by "nine four", never to 94. */
+function canMend({ value, unit, quantity }: PieceOf<"replace">, { question, known }: Context): boolean {
+  if (quantity !== null) return true;
+  if (question !== null) {
+    if (question.asks !== "value") return true;
+    return doubt(question.quantity, value, unit ?? onlyUnit(question.quantity)) === null;
+  }
+  const old = mendedOf(value, known);
+  return old !== null && doubt(old.quantity, value, unit ?? old.unit) === null;
+}
+
+/** The reading logged last that a number alone mends: no fraction is of one that is read in whole numbers. */
+export function mendedOf(value: number, known: readonly Known[]): Known | null {
+  const isWhole = Number.isInteger(value);
+  return known.findLast((each) => isWhole || !readsWhole(each.quantity)) ?? null;
 }
 
 function replacement({ value, unit, quantity }: PieceOf<"replace">): Replacement {

@@ -1,10 +1,19 @@
 import { describe, expect, it } from "vitest";
+import type { Reply } from "../../src/answer/turn.ts";
 import { dialogue } from "../support/dialogue.ts";
+import { talk as visitOf } from "../support/talk.ts";
 
 /** What the last of these phrases is answered with, and what stands in the log after it. */
 function talk(...phrases: string[]): { answer: string; log: string } {
   const { answer, log } = dialogue(phrases);
   return { answer, log };
+}
+
+/** The reply to the last of these phrases, in a visit with limits. */
+function said(phrases: string[]): Reply {
+  const last = visitOf(phrases).turns.at(-1);
+  if (!last) throw new Error("no phrase was said");
+  return last.reply;
 }
 
 describe("what is missing is asked for in one short question", () => {
@@ -171,4 +180,41 @@ describe("what was not heard clearly is asked, and no answer is lost", () => {
       "C O 2 eight point eight; C O 2 nine",
     ],
   ])("%j", (phrases, log) => expect(dialogue(phrases, {}, first).log).toBe(log));
+});
+
+describe("a correction that only one value can be mends at once", () => {
+  it.each([
+    [["CO2 9.9", "make that nine four"], "C O 2 nine point four"],
+    [["CO2 9.9", "sorry nine four"], "C O 2 nine point four"],
+    [["CO2 9.9", "correction nine four"], "C O 2 nine point four"],
+    [["CO2 9.9", "no, nine four"], "C O 2 nine point four"],
+    [["CO2 9.9", "no that was nine four"], "C O 2 nine point four"],
+    [["CO 40", "CO2 9.9", "sorry nine four"], "C O forty; C O 2 nine point four"],
+    [["CO 99", "sorry nine four"], "C O ninety four"],
+    [["CO2 ninety two", "no, nine four"], "C O 2 nine point four"],
+  ])("%j", (phrases, log) => expect(talk(...phrases).log).toBe(log));
+
+  it("and is asked about where two readings could be meant", () =>
+    expect(talk("CO2 9.9, CO 40", "sorry nine four").answer).toBe("Make that nine point four?"));
+});
+
+describe("while a question is open no turn is advised", () => {
+  const turn = /Turn the high fire screw/;
+
+  it.each([["CO nine point two"], ["CO 40, CO2"], ["quarter turn"]])("%s", (phrase) => {
+    const before = ["high fire", "CO2 9.9"];
+    expect(said(before).detail).toMatch(turn);
+    const { detail, answer, judgement } = said([...before, phrase]);
+    expect(answer).toMatch(/[?]$/);
+    expect([detail, answer]).not.toContainEqual(expect.stringMatching(turn));
+    expect(judgement.advice).toEqual({ action: "none" });
+  });
+
+  it("asked for advice, it asks again", () =>
+    expect(said(["high fire", "CO2 9.9", "CO nine point two", "which way"]).answer).toMatch(
+      /C O 2 nine point two[?]$/,
+    ));
+
+  it("answered, it advises again", () =>
+    expect(said(["high fire", "CO2 9.9", "CO nine point two", "no"]).detail).toMatch(turn));
 });

@@ -13,6 +13,39 @@ describe("the reply on screen", () => {
     ["formulas, not letters", ["high fire", "CO2 nine point two"], "CO2 9.2 %", "Read CO."],
     ["a question", [proved, "CO2 ninety two"], "CO2 9.2?", "Go to low fire."],
     ["a firing", ["high fire"], "High fire", "Let it settle, then read CO2."],
+    [
+      "a question about the log: the next step, no old reading",
+      [proved, "read back"],
+      "Go to low fire",
+      "Go to low fire.",
+    ],
+    ["what is next", [proved, "what is next"], "Go to low fire", "Go to low fire."],
+    [
+      "nor one of the other firing",
+      [proved, "low fire", "what is next"],
+      "Let it settle, then read CO2",
+      "Let it settle, then read CO2.",
+    ],
+    [
+      "a turn that was mended",
+      [low, "@200 one turn clockwise", "@210 I meant out"],
+      "High fire screw one full turn counterclockwise",
+      "Wait 50 seconds.",
+    ],
+    ["a reading that was struck", [low, "CO forty", "scratch that"], "Struck: CO 40 ppm", "Read CO."],
+    [
+      "a note",
+      [proved, "note: the trap under the boiler is quite dry"],
+      "Note: the trap under the boiler is…",
+      "Go to low fire.",
+    ],
+    ["a short note", [proved, "note: trap is dry"], "Note: trap is dry", "Go to low fire."],
+    [
+      "a reading of the other firing, mended",
+      [proved, "low fire", "no, the CO2 was nine point four"],
+      "High fire CO2 9.4 %",
+      "Let it settle, then read CO2.",
+    ],
     ["finished too early", ["finish visit"], "Finished with open points", "Refit low fire cap."],
   ];
   it.each(cases)("%s", (_name, phrases, headline, detail) => {

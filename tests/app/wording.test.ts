@@ -7,6 +7,7 @@ import {
   shownDistance,
   shownLimit,
   shownTurns,
+  stepSaid,
 } from "../../src/app/wording.ts";
 
 describe("how far, in words", () => {
@@ -60,3 +61,15 @@ test.each([
 
 test("a day is shown as people write it, in any zone of the device", () =>
   expect(shownDay("2026-03-01")).toBe("1 Mar 2026"));
+
+test.each([
+  ["high-fire", "high", "Step: high fire"],
+  ["high-fire", "low", "Next: high fire"],
+  ["recheck-high", "low", "Next: recheck high fire"],
+  ["low-fire", "high", "Next: low fire"],
+  ["low-fire", "low", "Step: low fire"],
+  ["low-fire", null, "Step: low fire"],
+  ["close-up", "low", "Step: close up"],
+] as const)("%s while the boiler is in %s fire: %s", (stage, firing, said) =>
+  expect(stepSaid(stage, firing)).toBe(said),
+);

@@ -112,9 +112,28 @@ describe("typed at the boiler", () => {
     withApp({}, async (app) => {
       await app.startVisit();
       await app.type("hand me the four millimetre key");
-      expect(await app.text(".heard")).toMatch(/hand me the four millimetre key.*nothing for the log/s);
+      expect(await app.text(".heard-nothing")).toBe("Nothing for the log: “hand me the four millimetre key”");
       expect(await app.stored()).toEqual([]);
       expect(await app.spoken()).toEqual([]);
+    }));
+
+  test("the answer before it is then faint, and what was not understood is in sight above the plate", () =>
+    withApp({}, async (app) => {
+      await app.page.setViewportSize({ width: 390, height: 844 });
+      await app.startVisit();
+      await app.type("high fire CO2 ten point five, CO forty");
+      expect(await app.page.locator(".answer-old").count()).toBe(0);
+      await app.type("hand me the four millimetre key");
+      expect(await app.page.locator(".answer-old").count()).toBe(1);
+      const [nothing, controls] = await Promise.all(
+        [".heard-nothing", ".controls"].map((one) => app.page.locator(one).boundingBox()),
+      );
+      if (!nothing || !controls) throw new Error("not shown");
+      expect(nothing.y).toBeGreaterThanOrEqual(0);
+      expect(nothing.y + nothing.height).toBeLessThanOrEqual(controls.y);
+      // The next that is understood takes its place.
+      await app.type("CO forty");
+      expect(await app.page.locator(".answer-old, .heard-nothing").count()).toBe(0);
     }));
 
   test("without a sheet nothing is judged, and that is said", () =>

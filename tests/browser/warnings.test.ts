@@ -89,3 +89,38 @@ test.each([
       expect(await app.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
     }),
 );
+
+test.each([
+  ["a phone", 390, 844],
+  ["a tablet on its side", 1024, 768],
+])("on %s a danger is first, fills its plate, and no word of it is broken", (_, width, height) =>
+  withApp({}, async (app) => {
+    await app.page.setViewportSize({ width, height });
+    await app.startVisit();
+    await app.type("high fire CO2 ten point five");
+    await app.type("room CO fifty");
+    await app.type("room CO two");
+    await app.type("smell of gas");
+    expect(await app.texts(".warning-word")).toEqual(["DANGER"]);
+    const seen = await app.page.evaluate(() => {
+      const of = (selector: string) => {
+        const element = document.querySelector(selector);
+        if (!element) throw new Error(`no ${selector}`);
+        return element;
+      };
+      const text = of(".warning-text");
+      return {
+        size: Number.parseFloat(getComputedStyle(text).fontSize),
+        isWhole: text.scrollWidth <= text.clientWidth,
+        bottom: of(".warning").getBoundingClientRect().bottom,
+        controls: of(".controls").getBoundingClientRect(),
+        stripIsBelow:
+          of(".warning-strip").getBoundingClientRect().top >= of(".face").getBoundingClientRect().bottom,
+      };
+    });
+    // A tenth of the phone's width: 87 letters of this are as much as its plate takes.
+    expect(seen.size).toBeGreaterThanOrEqual(width > height ? 50 : 36);
+    expect(seen).toMatchObject({ isWhole: true, stripIsBelow: true });
+    expect(seen.bottom).toBeLessThanOrEqual(width > height ? height : seen.controls.top);
+  }),
+);

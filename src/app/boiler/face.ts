@@ -5,7 +5,7 @@ import type { Firing } from "../../measure/firing.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownValue } from "../../measure/show.ts";
 import { shownUnit } from "../../measure/unit.ts";
-import { shownLimit, VERDICT_WORDS } from "../wording.ts";
+import { firingName, shownLimit, VERDICT_WORDS } from "../wording.ts";
 import { type SignalWord, signalWordOf } from "./signal-word.ts";
 
 /** A verdict as shown: mark, word and limit beside what was read. */
@@ -50,12 +50,15 @@ export interface Face {
 /** Chooses what is shown large: warnings, then a stop, then a turn to make, then what was read. */
 export function faceOf(reply: Reply): Face {
   const { warnings, advice } = reply.judgement;
-  const { headline } = reply;
-  const verdicts = reply.judgement.verdicts.map(verdictLine);
+  const isStep = reply.headline === stepOf(reply);
+  const headline = isStep && advice.action === "wait" ? "Let it settle" : reply.headline;
+  const verdicts = reply.judgement.verdicts.map((verdict) => verdictLine(verdict, headline));
   const turn = advice.action === "turn" ? { adjuster: advice.adjuster, turns: advice.turns } : null;
   const first = verdicts.find((line) => `${line.name} ${line.value}` === headline);
+  // The turn, the reason or the line at the foot tells the next step already.
+  const isTold = isStep && (warnings.length > 0 || turn !== null || advice.action === "stop");
   const below = {
-    headline: first ? null : headline,
+    headline: first || isTold ? null : headline,
     detail: detailOf(reply),
     verdicts,
     turnBelow: null,
@@ -81,8 +84,15 @@ export function faceOf(reply: Reply): Face {
   };
 }
 
+/** The next step as a headline says it. */
+function stepOf({ detail }: Reply): string {
+  return detail.replace(/\.$/, "");
+}
+
 /** The line at the foot: what comes next, unless it is on the plate in another form. */
-function detailOf({ detail, judgement: { advice, warnings, stage } }: Reply): string {
+function detailOf(reply: Reply): string {
+  const { detail, headline } = reply;
+  const { advice, warnings, stage } = reply.judgement;
   switch (advice.action) {
     case "turn": {
       const { min, max } = advice.expect;
@@ -96,18 +106,24 @@ function detailOf({ detail, judgement: { advice, warnings, stage } }: Reply): st
     case "go-to":
     case "recheck-high":
     case "close-up":
-      return detail;
+      return headline === stepOf(reply) && warnings.length === 0 ? "" : detail;
     case "none":
       // The headline has said it.
-      return stage === "finished" ? "" : detail;
+      return stage === "finished" || headline === stepOf(reply) ? "" : detail;
   }
 }
 
-function verdictLine({ quantity, value, unit, verdict, limit }: Verdict): VerdictLine {
+function verdictLine(
+  { quantity, firing, value, unit, verdict, limit }: Verdict,
+  headline: string,
+): VerdictLine {
+  const [name, shown] = [quantityOf(quantity).name, shownValue(value, unit)];
+  // Of another firing than the boiler is in, where the headline says so.
+  const elsewhere = firing && `${firingName(firing)} ${name}`;
   return {
     verdict,
-    name: quantityOf(quantity).name,
-    value: shownValue(value, unit),
+    name: elsewhere && headline === `${elsewhere} ${shown}` ? elsewhere : name,
+    value: shown,
     word: quantity === "co-ambient" ? "" : VERDICT_WORDS[verdict],
     limit: limit ? `${shownLimit(limit)} ${shownUnit(unit)}` : "",
   };
@@ -121,4 +137,21 @@ export function sizeOf(text: string): Size {
   if (text.length <= 11) return "short";
   if (text.length <= 26) return "medium";
   return text.length <= 70 ? "long" : "whole";
+}
+
+/**
+ * What the style needs to set a warning as large as its plate can take it: one over the root of its letters (the area that
+ * they fill goes by the square of their size), and how many letters its longest word has.
+ */
+export interface Fit {
+  readonly "--fit": string;
+  readonly "--longest": string;
+}
+
+/** The fit of texts that stand below one another. */
+export function fitOf(texts: readonly string[]): Fit {
+  // Each begins on a line of its own: half a line is lost with it.
+  const letters = texts.reduce((sum, text) => sum + text.length + 8, 0);
+  const longest = Math.max(4, ...texts.flatMap((text) => text.split(/[\s-]+/)).map((word) => word.length));
+  return { "--fit": (1 / Math.sqrt(Math.max(1, letters))).toFixed(4), "--longest": String(longest) };
 }

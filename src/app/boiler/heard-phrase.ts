@@ -14,6 +14,8 @@ export interface HeardPhrase {
   readonly stretches: readonly Stretch[];
   /** Ids of the entries that it gave, in order; none where it only asked, or was not for the log. */
   readonly entries: readonly string[];
+  /** Whether the answer that stands is the one to this: talk that is not for the log leaves the one before. */
+  readonly answered: boolean;
 }
 
 /** The phrase that gave the last entries of a visit that came of words; null where there are none. */
@@ -27,6 +29,7 @@ export function lastHeard(visit: Visit, understand: Understand): HeardPhrase | n
     text: last.phrase,
     stretches: understand(last.phrase, before),
     entries: visit.entries.filter(isOfIt).map(({ id }) => id),
+    answered: true,
   };
 }
 

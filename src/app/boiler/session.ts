@@ -193,8 +193,15 @@ export class Session {
     batch(() => {
       this.wait.value = { until: null, told: until };
       this.given.value = { reply, at };
+      this.#forgetTalk();
     });
     this.#world.say(readySaid(this.state.value, reply.judgement, talk));
+  }
+
+  /** What was not for the log is over once something new stands on the screen. */
+  #forgetTalk(): void {
+    if (this.heard.value?.answered === false)
+      this.heard.value = lastHeard(this.visit.value, this.#world.understand);
   }
 
   #release(): void {
@@ -229,10 +236,11 @@ export class Session {
     if (!taken.ok) return taken;
     const { turn } = taken;
     const { entries, reply } = turn;
-    const heard = "phrase" in incoming ? this.#heardAs(incoming.phrase, entries) : this.heard.value;
+    const answered = entries.length > 0 || reply.answer !== "";
+    const heard = "phrase" in incoming ? this.#heardAs(incoming.phrase, entries, answered) : this.heard.value;
     this.#asked = taken.asked;
     // What stands on the screen stays there while people talk of other things.
-    if ("phrase" in incoming && entries.length === 0 && reply.answer === "") {
+    if ("phrase" in incoming && !answered) {
       this.heard.value = heard;
       return null;
     }
@@ -249,6 +257,7 @@ export class Session {
       this.wait.value = waitIn(this.wait.value, state, incoming.at);
       this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;
+      if ("amendment" in incoming) this.#forgetTalk();
     });
     await this.#world.breathe();
     if (reply.answer !== "" && ("phrase" in incoming || incoming.aloud)) this.#world.say(reply.answer);
@@ -259,9 +268,9 @@ export class Session {
     return null;
   }
 
-  #heardAs({ text }: Phrase, entries: readonly Entry[]): HeardPhrase {
+  #heardAs({ text }: Phrase, entries: readonly Entry[], answered: boolean): HeardPhrase {
     const stretches = this.#world.understand(text, this.state.value);
-    return { text, stretches, entries: entries.map(({ id }) => id) };
+    return { text, stretches, entries: entries.map(({ id }) => id), answered };
   }
 
   /** Stores what comes of it; null where the disk took nothing and it is held. */

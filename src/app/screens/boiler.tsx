@@ -3,6 +3,7 @@ import { useEffect, useMemo } from "preact/hooks";
 import { shownText } from "../../answer/text.ts";
 import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
+import { signalWordOf } from "../boiler/signal-word.ts";
 import { warningStrip } from "../boiler/warning-strip.ts";
 import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
@@ -10,6 +11,7 @@ import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
 import { FacePlate } from "../parts/boiler/face-plate.tsx";
 import { HeardLine } from "../parts/boiler/heard-line.tsx";
+import { HeardNothing } from "../parts/boiler/heard-nothing.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Log } from "../parts/boiler/log.tsx";
 import { TextLine } from "../parts/boiler/text-line.tsx";
@@ -35,6 +37,8 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const state = session.state.value;
   const warned = session.warned.value;
   const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
+  // Nothing stands above what can kill.
+  const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
 
   // What is new is always at the top, wherever the page was.
   const heard = session.heard.value;
@@ -65,13 +69,19 @@ export function Boiler({ workplace, session }: BoilerProps) {
         <div class="seen">
           <HeldPhrases session={session} />
           <NoticeBoard workplace={workplace} />
-          <WarningStrip lines={strip.lines} />
+          {!isDanger && <HeardNothing heard={heard} />}
+          {!isDanger && <WarningStrip lines={strip.lines} />}
           <FacePlate session={session} isNews={strip.isNews}>
             <Countdown session={session} now={workplace.now} />
           </FacePlate>
+          {isDanger && <HeardNothing heard={heard} />}
+          {isDanger && <WarningStrip lines={strip.lines} />}
         </div>
         <div class="told">
-          <p class={`answer answer-${sizeOf(reply.answer)}`} aria-live="assertive">
+          <p
+            class={`answer answer-${sizeOf(reply.answer)}${heard?.answered === false ? " answer-old" : ""}`}
+            aria-live="assertive"
+          >
             {shownText(reply.answer)}
           </p>
           <HeardLine session={session} />

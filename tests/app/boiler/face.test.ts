@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Reply } from "../../../src/answer/turn.ts";
-import { faceOf, sizeOf } from "../../../src/app/boiler/face.ts";
+import { faceOf, fitOf, sizeOf } from "../../../src/app/boiler/face.ts";
 import type { Advice, Judgement } from "../../../src/judge/judgement.ts";
 import { NOTHING_JUDGED } from "../../support/judged.ts";
 
@@ -69,6 +69,44 @@ describe("the one large thing", () => {
   });
 });
 
+describe("where the headline is the next step", () => {
+  const step = (change: Partial<Judgement>) => {
+    const { large, headline, detail } = faceOf({
+      ...reply(change),
+      headline: "Go to low fire",
+      detail: "Go to low fire.",
+    });
+    return [large.kind, "headline" in large ? large.headline : "", headline, detail];
+  };
+  const go: Advice = { action: "go-to", firing: "low" };
+  test.each<[string, Partial<Judgement>, ReturnType<typeof step>]>([
+    ["it is large, and said once", { advice: go }, ["plain", "Go to low fire", null, ""]],
+    [
+      "under a warning at the foot only",
+      { advice: go, warnings: [WARNING] },
+      ["warning", "", null, "Go to low fire."],
+    ],
+    [
+      "where a turn is drawn it is not told again",
+      { advice: TURN },
+      ["turn", "", null, "Then wait 60 s. Expect CO2 9 to 9.4 %."],
+    ],
+    [
+      "where a wait runs the ring tells it",
+      { advice: { action: "wait", seconds: 9 } },
+      ["wait", "Let it settle", null, ""],
+    ],
+  ])("%s", (_, change, expected) => expect(step(change)).toEqual(expected));
+});
+
+test("a reading of another firing than the boiler is in is named with it", () => {
+  const { large } = faceOf({ ...reply({ verdicts: [CO2] }), headline: "High fire CO2 9.2 %" });
+  expect(large).toMatchObject({
+    kind: "reading",
+    line: { name: "High fire CO2", value: "9.2 %", word: "In limits" },
+  });
+});
+
 describe("the line at the foot", () => {
   const detail = (advice: Advice, change: Partial<Judgement> = {}) =>
     faceOf({ ...reply({ advice, ...change }), detail: "What comes next." }).detail;
@@ -125,3 +163,12 @@ test.each([
   [`${"seventy letters and spaces ".repeat(2)}in a warning now`, "long"],
   [`${"seventy letters and spaces ".repeat(2)}in a warning too!`, "whole"],
 ])("%s is set %s", (text, size) => expect(sizeOf(text)).toBe(size));
+
+describe("a warning is set by how much it has to say", () => {
+  test.each<[string, readonly string[], string, string]>([
+    ["short", ["Leave now."], (1 / Math.sqrt(10 + 8)).toFixed(4), "5"],
+    ["its longest word", ["Gas off, ventilate, leave."], (1 / Math.sqrt(26 + 8)).toFixed(4), "10"],
+    ["several", ["Leave now.", "Gas off."], (1 / Math.sqrt(10 + 8 + 8 + 8)).toFixed(4), "5"],
+    ["nothing", [], "1.0000", "4"],
+  ])("%s", (_, texts, fit, longest) => expect(fitOf(texts)).toEqual({ "--fit": fit, "--longest": longest }));
+});

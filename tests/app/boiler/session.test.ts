@@ -118,7 +118,7 @@ test("a phrase with nothing for the log changes nothing and is not answered", as
   await session.hear(typed("hand me the key"));
   expect(happened).toEqual([]);
   expect(session.given.value.reply.answer).toBe("standing");
-  expect(session.heard.value).toMatchObject({ text: "hand me the key", entries: [] });
+  expect(session.heard.value).toMatchObject({ text: "hand me the key", entries: [], answered: false });
 });
 
 test("a question that logs nothing is answered all the same", async () => {
@@ -126,7 +126,7 @@ test("a question that logs nothing is answered all the same", async () => {
   await session.hear(typed("what is next"));
   expect(happened.at(-1)).toBe("said Go to low fire.");
   expect(session.given.value.reply.answer).toBe("Go to low fire.");
-  expect(session.heard.value).toMatchObject({ text: "what is next", entries: [] });
+  expect(session.heard.value).toMatchObject({ text: "what is next", entries: [], answered: true });
 });
 
 describe("the sound of a phrase", () => {

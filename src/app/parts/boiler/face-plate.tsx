@@ -1,8 +1,8 @@
 import type { ComponentChildren } from "preact";
-import { faceOf, sizeOf, type TurnFace, type VerdictLine } from "../../boiler/face.ts";
+import { faceOf, fitOf, sizeOf, type TurnFace, type VerdictLine } from "../../boiler/face.ts";
 import { scaleOf } from "../../boiler/scale.ts";
 import type { Session } from "../../boiler/session.ts";
-import { direction, firingName, STAGE_NAMES, screwName, shownDistance } from "../../wording.ts";
+import { direction, firingName, screwName, shownDistance, stepSaid } from "../../wording.ts";
 import { Mark } from "../mark.tsx";
 import { Plate } from "../plate.tsx";
 import { AsLeft } from "./as-left.tsx";
@@ -37,7 +37,7 @@ export function FacePlate({ session, isNews, children }: FacePlateProps) {
             ) : (
               <span class="firing-unknown">Firing not said yet</span>
             )}
-            <span class="stage">Step: {STAGE_NAMES[reply.judgement.stage].toLowerCase()}</span>
+            <span class="stage">{stepSaid(reply.judgement.stage, firing ?? null)}</span>
           </>
         )}
       </p>
@@ -70,10 +70,14 @@ function Large({ face, isNews }: LargeProps) {
   switch (face.kind) {
     case "warning":
       return (
-        <div class={`warning warning-as-${face.word}`} role={isNews ? "alert" : "group"}>
+        <div
+          class={`warning warning-as-${face.word}`}
+          style={{ ...fitOf(face.texts) }}
+          role={isNews ? "alert" : "group"}
+        >
           <p class="warning-word">{face.word}</p>
           {face.texts.map((text) => (
-            <p key={text} class={`warning-text warning-${sizeOf(text)}`}>
+            <p key={text} class="warning-text">
               {text}
             </p>
           ))}
@@ -81,9 +85,9 @@ function Large({ face, isNews }: LargeProps) {
       );
     case "stop":
       return (
-        <div class="warning warning-as-warning" role="alert">
+        <div class="warning warning-as-warning" style={{ ...fitOf([face.reason]) }} role="alert">
           <p class="warning-word">Stop</p>
-          <p class={`warning-text warning-${sizeOf(face.reason)}`}>{face.reason}</p>
+          <p class="warning-text">{face.reason}</p>
         </div>
       );
     case "turn":

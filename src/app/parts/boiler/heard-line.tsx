@@ -11,12 +11,11 @@ export function HeardLine({ session }: { readonly session: Session }) {
   useEffect(() => {
     open.value = false;
   }, [heard]);
-  if (!heard) return null;
+  if (!heard?.answered) return null;
   if (heard.entries.length === 0) {
     return (
       <p class="heard" role="status">
         Heard <HeardWords heard={heard} />
-        {heard.stretches.length === 0 && <span class="heard-nothing"> nothing for the log</span>}
       </p>
     );
   }
