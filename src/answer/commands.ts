@@ -46,8 +46,9 @@ export function commandAnswer(command: Command, asked: Asked): readonly string[]
       return [levelSaid(talk, talkAfter(talk, command))];
     case "advice":
       return faultsSaid(state, now);
-    case "next-step":
     case "mark-as-found":
+      return state.adjustments.length === 0 ? [] : ["A screw was turned already."];
+    case "next-step":
     case "mark-as-left":
     case "finish-visit":
     case "acknowledge":

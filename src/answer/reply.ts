@@ -44,13 +44,26 @@ const SHORT: Style = { places: false, names: false, limits: "none", next: "fewes
 const PLAIN: Style = { places: true, names: true, limits: "failing", next: "plain" };
 const FULL: Style = { places: true, names: true, limits: "all", next: "reasoned" };
 
-/** From the most to the least talkative; where all is well, the first that is short enough is said. */
+/**
+ * From the most to the least talkative; where all is well, the first that is short enough is said. Of several quantities
+ * the names go last: "nine, twelve" may be heard as the other way round.
+ */
 const WELL: readonly Style[] = [
   PLAIN,
   { ...PLAIN, places: false },
   { ...SHORT, next: "plain" },
   SHORT,
   { ...SHORT, names: true, next: null },
+  { ...SHORT, next: null },
+];
+const WELL_OF_SEVERAL: readonly Style[] = [
+  PLAIN,
+  { ...PLAIN, places: false },
+  { ...SHORT, names: true, next: "plain" },
+  { ...SHORT, names: true },
+  { ...SHORT, names: true, next: null },
+  { ...SHORT, next: "plain" },
+  SHORT,
   { ...SHORT, next: null },
 ];
 
@@ -121,7 +134,9 @@ function compose(
   if (talk === "short") return say(commands.includes("advice") ? { ...SHORT, next: "plain" } : SHORT);
   const extra = again || asksNext || question !== "" || answers.length + derived.length > 0;
   if (extra || !isWell(state, judgement)) return say(PLAIN);
-  return WELL.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
+  const quantities = new Set(freshReadings(state, since).map(({ reading }) => reading.quantity));
+  const styles = quantities.size > 1 ? WELL_OF_SEVERAL : WELL;
+  return styles.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
 }
 
 /** One text of all the sentences, each said once. */

@@ -5,7 +5,7 @@ import type { Effect } from "./effect.ts";
  * How much is said. Warnings and questions are the same in all three.
  *
  * - `short`: the bare numbers with their verdict, and the instruction in the fewest words that are safe.
- * - `normal`: at most ten words when all is well; names, limits and what to expect where something is out.
+ * - `normal`: at most ten words when all is well, with the names where they fit; limits and what to expect where something is out.
  * - `full`: names, limits, what to expect and why, always.
  */
 export const Talkativeness = z.enum(["short", "normal", "full"]);

@@ -9,13 +9,25 @@ export function sentence(text: string): string {
   return capital(ended);
 }
 
-/** Spoken words as they are shown: letters that are said one by one become a formula again, numbers become figures. */
+/** What is said letter by letter, longer before shorter, and how it is written. */
+const SPELLED = [
+  ["C O 2", "CO2"],
+  ["C O", "CO"],
+  ["B T U per hour", "BTU/h"],
+  ["B T U", "BTU"],
+] as const;
+
+/** Spoken words as they are shown: letters that are said one by one become a formula or unit again, numbers become figures. */
 export function shownText(spoken: string): string {
-  return withFigures(spoken.replaceAll("C O 2", "CO2").replaceAll("C O", "CO"));
+  return withFigures(SPELLED.reduce((text, [said, shown]) => text.replaceAll(said, shown), spoken));
 }
 
+/** A formula is one word, though it is said letter by letter. */
 export function wordCount(text: string): number {
-  return text.split(/\s+/).filter((word) => word !== "").length;
+  return text
+    .replaceAll(/\bC O( 2)?\b/g, "CO")
+    .split(/\s+/)
+    .filter((word) => word !== "").length;
 }
 
 /** The sentences of a text, each with its mark. */

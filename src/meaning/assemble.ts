@@ -3,6 +3,7 @@ import { shownNumber } from "../measure/show.ts";
 import { amend } from "./amend.ts";
 import type { Context } from "./context.ts";
 import type { Cover } from "./cover.ts";
+import { doubt } from "./doubt.ts";
 import {
   asking,
   carried,
@@ -200,7 +201,10 @@ function takeReading(
   context: Setting,
 ): void {
   const last = drafts.at(-1);
-  if (piece.follows && (!last || readingIn(last)?.quantity !== "gas-pressure-inlet")) return;
+  const alone = island.before && island.after;
+  // "It drops to six when firing", said of the gas pressure just read, in this phrase or right before it.
+  const followed = last ? readingIn(last)?.quantity : alone ? context.known.at(-1)?.quantity : undefined;
+  if (piece.follows && followed !== "gas-pressure-inlet") return;
   const draft = reading(
     island,
     { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) },
@@ -314,7 +318,8 @@ function askedOfGas(draft: Draft, phrase: string, { gas, known }: Context): Draf
   const isReading = item.kind === "reading";
   if (!isReading && item.kind !== "replace") return draft;
   const quantity = isReading ? item.quantity : (item.quantity ?? mendedOf(item.value, known)?.quantity);
-  if (quantity !== "co2" || item.value <= gas.co2Max) return draft;
+  if (quantity !== "co2" || item.value <= gas.co2Max || doubt(quantity, item.value, item.unit) !== null)
+    return draft;
   const most = shownNumber(Number(gas.co2Max.toFixed(1)));
   return asking(isReading ? item.said : phrase, `this gas gives at most ${most} % CO2`, [item]);
 }

@@ -54,7 +54,7 @@ describe("dialogues", () => {
       [
         ["CO2 eight", "C O 2 eight. No sheet, not judged."],
         ["no, ninety", "Make C O 2 nine?"],
-        ["nine point three", "Now nine point three. No sheet, not judged."],
+        ["nine point three", "Now C O 2 nine point three. No sheet, not judged."],
         ["yes", "Nothing to confirm."],
       ],
       "C O 2 nine point three",

@@ -14,7 +14,7 @@ describe("three levels", () => {
       "all is well",
       [proved],
       "Nine point two, forty, good. Low fire next.",
-      "Nine point two, forty, good. Go to low fire.",
+      "C O 2 nine point two, C O forty, good. Low fire next.",
       "High fire C O 2 nine point two, good, eight point seven to nine point seven. High fire C O forty, good, at most one hundred seventy five. Go to low fire: high fire is in limits.",
     ],
     [
@@ -83,16 +83,18 @@ describe("three levels", () => {
 
 describe("a normal answer keeps to ten words when all is well, dropping least what is needed most", () => {
   const cases: [string, string[], string][] = [
-    ["the names first", [proved], "Nine point two, forty, good. Go to low fire."],
+    ["the name of one", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
+    ["the place first", ["high fire CO2 nine CO twelve"], "C O 2 nine, C O twelve, good. Go to low fire."],
+    ["then words of the next step", [proved], "C O 2 nine point two, C O forty, good. Low fire next."],
     [
-      "then words of the next step",
+      "then the next step, before the names of two",
       ["high fire CO2 nine point two CO one hundred ten"],
-      "Nine point two, one hundred ten, good. Low fire next.",
+      "C O 2 nine point two, C O one hundred ten, good.",
     ],
     [
-      "then the next step",
-      ["high fire CO2 nine point two CO one hundred twenty five"],
-      "Nine point two, one hundred twenty five, good.",
+      "the names of many last",
+      ["high fire O2 four point six CO2 nine point two CO one hundred twenty"],
+      "Four point six. Nine point two, good. One hundred twenty, good. Low fire next.",
     ],
   ];
   it.each(cases)("%s", (_name, phrases, expected) => expect(answer(phrases)).toBe(expected));

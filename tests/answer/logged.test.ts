@@ -12,12 +12,12 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     [
       "all is well: the numbers, and what comes next",
       [proved],
-      "Nine point two, forty, good. Go to low fire.",
+      "C O 2 nine point two, C O forty, good. Low fire next.",
     ],
     [
       "low fire was turned: high fire again",
       [proved, "low fire", "a tenth of a turn clockwise", "CO2 nine CO ten"],
-      "Nine, ten, good. Recheck high fire.",
+      "C O 2 nine, C O ten, good. Recheck high fire.",
     ],
     [
       "low fire before high fire was accepted",
@@ -95,7 +95,7 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     [
       "no, nine point four",
       [proved, "CO2 nine point two", "no, nine point four"],
-      "Now nine point four, good. Go to low fire.",
+      "Now C O 2 nine point four, good. Go to low fire.",
     ],
     ["nothing to mend", ["make that fifty"], "No reading to mend."],
     ["what could not be measured: a question", ["CO2 ninety two"], "C O 2 nine point two?"],
@@ -110,6 +110,16 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     ],
     ["a note", [proved, "note gasket renewed"], "Note: gasket renewed. Go to low fire."],
     ["a mark", [proved, "mark as found"], "Marked as found. Go to low fire."],
+    [
+      "as found, too late",
+      [proved, "high screw a quarter turn in", "mark as found"],
+      "Marked as found. A screw was turned already. Read C O 2.",
+    ],
+    [
+      "as found, the turn struck",
+      [proved, "high screw a quarter turn in", "scratch that", "mark as found"],
+      "Marked as found. Go to low fire.",
+    ],
     ["not for the log: silence", ["hand me the four millimetre key"], ""],
     ["firing not known", ["CO2 nine point two"], "Nine point two, firing not known. Go to high fire."],
   ];
@@ -148,7 +158,7 @@ describe("the end of a visit", () => {
     [
       "open again is said once",
       [...closed, "finish visit", "high fire", "CO2 nine point two"],
-      "Nine point two, good. Switch test mode off.",
+      "C O 2 nine point two, good. Switch test mode off.",
     ],
     [
       "the last point closed after it: it was the last",
@@ -162,7 +172,7 @@ describe("the end of a visit", () => {
 
 describe("without limits nothing is judged, and the answer says so", () => {
   const cases: [string, Partial<VisitHead>, string][] = [
-    ["no sheet", { sheet: null }, "Nine point two, forty. No sheet, not judged."],
+    ["no sheet", { sheet: null }, "C O 2 nine point two, C O forty. No sheet, not judged."],
     [
       "a sheet for another gas",
       { fuel: "propane", sheet: PRESSURE_SHEET },

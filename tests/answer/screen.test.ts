@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { shownText } from "../../src/answer/text.ts";
 import { standing } from "../../src/answer/turn.ts";
 import { talk } from "../support/talk.ts";
 import { time } from "../support/visits.ts";
@@ -73,4 +74,12 @@ describe("the reply on screen", () => {
     expect(warning?.text).toBe("Too early: wait fifteen seconds more.");
     expect(standing(visit, time(300)).judgement.warnings[0]?.text).toBe("Too early: read again.");
   });
+});
+
+describe("what is said letter by letter is shown as it is written", () => {
+  it.each([
+    ["about one hundred forty three thousand B T U per hour gross", "about 143000 BTU/h gross"],
+    ["ten B T U", "10 BTU"],
+    ["C O 2 nine, C O twelve", "CO2 9, CO 12"],
+  ])("%s", (spoken, shown) => expect(shownText(spoken)).toBe(shown));
 });

@@ -66,21 +66,21 @@ describe("what the ear did not hear clearly", () => {
 
   it.each([
     [0.84, "C O forty?"],
-    [0.85, "Nine point two, forty, good. Go to low fire."],
+    [0.85, "C O 2 nine point two, C O forty, good. Low fire next."],
   ])("at %d", (confidence, expected) => expect(hear(confidence, proved)[0]).toBe(expected));
 
   it("asks for two numbers one after the other", () => {
     expect(hear(0.7, proved, "yes", "yes")).toEqual([
       "C O forty?",
       "C O forty, good. C O 2 nine point two?",
-      "Nine point two, good. Go to low fire.",
+      "C O 2 nine point two, good. Go to low fire.",
     ]);
   });
 
   it("takes the number instead of yes, and goes on asking", () => {
     expect(hear(0.7, proved, "fifty", "no, nine point four").slice(1)).toEqual([
       "C O fifty, good. C O 2 nine point two?",
-      "Nine point four, good. Go to low fire.",
+      "C O 2 nine point four, good. Go to low fire.",
     ]);
   });
 });

@@ -18,7 +18,7 @@ describe("the level in the settings", () => {
 describe("the level is that of the answer", () => {
   test.each([
     ["short", "Nine point two, forty, good. Low fire next."],
-    ["normal", "Nine point two, forty, good. Go to low fire."],
+    ["normal", "C O 2 nine point two, C O forty, good. Low fire next."],
   ] as const)("%s", async (talk, answer) => {
     const boiler = new Boiler();
     boiler.talk = talk;

@@ -186,3 +186,37 @@ describe("every quantity", () => {
     },
   );
 });
+
+describe("more CO2 than the gas can give is asked about", () => {
+  it.each([
+    ["as much as it can", "high fire CO2 11.9", { gas }, "co2 11.9 % high"],
+    ["more", "high fire CO2 12", { gas }, "?(co2 12 % high)"],
+    ["the rest is logged", "high fire CO2 12.8, CO forty", { gas }, "co 40 [ppm] high; ?(co2 12.8 % high)"],
+    ["a mend to it", "no, twelve point eight", { gas, known: [known("co2", 9.9, "%")] }, "?(replace 12.8 -)"],
+    [
+      "a mend of CO",
+      "no, two hundred",
+      { gas, known: [known("co2", 9.9, "%"), known("co", 40, "[ppm]")] },
+      "replace 200 -",
+    ],
+    ["O2 is not CO2", "O2 12.8", { gas }, "o2 12.8 %"],
+    ["propane can give it", "high fire CO2 12.8", { gas: { ...gas, co2Max: 13.8 } }, "co2 12.8 % high"],
+    ["the gas is not known", "high fire CO2 12.8", {}, "co2 12.8 % high"],
+  ] as [string, string, Partial<Context>, string][])("%s: %s", (_name, phrase, context, expected) =>
+    expect(means(phrase, context)).toBe(expected),
+  );
+});
+
+describe("what a gas pressure drops to is of the one read right before", () => {
+  const pressure = { ...known("gas-pressure-inlet", 7, "[in_i'H2O]"), firing: null };
+  const drops = "it drops to six when firing";
+  it.each([
+    ["right after it", drops, [pressure], "gas-pressure-inlet 6 - dynamic"],
+    ["after another reading", drops, [pressure, known("co2", 9, "%")], "-"],
+    ["after none", drops, [], "-"],
+    ["of something else", `the water pressure ${drops}`, [pressure], "-"],
+    ["in a plan", `if ${drops}`, [pressure], "-"],
+  ] as [string, string, Known[], string][])("%s", (_name, phrase, read, expected) =>
+    expect(means(phrase, { known: read })).toBe(expected),
+  );
+});

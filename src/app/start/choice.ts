@@ -105,7 +105,7 @@ function sheetSaid(rows: readonly SheetRow[], { sheet, rest }: StartMeaning): Fo
 function byTitle(rows: readonly SheetRow[], rest: readonly string[]): Found {
   const having = rows.filter(({ sheet }) => {
     const words = new Set(titleWords(sheet.title));
-    return rest.every((word) => words.has(word));
+    return rest.every((word) => words.has(asInTitle(word)));
   });
   const [one, ...more] = having;
   if (!one) return { kind: "problem", answer: `No sheet is called “${rest.join(" ")}”.` };
@@ -116,7 +116,19 @@ function byTitle(rows: readonly SheetRow[], rest: readonly string[]): Found {
 
 /** A title as the sentence is split: numerals are words, and so "35" is found by "thirty five". */
 function titleWords(title: string): string[] {
-  return wordsOf(title).map(({ word }) => word);
+  return wordsOf(title).map(({ word }) => asInTitle(word));
+}
+
+/** Units as titles abbreviate them, for the words that are said. */
+const ABBREVIATED: ReadonlyMap<string, string> = new Map([
+  ["kilowatt", "kw"],
+  ["kilowatts", "kw"],
+  ["millibar", "mbar"],
+  ["millibars", "mbar"],
+]);
+
+function asInTitle(word: string): string {
+  return ABBREVIATED.get(word) ?? word;
 }
 
 function named({ sheet, fuel }: StartChoice, number: number | undefined): string {

@@ -106,6 +106,11 @@ describe("a sentence", () => {
     // The only gas of the sheet needs not be said.
     ["sheet two go", NOTHING, ["mill", "natural-gas", true, "Sheet 2, Mill, wall-hung 35 kW; natural gas."]],
     // By its title.
+    [
+      "the 35 kilowatt, go",
+      NOTHING,
+      ["mill", "natural-gas", true, "Sheet 2, Mill, wall-hung 35 kW; natural gas."],
+    ],
     ["mill go", NOTHING, ["mill", "natural-gas", true, "Sheet 2, Mill, wall-hung 35 kW; natural gas."]],
     [
       "shed wall hung 24 propane go",
