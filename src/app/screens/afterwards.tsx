@@ -2,7 +2,7 @@ import { useMemo } from "preact/hooks";
 import type { VisitState } from "../../visit/state.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
-import { stillOpen } from "../afterwards/open.ts";
+import { type OpenPart, openInShort, stillOpen } from "../afterwards/open.ts";
 import { phaseLines } from "../afterwards/phases.ts";
 import { shownOf, utterances } from "../afterwards/rows.ts";
 import type { Session } from "../boiler/session.ts";
@@ -48,6 +48,8 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
     () => all.filter((together) => together.some(({ id }) => shown.needs.has(id))),
     [shown],
   );
+  const warned = session.warned.value;
+  const open = useMemo(() => stillOpen(state, warned, workplace.now()), [state, warned]);
   const busy = session.pending.value > 0;
   return (
     <main class="page afterwards" aria-busy={busy}>
@@ -72,7 +74,7 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
           Export visit
         </button>
       </nav>
-      <Standing state={state} session={session} now={workplace.now()} />
+      <Standing state={state} open={open} now={workplace.now()} />
       <section class="review" aria-label="What was said">
         <h2>What was said</h2>
         <fieldset class="options filter">
@@ -83,7 +85,7 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
         {!judged && <p role="status">Going through the visit …</p>}
         {clips.trouble.value !== null && <p role="status">{clips.trouble.value}</p>}
         {all.length === 0 && <p>Nothing was said.</p>}
-        {only && judged && look.length === 0 && all.length > 0 && <p>Nothing needs a look any more.</p>}
+        {only && judged && look.length === 0 && all.length > 0 && <p>Nothing that was heard needs a look.</p>}
         <Blocks
           key={String(only)}
           rows={only ? look : all}
@@ -95,7 +97,13 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
       </section>
       <section class="review" aria-label="Looks right">
         <h2>Looks right</h2>
-        <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} />
+        <LooksRight
+          workplace={workplace}
+          visit={visit}
+          state={state}
+          needs={look.length}
+          open={openInShort(state.finished, open)}
+        />
       </section>
     </main>
   );
@@ -121,16 +129,14 @@ function Filter({ name, count, on, choose }: FilterProps) {
 }
 
 interface StandingProps {
-  readonly session: Session;
   readonly state: VisitState;
+  readonly open: readonly OpenPart[];
   readonly now: string;
 }
 
 /** As found beside as left, and what is open. */
-function Standing({ session, state, now }: StandingProps) {
-  const warned = session.warned.value;
+function Standing({ state, open, now }: StandingProps) {
   const lines = useMemo(() => phaseLines(state, now), [state]);
-  const open = useMemo(() => stillOpen(state, warned, now), [state, warned]);
   return (
     <>
       <section class="review" aria-label="As found, as left">
