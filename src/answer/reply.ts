@@ -11,7 +11,7 @@ import { type Earcon, earconOf } from "./earcon.ts";
 import { type Effect, effectOf } from "./effect.ts";
 import { headlineOf } from "./headline.ts";
 import { instruction, type Wording } from "./instruction.ts";
-import { type Detail, readBack } from "./logged.ts";
+import { type Detail, freshReadings, readBack } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
 import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";

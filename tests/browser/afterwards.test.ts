@@ -53,22 +53,29 @@ test("from dictation to “looks right”: filtered, mended, picked, and all the
       "Value 11.2 said",
       "Firing High fire said",
     ]);
+    await app.page.getByText("Going through the visit").waitFor({ state: "detached" });
     expect(await count(app)).toContain("(3)");
 
-    // What needs a look: what was left out of limits, and what was not understood. That is picked, and counts at its own place.
+    // Only what needs a look. What was not understood is picked, and counts at its own place: high fire is put right by it.
     await app.page.getByLabel(/Needs a look/).check();
     expect(await app.texts(".said-row time")).toHaveLength(3);
     await thing(app, "Not logged")
       .getByRole("button", { name: /^It was CO2 9.2/ })
       .click();
-    await row(app, "ninety two").waitFor({ state: "detached" });
-    expect(await count(app)).toContain("(1)");
-    await app.page.getByLabel(/Everything/).check();
-    expect(await row(app, "CO2 ninety two").textContent()).toContain("now CO2 9.2 %, high fire");
-
+    await row(app, "CO2 ninety two").waitFor({ state: "detached" });
+    expect(await app.texts(".said-row .needs")).toEqual(["It is out of limits, and was left so."]);
     // By typing; the old value stays to be seen.
     await mend(app, "CO 200 ppm", "20");
+    await app.page.getByText("Nothing that was heard needs a look.").waitFor();
+    await app.page.getByLabel(/Everything/).check();
+    expect(await row(app, "CO2 ninety two").textContent()).toContain("now CO2 9.2 %, high fire");
     await thing(app, "now CO 20 ppm, high fire").waitFor();
+    expect(await row(app, "CO two hundred").locator(".fields-said li").allInnerTexts()).toEqual([
+      "Quantity CO said",
+      "Value 200",
+      "Value 20 said",
+      "Firing High fire assumed",
+    ]);
     expect(await app.texts(".thing s")).toContain("CO 200 ppm, high fire");
     expect(await count(app)).toContain("(0)");
     // What cannot be is refused in one sentence.
@@ -87,6 +94,8 @@ test("from dictation to “looks right”: filtered, mended, picked, and all the
     expect((await app.texts(".open-part")).join(" ")).toContain("Low fire was not read");
 
     await app.page.getByLabel("Your name").fill("Ada Quill");
+    // What is open is said where it is signed.
+    expect(await app.text("#still-open")).toMatch(/^Not finished; \d+ things are open\.$/);
     await app.page.getByRole("button", { name: "Looks right" }).click();
     expect(await app.text(".reviewed")).toMatch(/^Looks right: Ada Quill, /);
     expect((await bodies(app)).map(({ kind }) => kind).slice(-3)).toEqual(["replace", "replace", "reviewed"]);

@@ -46,8 +46,8 @@ export interface Known {
 }
 
 /**
- * What needs a look, by the id of the item or unsure entry. What was struck needs none, nor what a person has typed or
- * confirmed by hand since.
+ * What needs a look, by the id of the item or unsure entry. What was struck needs none. Of what a person has typed since the
+ * ear is in no doubt; but a boiler that was left out of limits is told of until a person has confirmed just that.
  */
 export function needsOf(visit: Visit, state: VisitState, known: Known): ReadonlyMap<string, readonly Need[]> {
   const needs = new Map<string, Need[]>();
@@ -56,12 +56,19 @@ export function needsOf(visit: Visit, state: VisitState, known: Known): Readonly
   const unsure = new Map(state.unsure.map((thing) => [thing.id, thing]));
   const last = lastOfKinds(state);
   const assumed = riskyAssumptions(state);
+  const confirmed = confirmedIn(visit);
   for (const together of utterancesOf(visit.entries)) {
     for (const entry of together) {
       const item = items.get(entry.id);
       const thing = unsure.get(entry.id);
       const found = item
-        ? ofItem(item, entry, together, { ...known, mend: mends.get(entry.id) ?? null, last, assumed })
+        ? ofItem(item, entry, together, {
+            ...known,
+            mend: mends.get(entry.id) ?? null,
+            last,
+            assumed,
+            confirmed,
+          })
         : thing && ofUnsure(thing);
       if (found && found.length > 0) needs.set(entry.id, found);
     }
@@ -79,14 +86,16 @@ interface Around extends Known {
   /** Ids of the readings after which the same was not read again. */
   readonly last: ReadonlySet<string>;
   readonly assumed: Assumptions;
+  /** Ids of what a person found right as it stands. */
+  readonly confirmed: ReadonlySet<string>;
 }
 
 function ofItem(item: LoggedItem, entry: Entry, together: Utterance, around: Around): Need[] {
-  // What was corrected or confirmed by hand has been looked at.
-  if (item.struckBy !== null || around.mend?.engine === "typed") return [];
+  if (item.struckBy !== null) return [];
   // Of what was typed the ear is in no doubt.
-  const doubts = entry.engine === "typed" ? [] : ofHearing(item, entry, together, around);
-  return [...doubts, ...ofReading(item, entry, around)];
+  const isTyped = entry.engine === "typed" || around.mend?.engine === "typed";
+  const doubts = isTyped ? [] : ofHearing(item, entry, together, around);
+  return [...doubts, ...(around.confirmed.has(item.id) ? [] : ofReading(item, entry, around))];
 }
 
 /** What may have been heard or filled in wrongly. */
@@ -128,6 +137,26 @@ export function mendsOf(visit: Visit): ReadonlyMap<string, Entry> {
   return new Map(
     visit.entries.flatMap((entry) => (entry.body.kind === "replace" ? [[entry.body.target, entry]] : [])),
   );
+}
+
+/** Ids of what was confirmed last: a correction by hand, of no phrase, to what stood there before. */
+function confirmedIn(visit: Visit): ReadonlySet<string> {
+  const stood = new Map<string, string>();
+  const confirmed = new Set<string>();
+  for (const { id, phrase, body } of visit.entries) {
+    if (body.kind === "replace") {
+      const now = JSON.stringify(body.with);
+      if (phrase === "" && stood.get(body.target) === now) confirmed.add(body.target);
+      else confirmed.delete(body.target);
+      stood.set(body.target, now);
+    } else if (body.kind === "strike") {
+      // Put back is not yet found right.
+      stood.delete(body.target);
+    } else {
+      stood.set(id, JSON.stringify(body));
+    }
+  }
+  return confirmed;
 }
 
 /** Ids of the readings after which the same was not read again. */

@@ -9,15 +9,19 @@ import type { VisitState } from "../../visit/state.ts";
 /** What is still open in a visit: a heading and its sentences, nothing where all is closed. */
 export interface OpenPart {
   readonly name: string;
+  /** The first of them; `count` says of how many. */
   readonly sentences: readonly string[];
+  readonly count: number;
 }
+
+type Whole = Omit<OpenPart, "count">;
 
 /** Warnings first, then what was not understood, what was not proved and what was not closed. `now` is ISO 8601. */
 export function stillOpen(state: VisitState, warned: Warned, now: string): OpenPart[] {
   const s: Situation = { ...situationOf(state, [], now), finishing: true };
   const unproved = leftUnproved(s)?.text ?? "";
   const last = new Map(openWarnings(warned, state, now).map((each) => [topicOf(each), each.text]));
-  const parts: OpenPart[] = [
+  const parts: Whole[] = [
     { name: "Warnings not acknowledged", sentences: [...last.values()].map(shownText) },
     {
       name: "Not understood",
@@ -34,7 +38,16 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
 /** So many of one kind are told; all of them are among what was said. */
 const MOST = 6;
 
-function shortened({ name, sentences }: OpenPart): OpenPart {
-  if (sentences.length <= MOST) return { name, sentences };
-  return { name, sentences: [...sentences.slice(0, MOST - 1), `And ${sentences.length - MOST + 1} more.`] };
+function shortened({ name, sentences }: Whole): OpenPart {
+  const count = sentences.length;
+  if (count <= MOST) return { name, sentences, count };
+  return { name, sentences: [...sentences.slice(0, MOST - 1), `And ${count - MOST + 1} more.`], count };
+}
+
+/** What a reviewer has to know before he signs: "Not finished; 8 things are open."; "" where all is done. */
+export function openInShort(finished: boolean, parts: readonly OpenPart[]): string {
+  const count = parts.reduce((sum, part) => sum + part.count, 0);
+  const open = count === 0 ? "" : count === 1 ? "one thing is open" : `${count} things are open`;
+  if (finished) return open === "" ? "" : `Finished; ${open}.`;
+  return open === "" ? "Not finished." : `Not finished; ${open}.`;
 }

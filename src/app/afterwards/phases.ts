@@ -1,6 +1,7 @@
 import type { Verdict } from "../../judge/judgement.ts";
 import { situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
+import { QUIET } from "../../judge/warnings/room.ts";
 import { capital } from "../../measure/capital.ts";
 import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
 import { shownValue } from "../../measure/show.ts";
@@ -13,6 +14,8 @@ import { firingName, shownLimit } from "../wording.ts";
 export interface PhaseValue {
   readonly value: string;
   readonly verdict: Verdict["verdict"] | null;
+  /** What has to be said with it: "before the last turn"; "" where nothing has. */
+  readonly note: string;
 }
 
 /** As found beside as left, of one quantity at one firing. */
@@ -27,6 +30,9 @@ export interface PhaseLine {
   readonly left: PhaseValue | null;
 }
 
+/** No sheet limits it: the app's own warnings begin there. */
+export const ROOM_CO = `warned from ${QUIET} ppm`;
+
 /** The order in which they are told: what the maker limits first. */
 const FIRST: readonly QuantityId[] = ["gas-pressure-inlet", "co2", "co", "o2"];
 
@@ -35,12 +41,14 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
   const s = situationOf(state, [], now);
   const rank = ({ quantity }: PhaseRow) =>
     FIRST.includes(quantity) ? FIRST.indexOf(quantity) : FIRST.length;
-  const judged = (r: StandingReading | null): PhaseValue | null => {
+  const lastTurn = state.adjustments.at(-1)?.seq ?? -1;
+  const judged = (r: StandingReading | null, note = ""): PhaseValue | null => {
     if (!r) return null;
     const { verdict } = verdictOf(s, r);
     return {
       value: shownValue(r.reading.value, r.reading.unit),
       verdict: verdict === "no-limit" ? null : verdict,
+      note,
     };
   };
   return phasesOf(state)
@@ -49,14 +57,23 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
     .map(({ row }) => {
       const { quantity, firing, condition, asFound, asLeft } = row;
       const found = asFound.at(-1) ?? null;
+      // A reading that a turn came after is not as left, but all that is known of it.
+      const before = [...asFound, ...row.trials]
+        .filter(({ seq }) => seq < lastTurn)
+        .reduce<StandingReading | null>((last, r) => (last && last.seq > r.seq ? last : r), null);
       const any = asLeft ?? found ?? row.trials.at(-1) ?? null;
       const limit = any ? verdictOf(s, any).limit : null;
       return {
         key: `${quantity} ${firing} ${condition}`,
         name: nameOf(row),
-        limit: limit && any ? `${shownLimit(limit)} ${shownUnit(any.reading.unit)}` : "",
+        limit:
+          quantity === "co-ambient"
+            ? ROOM_CO
+            : limit && any
+              ? `${shownLimit(limit)} ${shownUnit(any.reading.unit)}`
+              : "",
         found: judged(found),
-        left: judged(asLeft),
+        left: judged(asLeft) ?? judged(before, "before the last turn"),
       };
     });
 }

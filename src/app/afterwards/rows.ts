@@ -8,7 +8,7 @@ import type { LoggedItem, UnsureThing, VisitState } from "../../visit/state.ts";
 import { type Utterance, utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { shownBody } from "../boiler/log-lines.ts";
-import { CHECK_NAMES, clockTime, dayTime, firingName, screwName } from "../wording.ts";
+import { CHECK_NAMES, clockTime, dayTime, firingName, screwName, shownTurns } from "../wording.ts";
 import type { Known, Need } from "./needs.ts";
 import { candidatesOf, isSame, type Pick } from "./rivals.ts";
 
@@ -17,6 +17,8 @@ export interface Field {
   readonly name: string;
   readonly value: string;
   readonly origin: Origin;
+  /** What it was before it was mended. */
+  readonly isOld?: boolean;
 }
 
 /** What became of a thing since. */
@@ -106,7 +108,7 @@ function thingOf(entry: Entry, together: Utterance, shown: Shown): ReviewThing {
       return {
         ...rest,
         understood: shownBody(body),
-        fields: fieldsOf(body),
+        fields: fieldsNow(body, shown.item(id)),
         fate: fateOf(body, shown.item(id)),
         picks: others(shown.rivals(entry, together), shown.item(id)),
         own: true,
@@ -162,6 +164,18 @@ function settledAs(thing: UnsureThing | undefined): Fate {
   return thing?.settled ? { kind: "settled", how: SETTLED[thing.settled.how] } : { kind: "open" };
 }
 
+/** The fields of what stands; before each that was mended, what it was. */
+function fieldsNow(body: ItemBody, item: LoggedItem | undefined): Field[] {
+  const then = fieldsOf(body);
+  if (!item || item.struckBy !== null) return then;
+  const now = fieldsOf(item.body);
+  const isIn = (fields: readonly Field[], { name, value }: Field) =>
+    fields.some((field) => field.name === name && field.value === value);
+  const gone = then.filter((field) => !isIn(now, field)).map((field): Field => ({ ...field, isOld: true }));
+  const kept = now.flatMap((field) => [...gone.filter(({ name }) => name === field.name), field]);
+  return [...gone.filter(({ name }) => !now.some((field) => field.name === name)), ...kept];
+}
+
 /** Field by field what was understood, with where it came from. What goes without saying is said with the name. */
 export function fieldsOf(body: ItemBody): Field[] {
   const said = (name: string, value: string): Field => ({ name, value, origin: "said" });
@@ -183,7 +197,7 @@ export function fieldsOf(body: ItemBody): Field[] {
     case "adjustment":
       return [
         { name: "Screw", value: screwName(body.adjuster), origin: body.origin.adjuster },
-        said("Turns", shownNumber(body.turns)),
+        said("Turned", shownTurns(body.turns)),
       ];
     case "check":
       return [said(CHECK_NAMES[body.item], body.done ? "done" : "not done")];

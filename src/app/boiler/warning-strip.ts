@@ -1,6 +1,10 @@
 import { shownText } from "../../answer/text.ts";
+import { openChecks } from "../../judge/closing.ts";
 import { WARNING_CODES } from "../../judge/judgement.ts";
 import { openWarnings, type Shown, topicOf, type Warned } from "../../judge/raised.ts";
+import { settleLeft, tooEarly } from "../../judge/settle.ts";
+import { situationOf } from "../../judge/situation.ts";
+import { leftUnproved } from "../../judge/warnings/left-open.ts";
 import type { VisitState } from "../../visit/state.ts";
 import { clockTime } from "../wording.ts";
 import type { Given } from "./session.ts";
@@ -30,7 +34,9 @@ export interface WarningStrip {
 
 export function warningStrip(warned: Warned, state: VisitState, { reply, at }: Given): WarningStrip {
   const onPlate = new Set(reply.judgement.warnings.map(topicOf));
-  const open = openWarnings(warned, state, at).filter((each) => !onPlate.has(topicOf(each)));
+  const open = openWarnings(warned, state, at).filter(
+    (each) => !onPlate.has(topicOf(each)) && !isOver(each, state, at),
+  );
   const gravestFirst = WARNING_CODES.flatMap((code) => open.filter((each) => each.code === code));
   const topics = [...new Set(gravestFirst.map(topicOf))];
   return {
@@ -41,9 +47,31 @@ export function warningStrip(warned: Warned, state: VisitState, { reply, at }: G
         state,
       ),
     ),
-    canAcknowledge: warned.raised.some(({ acknowledgedAt }) => acknowledgedAt === null),
+    canAcknowledge: warned.raised.some(
+      (each) => each.acknowledgedAt === null && (onPlate.has(topicOf(each)) || !isOver(each, state, at)),
+    ),
     isNews: warned.raised.some((each) => each.at === at),
   };
+}
+
+/**
+ * Whether a warning has nothing left to say at `now` (ISO 8601), acknowledged or not: the wait that it asked for is over or its
+ * reading is struck; what it found open at the end is closed, or the visit is open again. The record keeps it.
+ */
+function isOver({ code, at }: Shown, state: VisitState, now: string): boolean {
+  const s = situationOf(state, [], now);
+  switch (code) {
+    case "read-too-early": {
+      const early = state.readings.filter((r) => r.at === at && tooEarly(s, r) > 0);
+      return early.every((r) => settleLeft(s, now, r.seq, r.reading.firing) <= 0);
+    }
+    case "left-open":
+      return !state.finished || openChecks(s).length === 0;
+    case "left-unproved":
+      return !state.finished || leftUnproved({ ...s, finishing: true }) === null;
+    default:
+      return false;
+  }
 }
 
 /** One line for all that was given about one thing, oldest first. */

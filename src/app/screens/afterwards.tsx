@@ -1,7 +1,7 @@
 import { useMemo } from "preact/hooks";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
-import { stillOpen } from "../afterwards/open.ts";
+import { openInShort, stillOpen } from "../afterwards/open.ts";
 import { phaseLines } from "../afterwards/phases.ts";
 import { shownOf, utterances } from "../afterwards/rows.ts";
 import type { Session } from "../boiler/session.ts";
@@ -89,6 +89,11 @@ function Said({ workplace, session }: OpenedProps) {
     const known = { verdicts, rivals: afterwards.rivals };
     return shownOf(visit, state, needsOf(visit, state, known), known);
   }, [visit, state, verdicts]);
+  const warned = session.warned.value;
+  const open = useMemo(
+    () => openInShort(state.finished, stillOpen(state, warned, workplace.now())),
+    [state, warned],
+  );
   const all = utterances(visit);
   const look = useMemo(
     () => all.filter((together) => together.some(({ id }) => shown.needs.has(id))),
@@ -106,7 +111,7 @@ function Said({ workplace, session }: OpenedProps) {
         {!judged && <p role="status">Going through the visit …</p>}
         {clips.trouble.value !== null && <p role="status">{clips.trouble.value}</p>}
         {all.length === 0 && <p>Nothing was said.</p>}
-        {only && judged && look.length === 0 && all.length > 0 && <p>Nothing needs a look any more.</p>}
+        {only && judged && look.length === 0 && all.length > 0 && <p>Nothing that was heard needs a look.</p>}
         <Blocks
           key={String(only)}
           rows={only ? look : all}
@@ -118,7 +123,7 @@ function Said({ workplace, session }: OpenedProps) {
       </section>
       <section class="review" aria-label="Looks right">
         <h2>Looks right</h2>
-        <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} />
+        <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} open={open} />
       </section>
     </>
   );

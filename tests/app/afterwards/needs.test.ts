@@ -117,6 +117,16 @@ describe("what needs a look", () => {
       [{ text: "high fire CO2 eleven", engine: "typed", confidence: 0.9 }],
       { 0: ["out-of-limits"] },
     ],
+    [
+      "what was left out of limits, mended by voice",
+      ["high fire CO2 eleven", "no, ten point nine"],
+      { 0: ["mended-by-voice", "out-of-limits"] },
+    ],
+    [
+      "what was left out of limits, mended by typing at the boiler",
+      ["high fire CO2 eleven", { text: "no, ten point nine", engine: "typed" }],
+      { 0: ["out-of-limits"] },
+    ],
     ["not what was typed, where it is right", [{ text: good, engine: "typed", confidence: 0.9 }], {}],
   ])("%s", (_, said, expected) => expect(needs(said)).toEqual(expected));
 });
@@ -127,6 +137,27 @@ describe("what was looked at by hand needs no look any more", () => {
   test.each<[what: string, done: OfPlace[], left: ReturnType<typeof needs>]>([
     ["confirmed", [{ kind: "confirm", of: 0 }], { 1: ["unsure"] }],
     ["mended", [{ kind: "mend", of: 0, text: "9.2" }], { 1: ["unsure"] }],
+    [
+      "mended to what is out of limits as well",
+      [{ kind: "mend", of: 0, text: "10.9" }],
+      { 0: ["out-of-limits"], 1: ["unsure"] },
+    ],
+    [
+      "mended so and then confirmed",
+      [
+        { kind: "mend", of: 0, text: "10.9" },
+        { kind: "confirm", of: 0 },
+      ],
+      { 1: ["unsure"] },
+    ],
+    [
+      "confirmed and then mended",
+      [
+        { kind: "confirm", of: 0 },
+        { kind: "mend", of: 0, text: "10.9" },
+      ],
+      { 0: ["out-of-limits"], 1: ["unsure"] },
+    ],
     ["struck", [{ kind: "strike", of: 0 }], { 1: ["unsure"] }],
     ["left out", [{ kind: "leave-out", of: 1 }], { 0: ["doubtful", "out-of-limits"] }],
     [

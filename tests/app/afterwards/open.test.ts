@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { stillOpen } from "../../../src/app/afterwards/open.ts";
+import { openInShort, stillOpen } from "../../../src/app/afterwards/open.ts";
 import { phaseLines } from "../../../src/app/afterwards/phases.ts";
 import { warnedIn } from "../../../src/judge/raised.ts";
 import { byHand, mend, type OfPlace } from "../../support/by-hand.ts";
@@ -48,18 +48,41 @@ describe("what is still open", () => {
   });
 });
 
+test.each<[finished: boolean, counts: number[], said: string]>([
+  [false, [3, 5], "Not finished; 8 things are open."],
+  [false, [1], "Not finished; one thing is open."],
+  [false, [], "Not finished."],
+  [true, [1, 1], "Finished; 2 things are open."],
+  [true, [], ""],
+])("before it is signed: finished %s, open %j: %s", (finished, counts, said) =>
+  expect(
+    openInShort(
+      finished,
+      counts.map((count) => ({ name: "", sentences: [], count })),
+    ),
+  ).toBe(said),
+);
+
 describe("as found beside as left", () => {
   const lines = (phrases: string[], done: OfPlace[] = []) =>
     phaseLines(byHand(phrases, done).state, time(4000)).map(({ name, limit, found, left }) => {
-      const shown = (of: typeof found) => (of ? `${of.value} ${of.verdict ?? "-"}` : "not read");
+      const shown = (of: typeof found) =>
+        of ? `${of.value} ${of.verdict ?? "-"} ${of.note}`.trim() : "not read";
       return `${name}: ${shown(found)}, ${shown(left)}, ${limit || "-"}`;
     });
   test("nothing read, nothing shown", () => expect(lines(["high fire"])).toEqual([]));
   test("the last before a turn, and what stands at the end, each with its verdict", () =>
     expect(lines(["high fire CO2 8.3, CO 40", "CO2 8.4", "half in", "CO2 9.1"])).toEqual([
       "CO2, high fire: 8.4 % fail, 9.1 % pass, 8.7 to 9.7 %",
-      "CO, high fire: 40 ppm pass, not read, up to 175 ppm",
+      "CO, high fire: 40 ppm pass, 40 ppm pass before the last turn, up to 175 ppm",
     ]));
+  test("high fire left out of limits before low fire was turned is shown as left, and said to be from before", () =>
+    expect(lines(["high fire CO2 8.3", "low fire CO2 8.2", "quarter in", "CO2 9"])).toEqual([
+      "CO2, high fire: 8.3 % fail, 8.3 % fail before the last turn, 8.7 to 9.7 %",
+      "CO2, low fire: 8.2 % -, 9 % -, -",
+    ]));
+  test("room CO is limited by no sheet, and says from where on it is warned of", () =>
+    expect(lines(["room CO 3"])).toEqual(["Room CO: 3 ppm -, 3 ppm -, warned from 9 ppm"]));
   test("gas pressure first, with its condition in the name", () =>
     expect(lines(["room CO 3", "static gas pressure 7 inches"])[0]).toMatch(
       /^Static inlet gas pressure: 7 in\. w\.c\. /,

@@ -123,11 +123,33 @@ describe("said or assumed, field by field", () => {
     ],
     [
       ["high fire", "quarter in"],
-      ["Screw High-fire screw assumed", "Turns 0.25 said"],
+      ["Screw High-fire screw assumed", "Turned ¼ turn clockwise said"],
     ],
     [["panel is on"], ["Panel back on done said"]],
     [["note a b c"], []],
   ])("%s", (phrases, expected) => expect(fields(phrases)).toEqual(expected));
+});
+
+describe("the fields of what was mended", () => {
+  const shown = (phrases: string[], done: OfPlace[] = []) =>
+    things(phrases, done)[0]?.[0]?.fields.map(
+      ({ name, value, isOld }) => `${isOld ? "not " : ""}${name} ${value}`,
+    );
+  test.each<[phrases: string[], done: OfPlace[], expected: string[]]>([
+    [["high fire CO2 9.2"], [], ["Quantity CO2", "Value 9.2", "Firing High fire"]],
+    [
+      ["high fire CO2 9.9"],
+      [mend(0, "9.8")],
+      ["Quantity CO2", "not Value 9.9", "Value 9.8", "Firing High fire"],
+    ],
+    [
+      ["high fire CO2 9.9", "no, low fire"],
+      [],
+      ["Quantity CO2", "Value 9.9", "not Firing High fire", "Firing Low fire"],
+    ],
+    // What was struck stands with what it was.
+    [["high fire CO2 9.9"], [{ kind: "strike", of: 0 }], ["Quantity CO2", "Value 9.9", "Firing High fire"]],
+  ])("%s", (phrases, done, expected) => expect(shown(phrases, done)).toEqual(expected));
 });
 
 test.each<[engine: Parameters<typeof sureness>[0], confidence: number, words: string | null]>([

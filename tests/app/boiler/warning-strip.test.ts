@@ -28,7 +28,39 @@ describe("a warning is shown until acknowledged", () => {
       },
     ];
     expect(boiler.lines).toEqual(lines);
-    expect(boiler.reload(200).lines).toEqual(lines);
+    expect(boiler.reload(40).lines).toEqual(lines);
+  });
+
+  test("a wait that is over leaves it, and the record keeps it", async () => {
+    const boiler = await early();
+    await boiler.at(30, "note: trap is dry");
+    expect(codes(boiler)).toEqual([EARLY]);
+    await boiler.at(69, "what is next");
+    expect(codes(boiler)).toEqual([EARLY]);
+    await boiler.at(70, "what is next");
+    expect(boiler.strip).toMatchObject({ lines: [], canAcknowledge: false });
+    expect(boiler.session.warned.value.raised.map(({ code }) => code)).toContain(EARLY);
+    expect(boiler.reload(200).lines).toEqual([]);
+  });
+
+  test("so does one whose reading was struck", async () => {
+    const boiler = await early();
+    await boiler.at(30, "scratch that");
+    expect(codes(boiler)).toEqual([]);
+  });
+
+  test("what the end found open leaves it when it is closed, or the visit is open again", async () => {
+    const finished = () => new Boiler({ closing: ["panel"] }).at(10, "finish visit", "what is next");
+    const boiler = await finished();
+    expect([...boiler.onPlate, ...codes(boiler)]).toContain("left-open");
+    await boiler.at(20, "panel is on");
+    expect(codes(boiler)).toEqual(["left-unproved"]);
+    const again = await finished();
+    await again.at(20, "note: trap is dry");
+    expect(codes(again)).toEqual(again.session.state.value.finished ? ["left-unproved", "left-open"] : []);
+    await again.at(30, "high fire CO2 nine");
+    expect(again.session.state.value.finished).toBe(false);
+    expect(codes(again)).toEqual([]);
   });
 
   test("acknowledged, it is gone, over a reload", async () => {

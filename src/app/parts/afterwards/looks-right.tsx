@@ -10,10 +10,12 @@ interface LooksRightProps {
   readonly state: VisitState;
   /** How many utterances still need a look. */
   readonly needs: number;
+  /** What is still open, in one sentence; "" where nothing is. */
+  readonly open: string;
 }
 
 /** Who found the visit right, and when; or the form to say so. What is logged later opens it again. */
-export function LooksRight({ workplace, visit, state, needs }: LooksRightProps) {
+export function LooksRight({ workplace, visit, state, needs, open }: LooksRightProps) {
   const name = useSignal(workplace.settings.value.reviewer);
   const problem = useSignal<string | null>(null);
   const { reviewed } = state;
@@ -55,7 +57,12 @@ export function LooksRight({ workplace, visit, state, needs }: LooksRightProps) 
           }}
         />
       </label>
-      <button type="submit" class="main-button">
+      {open !== "" && (
+        <p id="still-open">
+          <strong>{open}</strong>
+        </p>
+      )}
+      <button type="submit" class="main-button" aria-describedby={open === "" ? undefined : "still-open"}>
         Looks right
       </button>
       {problem.value !== null && (

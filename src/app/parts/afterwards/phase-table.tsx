@@ -38,6 +38,7 @@ function Value({ of }: { readonly of: PhaseValue | null }) {
   return (
     <>
       <b>{of.value}</b>
+      {of.note && <span class="phase-note"> {of.note}</span>}
       {of.verdict && (
         <span class="phase-verdict">
           <Mark verdict={of.verdict} /> {VERDICT_WORDS[of.verdict]}

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { shownUnit } from "../../../measure/unit.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
 import type { Afterwards } from "../../afterwards/afterwards.ts";
+import { ROOM_CO } from "../../afterwards/phases.ts";
 import { candidatesOf, type Pick } from "../../afterwards/rivals.ts";
 import type { Field, ReviewThing as Thing } from "../../afterwards/rows.ts";
 import { shownLimit, VERDICT_WORDS } from "../../wording.ts";
@@ -25,7 +26,13 @@ export function ReviewThing({ afterwards, thing }: ThingProps) {
       {fields.length > 0 && <Fields fields={fields} />}
       {verdict && (
         <p class={`thing-verdict thing-${verdict.verdict}`}>
-          <Mark verdict={verdict.verdict} /> {VERDICT_WORDS[verdict.verdict]}
+          {verdict.quantity === "co-ambient" ? (
+            ROOM_CO
+          ) : (
+            <>
+              <Mark verdict={verdict.verdict} /> {VERDICT_WORDS[verdict.verdict]}
+            </>
+          )}
           {verdict.limit && (
             <span class="faint">
               {" "}
@@ -65,11 +72,19 @@ function FateWord({ thing: { fate } }: { readonly thing: Thing }) {
 function Fields({ fields }: { readonly fields: readonly Field[] }) {
   return (
     <ul class="fields-said">
-      {fields.map(({ name, value, origin }) => (
-        <li key={name} class={`field-${origin}`}>
-          {name} <b>{value}</b> <span>{origin}</span>
-        </li>
-      ))}
+      {fields.map(({ name, value, origin, isOld }) =>
+        isOld ? (
+          <li key={`${name} ${value}`} class="field-old">
+            <s>
+              {name} {value}
+            </s>
+          </li>
+        ) : (
+          <li key={`${name} ${value}`} class={`field-${origin}`}>
+            {name} <b>{value}</b> <span>{origin}</span>
+          </li>
+        ),
+      )}
     </ul>
   );
 }

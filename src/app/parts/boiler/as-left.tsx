@@ -19,7 +19,7 @@ export function AsLeft({ state, now }: AsLeftProps) {
         <div key={key} class={left?.verdict ? `verdict verdict-${left.verdict}` : "verdict"}>
           <dt>{name}</dt>
           <dd>
-            <b>{left?.value}</b>{" "}
+            <b>{left?.value}</b> {left?.note && <span class="verdict-limit">{left.note}</span>}{" "}
             {left?.verdict && (
               <span class="verdict-word">
                 <Mark verdict={left.verdict} /> {VERDICT_WORDS[left.verdict]}
