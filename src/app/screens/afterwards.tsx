@@ -1,4 +1,5 @@
 import { useMemo } from "preact/hooks";
+import { printPage } from "../../device/print.ts";
 import type { VisitState } from "../../visit/state.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
@@ -56,8 +57,7 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
       <header class="visit-head">
         <h1>{titleOf(head)}</h1>
         <p>
-          Looked through afterwards: {dayTime(head.startedAt, head.zone)},{" "}
-          {FUEL_NAMES[head.fuel].toLowerCase()}
+          Looked over afterwards: {dayTime(head.startedAt, head.zone)}, {FUEL_NAMES[head.fuel].toLowerCase()}
           {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing was judged"}
         </p>
       </header>
@@ -72,6 +72,9 @@ function Opened({ workplace, session }: { readonly workplace: Workplace; readonl
         </button>
         <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
           Export visit
+        </button>
+        <button type="button" onClick={printPage}>
+          Print
         </button>
       </nav>
       <Standing state={state} open={open} now={workplace.now()} />
