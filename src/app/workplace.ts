@@ -203,7 +203,10 @@ export class Workplace {
 
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
-    await this.#guard(() => this.visits.export(id));
+    await this.#guard(async () => {
+      const name = await this.visits.export(id);
+      this.notice.value = { kind: "done", sentences: [`Exported: ${name}`] };
+    });
   }
 
   /** Deletes a visit for good, with its sound. */

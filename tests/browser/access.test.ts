@@ -27,7 +27,7 @@ const typed =
 /** A visit with something of everything, one thing of it being mended to what cannot be. */
 async function lookedOver(app: App): Promise<void> {
   await app.bringIn("visit.json", exportVisit(reviewVisit()));
-  await app.page.getByRole("button", { name: /^Afterwards/ }).click();
+  await app.page.getByRole("button", { name: /^Look it over/ }).click();
   await app.page.getByRole("button", { name: /^Mend: CO2 9.1 %/ }).click();
   await app.page.locator(".mend-form input").fill("ninety four");
   await app.page.locator(".mend-form input").press("Enter");

@@ -16,7 +16,7 @@ const count = (app: App) => app.text(".filter label >> nth=1");
 /** Opens the review from the list of earlier visits. */
 async function lookOver(app: App): Promise<void> {
   await app.page
-    .getByRole("button", { name: /^Afterwards/ })
+    .getByRole("button", { name: /^Look it over/ })
     .first()
     .click();
   await app.page.locator(".said-row").first().waitFor();

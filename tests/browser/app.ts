@@ -181,6 +181,9 @@ export class App {
   /** Hands a file to the start screen, and gives back what it says about it. */
   async bringIn(name: string, text: string): Promise<string[]> {
     const file = { name, mimeType: "application/json", buffer: Buffer.from(text) };
+    // What was told before is not about this file.
+    const told = this.page.locator(".notice button");
+    if ((await told.count()) > 0) await told.click();
     await this.page.locator("input[type=file]").setInputFiles(file);
     await this.page.locator(".notice li").first().waitFor();
     const sentences = await this.texts(".notice li");

@@ -17,7 +17,9 @@ async function exported(app: App): Promise<string> {
     app.page.waitForEvent("download"),
     app.page.getByRole("button", { name: "Export visit" }).click(),
   ]);
-  expect(download.suggestedFilename()).toMatch(/^burnerside-visit-\d{4}-\d\d-\d\d-[0-9a-f]{8}\.json$/);
+  expect(download.suggestedFilename()).toMatch(
+    /^burnerside-visit-[a-z0-9-]+-\d{4}-\d\d-\d\d-[0-9a-f]{8}\.json$/,
+  );
   const text = await readFile(await download.path(), "utf8");
   await app.page.getByRole("button", { name: "To the start" }).click();
   await app.page.locator(".nameplate").waitFor();

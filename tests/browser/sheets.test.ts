@@ -236,6 +236,7 @@ test("closing checks are moved by keyboard, and the focus goes with them", () =>
     await toSheets(app);
     await button(app, "Make a sheet").click();
     const order = () => app.texts("ol.closing > li > span");
+    await app.page.locator("ol.closing").waitFor();
     expect((await order())[1]).toBe("2. Test mode off");
     await button(app, "Move “Test mode off” down").focus();
     await page.keyboard.press("Enter");

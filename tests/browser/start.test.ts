@@ -235,6 +235,7 @@ describe("earlier visits", () => {
       await question.getByRole("button", { name: "Yes, delete it" }).click();
       await question.waitFor({ state: "detached" });
       expect(await app.texts(".visit-rows strong")).toEqual(["Place 2"]);
+      await page.locator("#visits-heading:focus").waitFor();
       expect((await app.stored()).map(({ visitId }) => visitId)).toEqual(["v2"]);
       // Gone, it can come in again.
       expect(await app.bringIn("visit.json", exportVisit(visit(1)))).toEqual(["Visit kept: Place 1."]);

@@ -29,6 +29,8 @@ test("a warning stays until “Understood” is pressed and is gone after, over 
 
     await press(app);
     expect(await lines(app)).toEqual([]);
+    // The button is gone: the focus stands where the next thing is typed.
+    await app.page.locator("#phrase:focus").waitFor();
     expect(await app.text(".line >> nth=0")).toContain("Warnings acknowledged");
     expect((await app.stored()).at(-1)?.entry.body).toEqual({ kind: "mark", mark: "acknowledged" });
     await app.load();

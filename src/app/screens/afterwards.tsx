@@ -1,4 +1,5 @@
 import { useMemo } from "preact/hooks";
+import { printPage } from "../../device/print.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
 import { openInShort, stillOpen } from "../afterwards/open.ts";
@@ -54,8 +55,7 @@ function Opened({ workplace, session }: OpenedProps) {
       <header class="visit-head">
         <h1>{titleOf(head)}</h1>
         <p>
-          Looked through afterwards: {dayTime(head.startedAt, head.zone)},{" "}
-          {FUEL_NAMES[head.fuel].toLowerCase()}
+          Looked over afterwards: {dayTime(head.startedAt, head.zone)}, {FUEL_NAMES[head.fuel].toLowerCase()}
           {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing was judged"}
         </p>
       </header>
@@ -70,6 +70,9 @@ function Opened({ workplace, session }: OpenedProps) {
         </button>
         <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
           Export visit
+        </button>
+        <button type="button" onClick={printPage}>
+          Print
         </button>
       </nav>
       {parts}

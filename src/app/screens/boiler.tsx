@@ -90,7 +90,11 @@ export function Boiler({ workplace, session }: BoilerProps) {
           <div class="elbow">
             <EarZone workplace={workplace} />
             {strip.canAcknowledge && (
-              <Acknowledge onAcknowledge={() => void workplace.type("acknowledged")} />
+              <Acknowledge
+                onAcknowledge={() => {
+                  void workplace.type("acknowledged").then(() => document.getElementById("phrase")?.focus());
+                }}
+              />
             )}
           </div>
           <TextLine onPhrase={(text) => void workplace.type(text)} />

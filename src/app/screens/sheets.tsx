@@ -61,7 +61,9 @@ export function Sheets({ workplace }: { readonly workplace: Workplace }) {
         </section>
       )}
       <section aria-labelledby="own-heading">
-        <h2 id="own-heading">Your own</h2>
+        <h2 id="own-heading" tabIndex={-1}>
+          Your own
+        </h2>
         {own.length === 0 && <p>None yet.</p>}
         <ul class="rows">
           {rows
@@ -139,7 +141,9 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
           }}
           onExport={() => void sheets.export(sheet)}
           yes="Yes, delete it"
-          onYes={() => void sheets.remove(sheet)}
+          onYes={() => {
+            void sheets.remove(sheet).then(() => document.getElementById("own-heading")?.focus());
+          }}
         >
           Delete “{sheet.title}” from this device for good? Visits that started with it keep their own copy
           and stay as they are.

@@ -1,10 +1,11 @@
 import { Fuel } from "../../measure/firing.ts";
+import { shownUnit } from "../../measure/unit.ts";
 import { pathText } from "../../record/problem.ts";
 import { problemsOf } from "../../record/zod-problems.ts";
 import { Adjuster, FuelLimits, Sheet } from "../../visit/sheet.ts";
 import { doubtsAbout } from "./doubts.ts";
 import type { AdjusterDraft, BandDraft, FuelDraft, LowCo2Draft, SheetDraft } from "./draft.ts";
-import { typedNumber, typedTurns } from "./numbers.ts";
+import { typedNumber, typedTurns, withoutUnit } from "./numbers.ts";
 
 /** Something about one field: its place in the sheet ("fuels.natural-gas.high.co2.min"), and one sentence. */
 export interface FieldNote {
@@ -19,9 +20,12 @@ export interface SheetParts {
   readonly source: Sheet["source"];
   readonly fuels: Readonly<Partial<Record<Fuel, FuelLimits | null>>>;
   readonly adjusters: { readonly high: Adjuster | null; readonly low: Adjuster | null };
-  readonly settleSeconds: { readonly high: number | null; readonly low: number | null };
+  readonly settleSeconds: { readonly high: Seconds; readonly low: Seconds };
   readonly closing: Sheet["closing"];
 }
+
+/** Null where nothing was filled in. */
+export type Seconds = number | "unreadable" | null;
 
 /** What a form's texts come to. */
 export interface SheetCheck {
@@ -95,9 +99,10 @@ interface Raw {
 
 function rawOf(draft: SheetDraft): Raw {
   const numbers = new Map<string, string>();
-  const number: ReadNumber = (path, text, read = typedNumber) => {
-    numbers.set(pathText(path), text);
-    const typed = read(text);
+  const number: ReadNumber = (path, text, units, read = typedNumber) => {
+    const bare = withoutUnit(text, units);
+    numbers.set(pathText(path), bare);
+    const typed = read(bare);
     if (typed.kind === "empty") return undefined;
     return typed.kind === "number" ? typed.value : text.trim();
   };
@@ -117,8 +122,8 @@ function rawOf(draft: SheetDraft): Raw {
       low: rawAdjuster(draft.adjusters.low, ["adjusters", "low"], number),
     },
     settleSeconds: {
-      high: number(["settleSeconds", "high"], draft.settleSeconds.high),
-      low: number(["settleSeconds", "low"], draft.settleSeconds.low),
+      high: number(["settleSeconds", "high"], draft.settleSeconds.high, SECONDS),
+      low: number(["settleSeconds", "low"], draft.settleSeconds.low, SECONDS),
     },
     closing: draft.closing,
   };
@@ -126,7 +131,16 @@ function rawOf(draft: SheetDraft): Raw {
 }
 
 type Path = readonly string[];
-type ReadNumber = (path: Path, text: string, read?: typeof typedNumber) => number | string | undefined;
+/** `units`: what may stand behind the number. */
+type ReadNumber = (
+  path: Path,
+  text: string,
+  units: readonly string[],
+  read?: typeof typedNumber,
+) => number | string | undefined;
+
+const SECONDS = ["s", "sec", "second", "seconds"];
+const TURNS = ["turn", "turns"];
 
 function trimmed(source: SheetDraft["source"]): SheetDraft["source"] {
   const { document, edition, page, enteredBy, enteredOn } = source;
@@ -142,7 +156,9 @@ function trimmed(source: SheetDraft["source"]): SheetDraft["source"] {
 function rawFuel(draft: FuelDraft, fuel: Fuel, number: ReadNumber): unknown {
   const at = (...path: Path) => ["fuels", fuel, ...path];
   const pressures = draft["gas-pressure-inlet"];
-  const drop = number(at("gas-pressure-inlet", "maxDrop", "value"), pressures.maxDrop.value);
+  const drop = number(at("gas-pressure-inlet", "maxDrop", "value"), pressures.maxDrop.value, [
+    shownUnit(pressures.maxDrop.unit),
+  ]);
   const pressure = filled({
     static: rawBand(pressures.static, at("gas-pressure-inlet", "static"), number),
     dynamic: rawBand(pressures.dynamic, at("gas-pressure-inlet", "dynamic"), number),
@@ -165,7 +181,10 @@ function rawFuel(draft: FuelDraft, fuel: Fuel, number: ReadNumber): unknown {
 
 /** Nothing where nothing was typed: a missing limit means that none is known. */
 function rawBand({ min, max, unit }: BandDraft, path: Path, number: ReadNumber): object | undefined {
-  const ends = filled({ min: number([...path, "min"], min), max: number([...path, "max"], max) });
+  const ends = filled({
+    min: number([...path, "min"], min, [shownUnit(unit)]),
+    max: number([...path, "max"], max, [shownUnit(unit)]),
+  });
   return Object.keys(ends).length === 0 ? undefined : { ...ends, unit };
 }
 
@@ -173,8 +192,8 @@ function rawLowCo2(draft: LowCo2Draft, path: Path, number: ReadNumber): object |
   if (draft.way === "band") return rawBand(draft, path, number);
   const within = [...path, "belowHigh"];
   const belowHigh = filled({
-    min: number([...within, "min"], draft.min),
-    max: number([...within, "max"], draft.max),
+    min: number([...within, "min"], draft.min, [shownUnit(draft.unit)]),
+    max: number([...within, "max"], draft.max, [shownUnit(draft.unit)]),
   });
   return Object.keys(belowHigh).length === 0 ? undefined : { belowHigh, unit: draft.unit };
 }
@@ -182,8 +201,10 @@ function rawLowCo2(draft: LowCo2Draft, path: Path, number: ReadNumber): object |
 function rawAdjuster(draft: AdjusterDraft, path: Path, number: ReadNumber): unknown {
   return {
     co2Rises: draft.co2Rises,
-    percentPerTurn: draft.percentUnknown ? null : number([...path, "percentPerTurn"], draft.percentPerTurn),
-    largestStepTurns: number([...path, "largestStepTurns"], draft.largestStepTurns, typedTurns),
+    percentPerTurn: draft.percentUnknown
+      ? null
+      : number([...path, "percentPerTurn"], draft.percentPerTurn, ["%"]),
+    largestStepTurns: number([...path, "largestStepTurns"], draft.largestStepTurns, TURNS, typedTurns),
     ...(draft.underCap && { underCap: true }),
   };
 }
@@ -194,7 +215,10 @@ function filled<T extends object>(fields: T): Partial<T> {
 
 function partsOf(draft: SheetDraft, raw: Raw["value"]): SheetParts {
   const adjuster = (value: unknown) => Adjuster.safeParse(value).data ?? null;
-  const seconds = (value: unknown) => (typeof value === "number" && value >= 0 ? value : null);
+  const seconds = (value: unknown): Seconds => {
+    if (value === undefined) return null;
+    return typeof value === "number" && value >= 0 ? value : "unreadable";
+  };
   return {
     source: raw.source,
     fuels: Object.fromEntries(

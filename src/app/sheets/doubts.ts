@@ -124,6 +124,9 @@ function unusual(id: QuantityId, edges: Edges | undefined, path: string, doubt: 
 
 function aboutPressure(pressure: FuelLimits["gas-pressure-inlet"], path: string, doubt: Doubt): void {
   const { static: off, dynamic: on, maxDrop } = pressure ?? {};
+  if (!off && !on && !maxDrop) {
+    doubt(path, "No limits for the gas pressure: it will not be judged by this sheet.", true);
+  }
   unusual("gas-pressure-inlet", off, `${path}.static`, doubt);
   unusual("gas-pressure-inlet", on, `${path}.dynamic`, doubt);
   const units = [off, on, maxDrop].flatMap((one) => (one ? [one.unit] : []));

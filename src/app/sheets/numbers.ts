@@ -23,6 +23,14 @@ export function typedNumber(text: string): Typed {
   return { kind: "number", value: Number(trimmed.replace(",", ".").replace("−", "-")) };
 }
 
+/** A field's text without the field's own unit behind the number: "8,5 %" is "8,5". Case, dots and spaces do not matter. */
+export function withoutUnit(text: string, units: readonly string[]): string {
+  const trimmed = text.trim();
+  const [, number = "", behind = ""] = /^([-−]?[\d.,/ ]*[\d/])\s*([^\d\s].*)$/.exec(trimmed) ?? [];
+  const bare = (unit: string) => unit.toLowerCase().replace(/[. ]/g, "");
+  return number !== "" && units.some((unit) => bare(unit) === bare(behind)) ? number : trimmed;
+}
+
 const PART = /^(?:(\d)\s+)?(\d{1,2})\/(\d{1,2})$/;
 
 /** The same for turns of a screw, which people write as parts of one too: "1/8", "1 1/2". */

@@ -3,7 +3,7 @@ import { shownNumber } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
 import type { Adjuster, FuelLimits } from "../../visit/sheet.ts";
 import { CHECK_NAMES, FUEL_NAMES, firingName, screwName, shownDistance, shownLimit } from "../wording.ts";
-import type { SheetParts } from "./check.ts";
+import type { Seconds, SheetParts } from "./check.ts";
 
 /** A heading and what the sheet says under it. */
 export interface SheetSection {
@@ -93,9 +93,10 @@ function adjusterInWords(adjuster: Adjuster | null): string {
   return `${co2Rises} raises CO2, ${effect}, at most ${shownDistance(largestStepTurns)} at a time${cap}.`;
 }
 
-function settlingInWords(firing: Firing, seconds: number | null): string {
+function settlingInWords(firing: Firing, seconds: Seconds): string {
   if (seconds === null) return `${firingName(firing)}: not filled in yet.`;
+  if (seconds === "unreadable") return `${firingName(firing)}: not readable yet.`;
   const at = `${firingName(firing)}: a reading counts`;
   if (seconds === 0) return `${at} at once.`;
-  return `${at} from ${shownNumber(seconds)} s after a turn or a change of firing.`;
+  return `${at} from ${shownNumber(seconds)} s after a turn.`;
 }

@@ -77,8 +77,7 @@ export class Listening {
     } catch (error) {
       if (attempt !== this.#attempt) return;
       this.#ear = null;
-      const reason = error instanceof Error ? error.message : String(error);
-      this.state.value = { kind: "problem", message: `The recogniser could not be loaded: ${reason}` };
+      this.state.value = { kind: "problem", message: notLoaded(error) };
     }
   }
 
@@ -169,4 +168,15 @@ export class Listening {
     this.hush();
     this.#heard(phrase);
   }
+}
+
+/** What the browsers say of a module, or a file, that the network did not give. */
+const NO_NETWORK =
+  /dynamically imported module|importing a module script failed|failed to fetch|networkerror|load failed/i;
+
+function notLoaded(error: unknown): string {
+  const reason = error instanceof Error ? error.message : String(error);
+  return NO_NETWORK.test(reason)
+    ? "The recogniser is not on this device yet: fetch it in the settings while there is a network, or type."
+    : `The recogniser could not be loaded: ${reason}`;
 }

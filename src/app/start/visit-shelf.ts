@@ -3,6 +3,7 @@ import { download } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { VisitHead } from "../../visit/visit.ts";
+import { fileNameOf } from "./visit-title.ts";
 
 const RUNNING = "running-visit";
 
@@ -43,12 +44,13 @@ export class VisitShelf {
     return head.id;
   }
 
-  /** Hands over a visit as a JSON file. */
-  async export(id: string): Promise<void> {
+  /** Hands over a visit as a JSON file; its name. */
+  async export(id: string): Promise<string> {
     const visit = await this.#world.notebook.visit(id);
-    const day = visit.head.startedAt.slice(0, 10);
+    const name = fileNameOf(visit.head);
     const { exportVisit } = await import("../../record/bundle.ts");
-    download(`burnerside-visit-${day}-${id.slice(0, 8)}.json`, exportVisit(visit));
+    download(name, exportVisit(visit));
+    return name;
   }
 
   /** Deletes a visit for good, with its sound. */

@@ -4,3 +4,18 @@ import type { VisitHead } from "../../visit/visit.ts";
 export function titleOf(head: VisitHead): string {
   return head.title || head.sheet?.title || "Visit without a sheet";
 }
+
+/** How much of a title goes into a file's name. */
+const TITLE_LETTERS = 40;
+
+/** The name of a visit's file: its title in letters that every system takes, its day, and what makes it its own. */
+export function fileNameOf(head: VisitHead): string {
+  const title = titleOf(head)
+    .normalize("NFKD")
+    .replace(/[^A-Za-z0-9]+/g, "-")
+    .slice(0, TITLE_LETTERS)
+    .replace(/^-+|-+$/g, "")
+    .toLowerCase();
+  const parts = ["burnerside-visit", title, head.startedAt.slice(0, 10), head.id.slice(0, 8)];
+  return `${parts.filter((part) => part !== "").join("-")}.json`;
+}

@@ -298,3 +298,20 @@ test.each([
   ["adjusters.low.co2Rises", "Low-fire screw, which way raises CO2"],
   ["settleSeconds.high", "Settling, high fire"],
 ])("%s is called %s", (path, name) => expect(fieldName(path)).toBe(name));
+
+test("a field's own unit may stand behind its number", () => {
+  const whole = draftOf(sheet());
+  const { sheet: read, problems } = checkSheet(
+    {
+      ...whole,
+      settleSeconds: { high: "90 s", low: "60 sec" },
+      adjusters: { ...whole.adjusters, high: { ...whole.adjusters.high, largestStepTurns: "1/8 turn" } },
+    },
+    { otherTitles: [], today: "2026-11-26" },
+  );
+  expect(problems).toEqual([]);
+  expect(read).toMatchObject({
+    settleSeconds: { high: 90, low: 60 },
+    adjusters: { high: { largestStepTurns: 0.125 } },
+  });
+});

@@ -4,10 +4,15 @@ import { draftOf } from "../../../src/app/sheets/draft.ts";
 import type { FuelLimits, Sheet } from "../../../src/visit/sheet.ts";
 import { NATURAL_GAS, PROPANE, sheet, WITH_PRESSURE } from "../../support/sheets.ts";
 
-const doubts = (one: Sheet, otherTitles: readonly string[] = []) =>
+const allDoubts = (one: Sheet, otherTitles: readonly string[] = []) =>
   checkSheet(draftOf(one), { otherTitles, today: "2026-11-26" }).doubts.map(
     ({ path, message }) => `${path}: ${message}`,
   );
+
+/** Most sheets here have no pressures, which is a doubt of its own. */
+const NO_PRESSURE = "No limits for the gas pressure";
+const doubts = (...of: Parameters<typeof allDoubts>) =>
+  allDoubts(...of).filter((doubt) => !doubt.includes(NO_PRESSURE));
 
 const GAS = "fuels.natural-gas";
 const withGas = (limits: Partial<FuelLimits>) =>
@@ -24,6 +29,15 @@ describe("a usual sheet gives no doubt", () => {
     ["with pressures", sheet({ fuels: { "natural-gas": WITH_PRESSURE } })],
     ["propane alone", sheet({ fuels: { propane: PROPANE } })],
   ])("%s", (_, one) => expect(doubts(one)).toEqual([]));
+});
+
+describe("a gas without any gas pressure limits is doubted", () => {
+  const of = (one: Sheet) => allDoubts(one).filter((doubt) => doubt.includes(NO_PRESSURE)).length;
+  test.each<[string, Sheet, number]>([
+    ["one gas without", sheet({ fuels: { propane: PROPANE } }), 1],
+    ["one gas with", sheet({ fuels: { "natural-gas": WITH_PRESSURE } }), 0],
+    ["one of two with", sheet({ fuels: { "natural-gas": WITH_PRESSURE, propane: PROPANE } }), 1],
+  ])("%s", (_, one, count) => expect(of(one)).toBe(count));
 });
 
 // CO2max: natural gas 11.7 to 12, propane 13.7 to 13.8 % (from memory of flue-gas tables; computed in src/combustion).

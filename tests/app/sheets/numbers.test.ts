@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { textOf, typedNumber, typedTurns } from "../../../src/app/sheets/numbers.ts";
+import { textOf, typedNumber, typedTurns, withoutUnit } from "../../../src/app/sheets/numbers.ts";
 
 const shown = (typed: ReturnType<typeof typedNumber>) =>
   typed.kind === "number" ? typed.value : typed.kind === "two-ways" ? typed.values.join(" or ") : typed.kind;
@@ -66,3 +66,21 @@ test("every number a sheet can hold is read back from its text as itself", () =>
   );
   expect([textOf(0), textOf(1.125), textOf(undefined), textOf(null)]).toEqual(["0", "1.1250", "", ""]);
 });
+
+test.each<[text: string, units: string[], bare: string]>([
+  ["8,5 %", ["%"], "8,5"],
+  ["8.5%", ["%"], "8.5"],
+  ["100 ppm", ["ppm"], "100"],
+  ["100 PPM", ["ppm"], "100"],
+  ["90 s", ["s", "seconds"], "90"],
+  ["90 seconds", ["s", "seconds"], "90"],
+  ["7 in wc", ["in. w.c."], "7"],
+  ["1/8 turn", ["turn", "turns"], "1/8"],
+  ["1 1/2 turns", ["turn", "turns"], "1 1/2"],
+  // Another unit is none of this field, and a number alone stays as it is.
+  ["100 mbar", ["ppm"], "100 mbar"],
+  ["8,5", ["%"], "8,5"],
+  ["%", ["%"], "%"],
+  ["about 8 %", ["%"], "about 8 %"],
+  ["", ["%"], ""],
+])("%s without %j is %s", (text, units, bare) => expect(withoutUnit(text, units)).toBe(bare));

@@ -27,8 +27,8 @@ test("a whole sheet in plain words", () => {
     {
       heading: "Settling",
       lines: [
-        "High fire: a reading counts from 60 s after a turn or a change of firing.",
-        "Low fire: a reading counts from 60 s after a turn or a change of firing.",
+        "High fire: a reading counts from 60 s after a turn.",
+        "Low fire: a reading counts from 60 s after a turn.",
       ],
     },
     {
@@ -69,4 +69,12 @@ test("what cannot be read yet is called that, never a limit", () => {
     "High-fire screw: not readable yet.",
     "Low-fire screw: not readable yet.",
   ]);
+});
+
+test("a settling time that cannot be read is not one that was left out", () => {
+  const draft = { ...draftOf(sheet()), settleSeconds: { high: "soon", low: "" } };
+  const settling = sheetInWords(checkSheet(draft, AROUND).parts).find(
+    ({ heading }) => heading === "Settling",
+  );
+  expect(settling?.lines).toEqual(["High fire: not readable yet.", "Low fire: not filled in yet."]);
 });

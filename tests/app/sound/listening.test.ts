@@ -148,6 +148,18 @@ test("a problem and a failed load are one sentence in the state", async () => {
     kind: "problem",
     message: "The recogniser could not be loaded: no model",
   });
+  // As Chromium and Firefox word it where the network is off.
+  for (const offline of [
+    "Failed to fetch dynamically imported module: http://localhost/a.js",
+    "error loading dynamically imported module: http://localhost/a.js",
+  ]) {
+    await listening.start(() => Promise.reject(new TypeError(offline)));
+    expect(listening.state.value).toEqual({
+      kind: "problem",
+      message:
+        "The recogniser is not on this device yet: fetch it in the settings while there is a network, or type.",
+    });
+  }
 });
 
 describe("what is heard over the app's own voice", () => {

@@ -20,7 +20,7 @@ export function TextLine({ onPhrase }: { readonly onPhrase: (text: string) => vo
         autocomplete="off"
         autocapitalize="off"
         enterkeyhint="send"
-        placeholder="high fire CO2 nine point two"
+        placeholder="CO2 9.2, CO 40"
         value={text.value}
         onInput={(event) => {
           text.value = event.currentTarget.value;

@@ -49,7 +49,7 @@ export function SettingsArea({ workplace }: { readonly workplace: Workplace }) {
         value={talk}
         onChange={(level) => void workplace.changeSettings({ talk: level })}
       />
-      <p>Warnings are always said in full. At the boiler, “say less” and “say more” change the same.</p>
+      <p>Warnings are always said in full. At the boiler, “talk less” and “talk more” change the same.</p>
       <fieldset class="field">
         <legend>Who listens</legend>
         <div class="options">

@@ -22,7 +22,9 @@ export function EarlierVisits({ workplace }: { readonly workplace: Workplace }) 
   const left = visits.length - shown.length;
   return (
     <section class="strip" aria-labelledby="visits-heading">
-      <h2 id="visits-heading">Earlier visits</h2>
+      <h2 id="visits-heading" tabIndex={-1}>
+        Earlier visits
+      </h2>
       {visits.length === 0 && <p>None in this notebook yet.</p>}
       <ul class="rows visit-rows">
         {shown.map((head) => (
@@ -75,10 +77,10 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
         </button>
         <button
           type="button"
-          aria-label={`Afterwards: ${name}`}
+          aria-label={`Look it over: ${name}`}
           onClick={() => void workplace.goTo({ kind: "afterwards", visitId: head.id })}
         >
-          Afterwards
+          Look it over
         </button>
         <button
           type="button"
@@ -106,7 +108,11 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
           }}
           onExport={() => void workplace.exportVisit(head.id)}
           yes="Yes, delete it"
-          onYes={() => void workplace.removeVisit(head.id)}
+          onYes={() => {
+            void workplace
+              .removeVisit(head.id)
+              .then(() => document.getElementById("visits-heading")?.focus());
+          }}
         >
           Delete “{title}” of {day}? {lost(summary)} and its kept sound go for good, and nobody can bring them
           back. A file that was exported stays.
