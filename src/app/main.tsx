@@ -79,6 +79,7 @@ async function start(root: Element): Promise<void> {
       choose: (utterance) => chooseStart(startLanguage.piece, utterance),
     },
   });
+  installed.watch(workplace.visitRuns, workplace.isWatched);
   hangOnButton(workplace, createMediaButton);
   hangTheme(workplace);
   await workplace.open();
@@ -88,7 +89,7 @@ async function start(root: Element): Promise<void> {
   await painted();
   await new Promise<void>((resolve) => after(FIRST_MS, resolve));
   await Promise.allSettled([mind(), loadBoiler()]);
-  if (import.meta.env.PROD) void installed.start(workplace.visitRuns, workplace.isWatched);
+  if (import.meta.env.PROD) void installed.start();
 }
 
 const root = document.getElementById("app");

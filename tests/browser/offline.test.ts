@@ -20,7 +20,7 @@ test("a cold start without a network: a visit is started, and a typed phrase is 
     expect(await app.texts(".line")).toEqual(
       expect.arrayContaining([expect.stringContaining("CO2 9.2 %"), expect.stringContaining("CO 40 ppm")]),
     );
-    expect((await app.spoken()).at(-1)).toMatch(/^C O 2, nine point two, C O, forty, four zero, good\./);
+    expect((await app.spoken()).at(-1)).toMatch(/^C O two, nine point two, C O, forty, four zero, good\./);
     await app.page.getByRole("button", { name: "To the start" }).click();
     await app.page.locator(".nameplate").waitFor();
     await app.page.getByRole("heading", { name: "Earlier visits" }).waitFor();

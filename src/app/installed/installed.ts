@@ -51,15 +51,20 @@ export class Installed {
   }
 
   /**
-   * Installs the app, and looks for newer versions from now on. Never rejects: without it the app works with a network.
+   * From now on a visit keeps the screen on, and newer versions away from all windows.
    * @param visitRuns whether a visit is being worked on in this window
    * @param isWatched whether the screen is to stay on
    */
-  async start(visitRuns: ReadonlySignal<boolean>, isWatched: ReadonlySignal<boolean>): Promise<void> {
-    const { installation, wakeLock, visitLock, nowAndThen } = this.#world;
+  watch(visitRuns: ReadonlySignal<boolean>, isWatched: ReadonlySignal<boolean>): void {
+    const { wakeLock, visitLock } = this.#world;
     this.#visitRuns = visitRuns;
     effect(() => (isWatched.value ? wakeLock.hold() : wakeLock.release()));
     effect(() => (visitRuns.value ? visitLock.join() : undefined));
+  }
+
+  /** Installs the app, and looks for newer versions from now on. Never rejects: without it the app works with a network. */
+  async start(): Promise<void> {
+    const { installation, nowAndThen } = this.#world;
     nowAndThen(() => void installation.look());
     const newer = () => {
       if (this.#update.value.kind !== "under-way") this.#update.value = { kind: "offered" };

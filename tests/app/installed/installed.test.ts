@@ -53,7 +53,10 @@ function app({ alone = true, fails = "" } = {}) {
     visitRuns,
     isWatched,
     done,
-    start: () => installed.start(visitRuns, isWatched),
+    start: () => {
+      installed.watch(visitRuns, isWatched);
+      return installed.start();
+    },
     newer: () => on.newer(),
     swapped: () => on.swapped(),
   };
