@@ -46,7 +46,7 @@ const FULL: Style = { places: true, names: true, limits: "all", next: "reasoned"
 
 /**
  * From the most to the least talkative; where all is well, the first that is short enough is said. Of several quantities
- * the names go last: "nine, twelve" may be heard as the other way round.
+ * the names stay where there is room: "nine, twelve" may be heard as the other way round.
  */
 const WELL: readonly Style[] = [
   PLAIN,
@@ -61,9 +61,10 @@ const WELL_OF_SEVERAL: readonly Style[] = [
   { ...PLAIN, places: false },
   { ...SHORT, names: true, next: "plain" },
   { ...SHORT, names: true },
-  { ...SHORT, names: true, next: null },
+  // Which is which can be told from the numbers; what to do next cannot.
   { ...SHORT, next: "plain" },
   SHORT,
+  { ...SHORT, names: true, next: null },
   { ...SHORT, next: null },
 ];
 

@@ -87,9 +87,9 @@ describe("a normal answer keeps to ten words when all is well, dropping least wh
     ["the place first", ["high fire CO2 nine CO twelve"], "C O 2 nine, C O twelve, good. Go to low fire."],
     ["then words of the next step", [proved], "C O 2 nine point two, C O forty, good. Low fire next."],
     [
-      "then the next step, before the names of two",
+      "then the names of two, before the next step",
       ["high fire CO2 nine point two CO one hundred ten"],
-      "C O 2 nine point two, C O one hundred ten, good.",
+      "Nine point two, one hundred ten, good. Low fire next.",
     ],
     [
       "the names of many last",
