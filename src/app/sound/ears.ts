@@ -1,3 +1,4 @@
+import startLanguage from "virtual:language/start";
 import { elapsedMs } from "../../device/clock.ts";
 import type { Ear } from "../../device/ears/ear.ts";
 import type { PlatformOffer } from "../../device/ears/platform.ts";
@@ -18,9 +19,7 @@ export interface Ears {
 
 /** The ears' part of a visit's language is half of it: loaded with the first ear. */
 const languageOf = async (of: Tongue): Promise<EarLanguage> =>
-  of === "visit"
-    ? (await import("virtual:language/ear")).default
-    : (await import("virtual:language/start")).default;
+  of === "visit" ? (await import("virtual:language/ear")).default : startLanguage;
 
 export function createEars(): Ears {
   return {
