@@ -11,7 +11,7 @@ import { type Earcon, earconOf } from "./earcon.ts";
 import { type Effect, effectOf } from "./effect.ts";
 import { headlineOf } from "./headline.ts";
 import { instruction, type Wording } from "./instruction.ts";
-import { type Detail, freshReadings, readBack } from "./logged.ts";
+import { type Detail, readBack } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
 import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";
@@ -49,14 +49,6 @@ const FULL: Style = { places: true, names: true, limits: "all", next: "reasoned"
  * the names stay where there is room: "nine, twelve" may be heard as the other way round.
  */
 const WELL: readonly Style[] = [
-  PLAIN,
-  { ...PLAIN, places: false },
-  { ...SHORT, next: "plain" },
-  SHORT,
-  { ...SHORT, names: true, next: null },
-  { ...SHORT, next: null },
-];
-const WELL_OF_SEVERAL: readonly Style[] = [
   PLAIN,
   { ...PLAIN, places: false },
   { ...SHORT, names: true, next: "plain" },
@@ -135,9 +127,7 @@ function compose(
   if (talk === "short") return say(commands.includes("advice") ? { ...SHORT, next: "plain" } : SHORT);
   const extra = again || asksNext || question !== "" || answers.length + derived.length > 0;
   if (extra || !isWell(state, judgement)) return say(PLAIN);
-  const quantities = new Set(freshReadings(state, since).map(({ reading }) => reading.quantity));
-  const styles = quantities.size > 1 ? WELL_OF_SEVERAL : WELL;
-  return styles.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
+  return WELL.map(say).find((text) => text !== "" && wordCount(text) <= FEW_WORDS) ?? say(SHORT);
 }
 
 /** One text of all the sentences, each said once. */

@@ -22,7 +22,7 @@ describe("what was logged: warnings, verdict, one instruction", () => {
     [
       "low fire before high fire was accepted",
       ["low fire CO2 nine"],
-      "Nine, not judged before high fire. Go to high fire.",
+      "C O 2 nine, not judged before high fire. High fire next.",
     ],
     ["room for the name", ["high fire", "CO2 nine point two"], "C O 2 nine point two, good. Read C O."],
     [
@@ -121,7 +121,7 @@ describe("what was logged: warnings, verdict, one instruction", () => {
       "Marked as found. Go to low fire.",
     ],
     ["not for the log: silence", ["hand me the four millimetre key"], ""],
-    ["firing not known", ["CO2 nine point two"], "Nine point two, firing not known. Go to high fire."],
+    ["firing not known", ["CO2 nine point two"], "C O 2 nine point two, firing not known. High fire next."],
   ];
   it.each(cases)("%s", (_name, phrases, expected) =>
     expect(
