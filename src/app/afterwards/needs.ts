@@ -133,7 +133,7 @@ function ofReading({ id, body }: LoggedItem, entry: Entry, { verdicts, mend, las
 }
 
 /** The entries that mended something, the last of each, by what they mended. */
-export function mendsOf(visit: Visit): ReadonlyMap<string, Entry> {
+function mendsOf(visit: Visit): ReadonlyMap<string, Entry> {
   return new Map(
     visit.entries.flatMap((entry) => (entry.body.kind === "replace" ? [[entry.body.target, entry]] : [])),
   );

@@ -154,7 +154,7 @@ function assumed({ body }: Entry): string[] {
 }
 
 /** Only what the reading has and the person had to say: a unit that goes without saying is no assumption. */
-export function assumedOf(body: ItemBody): string[] {
+function assumedOf(body: ItemBody): string[] {
   if (body.kind === "adjustment") return body.origin.adjuster === "assumed" ? ["which screw"] : [];
   if (body.kind !== "reading") return [];
   const { origin } = body;
