@@ -122,3 +122,15 @@ const cutOff = (app: App) =>
       .filter((element) => element.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
       .map((element) => element.textContent),
   );
+
+test("the ring moves only where motion is not unwanted", () =>
+  withApp({}, async (app) => {
+    await typed("high fire CO2 ten point five, CO forty", "one turn counterclockwise")(app);
+    const moves = (reducedMotion: "reduce" | "no-preference") =>
+      app.page
+        .emulateMedia({ reducedMotion })
+        .then(() =>
+          app.page.locator(".countdown-left").evaluate((ring) => getComputedStyle(ring).transitionDuration),
+        );
+    expect([await moves("no-preference"), await moves("reduce")]).toEqual(["0.25s", "0s"]);
+  }));
