@@ -3,11 +3,11 @@ import { settleLeft } from "../judge/settle.ts";
 import { situationOf } from "../judge/situation.ts";
 import { spokenSeconds } from "../judge/turns.ts";
 import type { Command } from "../meaning/item.ts";
+import { sentence } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
 import { limitsSaid } from "./limits.ts";
 import { openQuestionAgain } from "./question.ts";
 import { type Talkativeness, talkAfter } from "./talk.ts";
-import { sentence } from "./text.ts";
 import { faultsSaid, readingsSaid, wholeState } from "./whole.ts";
 
 /** What a command is answered from. */

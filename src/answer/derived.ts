@@ -5,10 +5,10 @@ import { type Situation, situationOf } from "../judge/situation.ts";
 import type { Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import { spokenNumber } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import { convert, type Unit } from "../measure/unit.ts";
 import type { Entry } from "../visit/entry.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
-import { sentence } from "./text.ts";
 
 /** What the readings of an utterance come to with those before them: gas input of a clocked meter, heat to the water. */
 export function derivedSaid(state: VisitState, since: readonly Entry[], now: string): string[] {

@@ -2,11 +2,11 @@ import type { Judgement } from "../judge/judgement.ts";
 import { capital } from "../measure/capital.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
+import { shownText } from "../measure/text.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { LoggedItem, VisitState } from "../visit/state.ts";
 import { freshReadings, itemSaid } from "./logged.ts";
 import { questionOf } from "./question.ts";
-import { shownText } from "./text.ts";
 import { spokenBody } from "./things.ts";
 
 /**

@@ -2,8 +2,8 @@ import { CHECK_NAME } from "../judge/closing.ts";
 import type { Advice, Judgement, Stage } from "../judge/judgement.ts";
 import { spokenSeconds, spokenTurns } from "../judge/turns.ts";
 import { spokenNumber } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
-import { sentence } from "./text.ts";
 
 /** How the next step is said: in the fewest words that are safe, as a sentence, or with the reason for it. */
 export type Wording = "fewest" | "plain" | "reasoned";

@@ -3,10 +3,10 @@ import { type Situation, situationOf } from "../judge/situation.ts";
 import type { Firing } from "../measure/firing.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import type { BelowHigh, FuelLimits } from "../visit/sheet.ts";
 import type { VisitState } from "../visit/state.ts";
 import { noLimits } from "./no-limits.ts";
-import { sentence } from "./text.ts";
 import { spokenBand } from "./verdict-words.ts";
 
 const UNKNOWN = "no limit known";

@@ -1,10 +1,10 @@
 import type { Judgement, Verdict } from "../judge/judgement.ts";
 import { spokenTurns } from "../judge/turns.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
 import { lowHangsOnHigh, noLimits } from "./no-limits.ts";
-import { sentence } from "./text.ts";
 import { spokenBody, spokenDial } from "./things.ts";
 import { verdictWords, type WithLimits } from "./verdict-words.ts";
 
@@ -142,6 +142,9 @@ function spokenOther(
       return body.accepted || since.some((other) => other.body.kind !== "answer") ? "" : "dropped";
     case "reviewed":
       return "looks right, kept";
+    case "details":
+    case "tasks":
+      return "kept";
   }
 }
 

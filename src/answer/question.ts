@@ -3,6 +3,7 @@ import type { Item, Unsure } from "../meaning/item.ts";
 import type { Question } from "../meaning/question.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import { NOTHING_TO_MEND } from "../visit/amend.ts";
 import { isOnly } from "../visit/answers.ts";
 import {
@@ -14,7 +15,6 @@ import {
 import type { Entry } from "../visit/entry.ts";
 import { openQuestion } from "../visit/questions.ts";
 import type { VisitState } from "../visit/state.ts";
-import { sentence } from "./text.ts";
 import { spokenCandidate } from "./things.ts";
 
 /**

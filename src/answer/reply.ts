@@ -1,6 +1,7 @@
 import { judge } from "../judge/judge.ts";
 import type { Judgement } from "../judge/judgement.ts";
 import type { Command } from "../meaning/item.ts";
+import { sentence, sentencesOf, shownText, wordCount } from "../measure/text.ts";
 import { derive } from "../visit/derive.ts";
 import type { Entry } from "../visit/entry.ts";
 import { openQuestion } from "../visit/questions.ts";
@@ -15,7 +16,6 @@ import { type Detail, readBack } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
 import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";
-import { sentence, sentencesOf, shownText, wordCount } from "./text.ts";
 
 /** What is said and shown in reply to one utterance. */
 export interface Reply {

@@ -8,11 +8,11 @@ import { verdictOf } from "../judge/verdict.ts";
 import type { Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
 import { spokenNumber, spokenUnitOf } from "../measure/show.ts";
+import { sentence } from "../measure/text.ts";
 import type { StandingReading, VisitState } from "../visit/state.ts";
 import { withVerdicts } from "./logged.ts";
 import { lowHangsOnHigh, noLimits } from "./no-limits.ts";
 import type { Talkativeness } from "./talk.ts";
-import { sentence } from "./text.ts";
 import { spokenBody } from "./things.ts";
 import type { WithLimits } from "./verdict-words.ts";
 

@@ -6,6 +6,10 @@ export type Place =
   /** The running visit. */
   | { readonly kind: "boiler" }
   | { readonly kind: "afterwards"; readonly visitId: string }
+  /** The record of a visit, to print and to hand over. */
+  | { readonly kind: "record"; readonly visitId: string }
+  /** The visits of many, taken in from their bundles. */
+  | { readonly kind: "office" }
   | { readonly kind: "sheets" }
   /** One limits sheet to edit; null for a new one. */
   | { readonly kind: "sheet"; readonly id: string | null };
@@ -17,10 +21,12 @@ export function hashOf(place: Place): string {
       return "";
     case "welcome":
     case "boiler":
+    case "office":
     case "sheets":
       return `/${place.kind}`;
     case "afterwards":
-      return `/afterwards/${encodeURIComponent(place.visitId)}`;
+    case "record":
+      return `/${place.kind}/${encodeURIComponent(place.visitId)}`;
     case "sheet":
       return place.id === null ? "/sheet" : `/sheet/${encodeURIComponent(place.id)}`;
   }
@@ -32,9 +38,11 @@ export function placeOf(hash: string): Place {
   switch (kind) {
     case "welcome":
     case "boiler":
+    case "office":
     case "sheets":
       return { kind };
-    case "afterwards": {
+    case "afterwards":
+    case "record": {
       const visitId = decoded(id);
       return visitId ? { kind, visitId } : { kind: "start" };
     }

@@ -2,6 +2,7 @@ import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { every } from "../device/clock.ts";
 import type { Ear } from "../device/ears/ear.ts";
 import { reasonOf } from "../device/notebook.ts";
+import { isoDay } from "../record/wording.ts";
 import type { Afterwards } from "./afterwards/afterwards.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
@@ -22,7 +23,6 @@ import { Intake } from "./start/intake.ts";
 import { MicrophoneCheck } from "./start/microphone-check.ts";
 import { VisitShelf } from "./start/visit-shelf.ts";
 import { VisitSummaries } from "./start/visit-summaries.ts";
-import { isoDay } from "./wording.ts";
 import type { World } from "./world.ts";
 
 /** One or more sentences to show: what happened, or what went wrong. */

@@ -1,13 +1,16 @@
+import { z } from "zod";
 import { AIR_O2_PERCENT, co2Max } from "../combustion/dilution.ts";
 import { type Context, NO_CONTEXT } from "../meaning/context.ts";
 import type { Item, Meaning, Unsure } from "../meaning/item.ts";
 import { stateBefore } from "./before.ts";
+import { Details } from "./details.ts";
 import { entriesOf } from "./enter.ts";
 import { type Entry, type EntryBody, type ItemBody, Reviewer } from "./entry.ts";
 import { cannot, type Instead, instead, notClear } from "./instead.ts";
 import { knownIn } from "./known.ts";
 import { missingIn } from "./missing.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "./state.ts";
+import { isWithin, MOST_TASKS, Task } from "./task.ts";
 
 /** A correction by hand, of the item or the unsure entry `id`, or the mark that a visit was looked through. */
 export type Amendment =
@@ -22,7 +25,11 @@ export type Amendment =
   | { readonly kind: "pick"; readonly id: string; readonly item: Item }
   /** Of an unsure entry: it was nothing for the log. */
   | { readonly kind: "leave-out"; readonly id: string }
-  | { readonly kind: "review"; readonly by: string };
+  | { readonly kind: "review"; readonly by: string }
+  /** Where, with what and by whom; all of them anew. */
+  | { readonly kind: "details"; readonly details: Details }
+  /** What a note means, all of it anew. */
+  | { readonly kind: "tasks"; readonly id: string; readonly tasks: readonly Task[] };
 
 /** The entries that an amendment adds, or in one sentence why it cannot be, with what may have been meant. */
 export type Amended =
@@ -69,7 +76,14 @@ function bodiesOf(amendment: Amendment, state: VisitState, parse: Parse): Bodies
     const by = Reviewer.safeParse(amendment.by.trim());
     return by.success ? only({ kind: "reviewed", by: by.data }) : cannot("Type your name, up to 80 letters.");
   }
+  if (amendment.kind === "details") {
+    const details = Details.safeParse(amendment.details);
+    return details.success
+      ? only({ kind: "details", details: details.data })
+      : cannot("Each of the details has to be one short line.");
+  }
   const item = state.items.find(({ id }) => id === amendment.id);
+  if (amendment.kind === "tasks") return tasks(amendment.tasks, item);
   if (item) return ofItem(amendment, item, state, parse);
   const thing = state.unsure.find(({ id }) => id === amendment.id);
   return thing ? ofUnsure(amendment, thing, state, parse) : cannot("That is not in this visit.");
@@ -79,7 +93,16 @@ function only(body: EntryBody): Bodies {
   return { ok: true, bodies: [body] };
 }
 
-type OfOne = Exclude<Amendment, { kind: "review" }>;
+function tasks(meant: readonly Task[], item: LoggedItem | undefined): Bodies {
+  if (item?.body.kind !== "note" || item.struckBy !== null) return cannot("That is no note that stands.");
+  const parsed = z.array(Task).max(MOST_TASKS).safeParse(meant);
+  if (!parsed.success) return cannot(`A note has at most ${MOST_TASKS} tasks, each with an action.`);
+  const { text } = item.body;
+  if (!parsed.data.every((task) => isWithin(task, text))) return cannot("That is not in the note's words.");
+  return only({ kind: "tasks", target: item.id, tasks: parsed.data });
+}
+
+type OfOne = Exclude<Amendment, { kind: "review" | "details" | "tasks" }>;
 
 function ofItem(amendment: OfOne, item: LoggedItem, state: VisitState, parse: Parse): Bodies {
   const { id: target, struckBy, body } = item;
@@ -238,6 +261,8 @@ function told(
     }
     case "answer":
     case "reviewed":
+    case "details":
+    case "tasks":
       return notUnderstood(text);
   }
 }

@@ -3,9 +3,9 @@ import type { Reading } from "./entry.ts";
 import type { CurrentFiring, LoggedItem, StandingReading, VisitState } from "./state.ts";
 
 /** What the standing items alone say. */
-export type Derived = Omit<
+export type Derived = Pick<
   VisitState,
-  "head" | "nextSeq" | "items" | "unsure" | "questions" | "answered" | "reviewed"
+  "firing" | "finished" | "readings" | "adjustments" | "marks" | "checks" | "lastTouch"
 >;
 
 /** What the standing items say, in one pass in spoken order. */

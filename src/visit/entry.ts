@@ -4,6 +4,8 @@ import { Unsure } from "../meaning/item.ts";
 import { Check, Condition, Dial, Firing } from "../measure/firing.ts";
 import { QuantityId } from "../measure/quantity.ts";
 import { Unit } from "../measure/unit.ts";
+import { Details } from "./details.ts";
+import { MOST_TASKS, Task } from "./task.ts";
 
 /** Whether a field was said, or assumed and from where. */
 export const Origin = z.enum(["said", "assumed"]);
@@ -74,6 +76,10 @@ export const EntryBody = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("answer"), target: z.string(), accepted: z.boolean() }),
   /** "Looks right": a person has looked the visit through as it stands. Whatever is logged later opens the review again. */
   z.strictObject({ kind: z.literal("reviewed"), by: Reviewer }),
+  /** Where, with what and by whom; the last one counts, as a whole. */
+  z.strictObject({ kind: z.literal("details"), details: Details }),
+  /** What a note means, as the reviewer has it, in place of what its words alone say. Until the note itself is mended. */
+  z.strictObject({ kind: z.literal("tasks"), target: z.string(), tasks: z.array(Task).max(MOST_TASKS) }),
 ]);
 export type EntryBody = z.infer<typeof EntryBody>;
 

@@ -1,14 +1,25 @@
-import { derive, deriveNext } from "./derive.ts";
-import type { Entry, ItemBody } from "./entry.ts";
+import { type Derived, derive, deriveNext } from "./derive.ts";
+import { NO_DETAILS } from "./details.ts";
+import type { Entry, EntryBody, ItemBody } from "./entry.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
 import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
 
 /** What a fold carries from entry to entry; the rest of a state is derived from its items. */
-type Core = Pick<VisitState, "head" | "nextSeq" | "items" | "unsure" | "questions" | "answered" | "reviewed">;
+type Core = Omit<VisitState, keyof Derived>;
 
-function startCore(head: VisitHead): Core {
-  return { head, nextSeq: 0, items: [], unsure: [], questions: [], answered: null, reviewed: null };
+export function startCore(head: VisitHead): Core {
+  return {
+    head,
+    nextSeq: 0,
+    items: [],
+    unsure: [],
+    questions: [],
+    answered: null,
+    reviewed: null,
+    details: NO_DETAILS,
+    tasks: {},
+  };
 }
 
 /** A visit before its first entry. */
@@ -63,6 +74,8 @@ function nextCore(state: Core, entry: Entry): Core {
     questions,
     answered: body.kind === "answer" || isSame(state.answered, entry) ? { at, phrase } : null,
     reviewed: body.kind === "reviewed" ? { id, at, by: body.by } : null,
+    details: body.kind === "details" ? body.details : state.details,
+    tasks: nextTasks(state.tasks, body),
   };
 }
 
@@ -88,8 +101,18 @@ function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[]
     case "unsure":
     case "answer":
     case "reviewed":
+    case "details":
+    case "tasks":
       return items;
   }
+}
+
+function nextTasks(tasks: VisitState["tasks"], body: EntryBody): VisitState["tasks"] {
+  if (body.kind === "tasks") return { ...tasks, [body.target]: body.tasks };
+  if (body.kind !== "replace" || !(body.target in tasks)) return tasks;
+  // Of another text they say nothing.
+  const { [body.target]: _, ...others } = tasks;
+  return others;
 }
 
 function logged(entry: Omit<LoggedItem, "body" | "history" | "struckBy">, body: ItemBody): LoggedItem {
@@ -138,6 +161,8 @@ function nextUnsure(state: Core, questions: readonly OpenQuestion[], entry: Entr
     case "mark":
     case "strike":
     case "reviewed":
+    case "details":
+    case "tasks":
       return settle(saidAgain(state, questions, entry), "said-again");
   }
 }

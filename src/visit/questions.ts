@@ -47,6 +47,8 @@ export function nextQuestions(state: Asking, entry: Entry): readonly OpenQuestio
         ? state.questions.filter(({ id }) => id !== body.target)
         : left(state, entry);
     case "reviewed":
+    case "details":
+    case "tasks":
       return state.questions;
     case "reading":
     case "firing":
@@ -106,6 +108,8 @@ function isAbout(asked: Unsure, body: EntryBody): boolean {
     case "replace":
     case "answer":
     case "reviewed":
+    case "details":
+    case "tasks":
       return false;
   }
 }

@@ -1,7 +1,9 @@
 import type { Unsure } from "../meaning/item.ts";
 import type { Check, Condition, Firing } from "../measure/firing.ts";
 import type { QuantityId } from "../measure/quantity.ts";
+import type { Details } from "./details.ts";
 import type { ItemBody, Mark, Reading } from "./entry.ts";
+import type { Task } from "./task.ts";
 
 import type { VisitHead } from "./visit.ts";
 
@@ -122,6 +124,10 @@ export interface VisitState {
   readonly unsure: readonly UnsureThing[];
   /** The review, null before there was one and after anything was logged since. */
   readonly reviewed: Review | null;
+  /** Where, with what and by whom, as typed in last. */
+  readonly details: Details;
+  /** What notes mean, by the note's id, where a reviewer has said so; for others their words have to do. */
+  readonly tasks: Readonly<Record<string, readonly Task[]>>;
   /** Questions not yet answered, the last asked last. */
   readonly questions: readonly OpenQuestion[];
   /** The utterance of the last entry, where it answered a question: what it logs belongs to the answer. Else null. */

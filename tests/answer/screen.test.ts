@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { shownText } from "../../src/answer/text.ts";
 import { standing } from "../../src/answer/turn.ts";
+import { shownText } from "../../src/measure/text.ts";
 import { talk } from "../support/talk.ts";
 import { time } from "../support/visits.ts";
 

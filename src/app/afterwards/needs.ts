@@ -2,11 +2,11 @@ import { NUMBER_WORD } from "../../answer/said-twice.ts";
 import type { Verdict } from "../../judge/judgement.ts";
 import { secondsBetween } from "../../measure/instant.ts";
 import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
+import { firingName } from "../../record/wording.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../../visit/state.ts";
 import { type Utterance, utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { firingName } from "../wording.ts";
 import type { Pick } from "./rivals.ts";
 
 /** Why something needs a look, in the order in which the reasons are told. */

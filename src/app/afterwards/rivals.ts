@@ -1,9 +1,9 @@
-import { shownText } from "../../answer/text.ts";
 import { spokenCandidate } from "../../answer/things.ts";
 import type { Item, Meaning } from "../../meaning/item.ts";
 import { capital } from "../../measure/capital.ts";
 import { onlyUnit, quantityOf } from "../../measure/quantity.ts";
 import { shownValue } from "../../measure/show.ts";
+import { shownText } from "../../measure/text.ts";
 import type { Entry, ItemBody } from "../../visit/entry.ts";
 
 /** Something else that may have been meant, to be picked. */
@@ -78,6 +78,8 @@ function isItem(body: Entry["body"]): body is ItemBody {
     case "unsure":
     case "answer":
     case "reviewed":
+    case "details":
+    case "tasks":
       return false;
   }
 }

@@ -3,12 +3,12 @@ import type { Engine } from "../../meaning/heard.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownNumber } from "../../measure/show.ts";
 import { shownUnit } from "../../measure/unit.ts";
+import { shownBody } from "../../record/shown-body.ts";
+import { CHECK_NAMES, clockTime, dayTime, firingName, screwName, shownTurns } from "../../record/wording.ts";
 import type { Entry, ItemBody, Origin } from "../../visit/entry.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../../visit/state.ts";
 import { type Utterance, utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { shownBody } from "../boiler/log-lines.ts";
-import { CHECK_NAMES, clockTime, dayTime, firingName, screwName, shownTurns } from "../wording.ts";
 import type { Known, Need } from "./needs.ts";
 import { candidatesOf, isSame, type Pick } from "./rivals.ts";
 
@@ -132,6 +132,10 @@ function thingOf(entry: Entry, together: Utterance, shown: Shown): ReviewThing {
       return { ...bare, understood: body.accepted ? "Yes to the question" : "No to the question" };
     case "reviewed":
       return { ...bare, understood: `Looks right: ${body.by}, ${dayTime(entry.at, visit.head.zone)}` };
+    case "details":
+      return { ...bare, understood: "Details of the record" };
+    case "tasks":
+      return { ...bare, understood: `What it asks for: ${wordsOf(body.target, shown)}` };
   }
 }
 

@@ -1,11 +1,11 @@
-import { shownText } from "../../answer/text.ts";
 import type { Reply } from "../../answer/turn.ts";
 import type { Verdict } from "../../judge/judgement.ts";
 import type { Firing } from "../../measure/firing.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownValue } from "../../measure/show.ts";
+import { shownText } from "../../measure/text.ts";
 import { shownUnit } from "../../measure/unit.ts";
-import { firingName, shownLimit, VERDICT_WORDS } from "../wording.ts";
+import { firingName, shownLimit, VERDICT_WORDS } from "../../record/wording.ts";
 import { type SignalWord, signalWordOf } from "./signal-word.ts";
 
 /** A verdict as shown: mark, word and limit beside what was read. */

@@ -1,10 +1,10 @@
 import { quantityOf } from "../../measure/quantity.ts";
-import { shownValue } from "../../measure/show.ts";
-import type { Adjustment, Entry, EntryBody, ItemBody, Reading } from "../../visit/entry.ts";
+import { shownBody } from "../../record/shown-body.ts";
+import { clockTime } from "../../record/wording.ts";
+import type { Entry, EntryBody, ItemBody } from "../../visit/entry.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { LoggedItem } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { CHECK_NAMES, clockTime, firingName, screwName, shownTurns } from "../wording.ts";
 
 /** One line of the log as shown. */
 export interface LogLine {
@@ -92,46 +92,11 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
       return body.accepted ? "Yes to the question" : "No to the question";
     case "reviewed":
       return `Looks right: ${body.by}`;
+    case "details":
+      return "Details of the record";
+    case "tasks":
+      return "What a note asks for";
   }
-}
-
-/** A logged thing in words: "CO2 9.2 %, high fire". */
-export function shownBody(body: ItemBody): string {
-  switch (body.kind) {
-    case "reading":
-      return reading(body);
-    case "firing":
-      return firingName(body.firing);
-    case "adjustment":
-      return adjustment(body);
-    case "note":
-      return `Note: ${body.text}`;
-    case "check":
-      return `${CHECK_NAMES[body.item]}: ${body.done ? "done" : "not done"}`;
-    case "mark":
-      return MARKS[body.mark];
-  }
-}
-
-const MARKS = {
-  "as-found": "As found",
-  "as-left": "As left",
-  "timer-start": "Timer started",
-  finished: "Visit finished",
-  acknowledged: "Warnings acknowledged",
-  "gas-smell": "Smell of gas",
-  "co-alarm": "CO alarm sounding",
-} as const;
-
-function adjustment({ adjuster, turns }: Adjustment): string {
-  return `${screwName(adjuster)}, ${shownTurns(turns)}`;
-}
-
-function reading(body: Reading): string {
-  const parts = [`${quantityOf(body.quantity).name} ${shownValue(body.value, body.unit)}`];
-  if (body.condition) parts.push(body.condition);
-  if (body.firing) parts.push(firingName(body.firing).toLowerCase());
-  return parts.join(", ");
 }
 
 function assumed({ body }: Entry): string[] {
@@ -149,6 +114,8 @@ function assumed({ body }: Entry): string[] {
     case "unsure":
     case "answer":
     case "reviewed":
+    case "details":
+    case "tasks":
       return [];
   }
 }

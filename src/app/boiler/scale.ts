@@ -5,6 +5,7 @@ import { type Situation, situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownNumber } from "../../measure/show.ts";
+import { ticksOf } from "../../measure/ticks.ts";
 import { convert, shownUnit, type Unit } from "../../measure/unit.ts";
 import type { StandingReading, VisitState } from "../../visit/state.ts";
 
@@ -33,8 +34,6 @@ export interface Scale {
 const EARLIER = 4;
 /** Free space at either end, as a share of what is shown. */
 const MARGIN = 0.12;
-/** At most so many numbers on the scale. */
-const MOST_TICKS = 7;
 
 /** The scale of what is being set, else of what was read last in this utterance and has a limit; null where there is none. */
 export function scaleOf(
@@ -113,16 +112,6 @@ function earlierThan({ state }: Situation, last: StandingReading): readonly Stan
 
 function pointOf(s: Situation, r: StandingReading, unit: Unit): ScalePoint {
   return { value: convert(r.reading.value, r.reading.unit, unit), verdict: verdictOf(s, r).verdict };
-}
-
-/** Round numbers, 1, 2 or 5 times a power of ten apart. */
-export function ticksOf(from: number, to: number): number[] {
-  const rough = (to - from) / MOST_TICKS;
-  const power = 10 ** Math.floor(Math.log10(rough));
-  const step = ([1, 2, 5, 10].find((times) => times * power >= rough) ?? 10) * power;
-  const first = Math.ceil(from / step - 1e-9);
-  const count = Math.floor(to / step + 1e-9) - first + 1;
-  return Array.from({ length: count }, (_, i) => Number(((first + i) * step).toPrecision(9)));
 }
 
 /** The scale in words, for those who do not see it. */

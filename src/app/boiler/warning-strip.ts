@@ -1,12 +1,12 @@
-import { shownText } from "../../answer/text.ts";
 import { openChecks } from "../../judge/closing.ts";
 import { WARNING_CODES } from "../../judge/judgement.ts";
 import { openWarnings, type Shown, topicOf, type Warned } from "../../judge/raised.ts";
 import { settleLeft, tooEarly } from "../../judge/settle.ts";
 import { situationOf } from "../../judge/situation.ts";
 import { leftUnproved } from "../../judge/warnings/left-open.ts";
+import { shownText } from "../../measure/text.ts";
+import { clockTime } from "../../record/wording.ts";
 import type { VisitState } from "../../visit/state.ts";
-import { clockTime } from "../wording.ts";
 import type { Given } from "./session.ts";
 
 /** A warning that is still open and is not on the plate. */

@@ -1,9 +1,10 @@
 import { useMemo } from "preact/hooks";
 import { printPage } from "../../device/print.ts";
+import { openInShort, stillOpen } from "../../record/open.ts";
+import { phaseLines } from "../../record/phases.ts";
+import { dayTime, FUEL_NAMES } from "../../record/wording.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
-import { openInShort, stillOpen } from "../afterwards/open.ts";
-import { phaseLines } from "../afterwards/phases.ts";
 import { shownOf, utterances } from "../afterwards/rows.ts";
 import type { Session } from "../boiler/session.ts";
 import { LooksRight } from "../parts/afterwards/looks-right.tsx";
@@ -15,7 +16,6 @@ import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Trace } from "../parts/boiler/trace.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { titleOf } from "../start/visit-title.ts";
-import { dayTime, FUEL_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 interface AfterwardsProps {

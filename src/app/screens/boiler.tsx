@@ -1,6 +1,7 @@
 import { useComputed } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
-import { shownText } from "../../answer/text.ts";
+import { shownText } from "../../measure/text.ts";
+import { FUEL_NAMES } from "../../record/wording.ts";
 import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
 import { signalWordOf } from "../boiler/signal-word.ts";
@@ -20,7 +21,6 @@ import { WarningStrip } from "../parts/boiler/warning-strip.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { titleOf } from "../start/visit-title.ts";
-import { FUEL_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 interface BoilerProps {

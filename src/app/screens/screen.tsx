@@ -9,6 +9,8 @@ import { Welcome } from "./welcome.tsx";
 // Those that are opened first come with the page, the others behind it.
 const Boiler = later(async () => (await import("./boiler.tsx")).Boiler);
 const Afterwards = later(async () => (await import("./afterwards.tsx")).Afterwards);
+const VisitRecord = later(async () => (await import("./record.tsx")).VisitRecord);
+const Office = later(async () => (await import("./office.tsx")).Office);
 const Sheets = later(async () => (await import("./sheets.tsx")).Sheets);
 const SheetEditor = later(async () => (await import("./sheet.tsx")).SheetEditor);
 
@@ -36,6 +38,10 @@ export function Screen({ workplace }: { readonly workplace: Workplace }) {
     }
     case "afterwards":
       return <Afterwards.Screen key={place.visitId} workplace={workplace} visitId={place.visitId} />;
+    case "record":
+      return <VisitRecord.Screen key={place.visitId} workplace={workplace} visitId={place.visitId} />;
+    case "office":
+      return <Office.Screen workplace={workplace} />;
     case "sheets":
       return <Sheets.Screen workplace={workplace} />;
     case "sheet":

@@ -1,6 +1,7 @@
 import { useComputed, useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { Firing, Fuel } from "../../measure/firing.ts";
+import { FUEL_NAMES } from "../../record/wording.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Question } from "../parts/question.tsx";
 import { AdjusterFields } from "../parts/sheet/adjuster-fields.tsx";
@@ -13,7 +14,6 @@ import { SourceFields } from "../parts/sheet/source-fields.tsx";
 import { checkSheet } from "../sheets/check.ts";
 import { draftOf, emptyFuel, usualPressure } from "../sheets/draft.ts";
 import { SheetForm } from "../sheets/form.ts";
-import { FUEL_NAMES } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 interface SheetEditorProps {

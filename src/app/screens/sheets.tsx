@@ -1,10 +1,10 @@
 import { useSignal } from "@preact/signals";
+import { sourceOf } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Question } from "../parts/question.tsx";
 import { ImportFile } from "../parts/start/import-file.tsx";
 import { fuelWords, sheetRows } from "../sheets/order.ts";
-import { sourceOf } from "../wording.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** The limits sheets: the person's own before the demo's; to make, copy, edit, delete, bring in and hand over. */

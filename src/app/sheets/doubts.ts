@@ -3,8 +3,8 @@ import { Firing, Fuel } from "../../measure/firing.ts";
 import { isUsual, type QuantityId, quantityOf } from "../../measure/quantity.ts";
 import { shownNumber, shownValue } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
+import { firingName, screwName } from "../../record/wording.ts";
 import type { FuelLimits } from "../../visit/sheet.ts";
-import { firingName, screwName } from "../wording.ts";
 import type { FieldNote, SheetParts, SheetSurroundings } from "./check.ts";
 
 type Edges = { readonly min?: number | undefined; readonly max?: number | undefined; readonly unit: Unit };

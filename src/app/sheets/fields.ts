@@ -1,6 +1,6 @@
 import { Fuel } from "../../measure/firing.ts";
 import { QuantityId, quantityOf } from "../../measure/quantity.ts";
-import { FUEL_NAMES } from "../wording.ts";
+import { FUEL_NAMES } from "../../record/wording.ts";
 
 /** The name of each step of a path, where it needs more than the path says. */
 const NAMES: Readonly<Record<string, string>> = {

@@ -1,7 +1,7 @@
 import { Fuel } from "../../measure/firing.ts";
+import { FUEL_NAMES } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { VisitHead } from "../../visit/visit.ts";
-import { FUEL_NAMES } from "../wording.ts";
 
 /** A sheet as the start page lists it. */
 export interface SheetRow {

@@ -1,8 +1,15 @@
 import { Firing, Fuel } from "../../measure/firing.ts";
 import { shownNumber } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
+import {
+  CHECK_NAMES,
+  FUEL_NAMES,
+  firingName,
+  screwName,
+  shownDistance,
+  shownLimit,
+} from "../../record/wording.ts";
 import type { Adjuster, FuelLimits } from "../../visit/sheet.ts";
-import { CHECK_NAMES, FUEL_NAMES, firingName, screwName, shownDistance, shownLimit } from "../wording.ts";
 import type { Seconds, SheetParts } from "./check.ts";
 
 /** A heading and what the sheet says under it. */

@@ -1,9 +1,9 @@
 import type { StartMeaning } from "../../meaning/start.ts";
 import { wordsOf } from "../../meaning/words.ts";
 import type { Fuel } from "../../measure/firing.ts";
+import { FUEL_NAMES } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { fuelsOf, type SheetRow } from "../sheets/order.ts";
-import { FUEL_NAMES } from "../wording.ts";
 
 /** What is chosen for a visit so far; null where nothing is. */
 export interface StartChoice {

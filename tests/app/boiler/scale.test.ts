@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Scale, scaleOf, scaleSaid, ticksOf } from "../../../src/app/boiler/scale.ts";
+import { type Scale, scaleOf, scaleSaid } from "../../../src/app/boiler/scale.ts";
+import { ticksOf } from "../../../src/measure/ticks.ts";
 import { foldVisit } from "../../../src/visit/fold.ts";
 import { sheet } from "../../support/sheets.ts";
 import { talk } from "../../support/talk.ts";

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
+import { dayTime } from "../../../record/wording.ts";
 import type { VisitState } from "../../../visit/state.ts";
 import type { Visit } from "../../../visit/visit.ts";
-import { dayTime } from "../../wording.ts";
 import type { Workplace } from "../../workplace.ts";
 
 interface LooksRightProps {

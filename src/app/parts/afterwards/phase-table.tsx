@@ -1,5 +1,5 @@
-import type { PhaseLine, PhaseValue } from "../../afterwards/phases.ts";
-import { VERDICT_WORDS } from "../../wording.ts";
+import type { PhaseLine, PhaseValue } from "../../../record/phases.ts";
+import { VERDICT_WORDS } from "../../../record/wording.ts";
 import { Mark } from "../mark.tsx";
 
 /** As found and as left, side by side, with their limits and verdicts. */

@@ -1,8 +1,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Stretch } from "../../../meaning/parser.ts";
+import { clockTime } from "../../../record/wording.ts";
 import type { Utterance } from "../../../visit/utterances.ts";
 import { ENGINE_NAMES, type Shown, sureness, thingsOf } from "../../afterwards/rows.ts";
-import { clockTime } from "../../wording.ts";
 import type { Workplace } from "../../workplace.ts";
 import { ClipButton } from "../boiler/clip-button.tsx";
 import { HeardWords } from "../boiler/heard-words.tsx";

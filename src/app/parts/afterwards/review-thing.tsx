@@ -1,11 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { shownUnit } from "../../../measure/unit.ts";
+import { ROOM_CO } from "../../../record/phases.ts";
+import { shownLimit, VERDICT_WORDS } from "../../../record/wording.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
 import type { Afterwards } from "../../afterwards/afterwards.ts";
-import { ROOM_CO } from "../../afterwards/phases.ts";
 import { candidatesOf, type Pick } from "../../afterwards/rivals.ts";
 import type { Field, ReviewThing as Thing } from "../../afterwards/rows.ts";
-import { shownLimit, VERDICT_WORDS } from "../../wording.ts";
 import { Mark } from "../mark.tsx";
 
 interface ThingProps {

@@ -1,6 +1,6 @@
+import { phaseLines } from "../../../record/phases.ts";
+import { VERDICT_WORDS } from "../../../record/wording.ts";
 import type { VisitState } from "../../../visit/state.ts";
-import { phaseLines } from "../../afterwards/phases.ts";
-import { VERDICT_WORDS } from "../../wording.ts";
 import { Mark } from "../mark.tsx";
 
 interface AsLeftProps {

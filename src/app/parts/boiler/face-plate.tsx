@@ -1,8 +1,8 @@
 import type { ComponentChildren } from "preact";
+import { direction, firingName, screwName, shownDistance, stepSaid } from "../../../record/wording.ts";
 import { faceOf, fitOf, sizeOf, type TurnFace, type VerdictLine } from "../../boiler/face.ts";
 import { scaleOf } from "../../boiler/scale.ts";
 import type { Session } from "../../boiler/session.ts";
-import { direction, firingName, screwName, shownDistance, stepSaid } from "../../wording.ts";
 import { Mark } from "../mark.tsx";
 import { Plate } from "../plate.tsx";
 import { AsLeft } from "./as-left.tsx";

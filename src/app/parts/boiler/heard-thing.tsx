@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
+import { shownBody } from "../../../record/shown-body.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
-import { shownBody } from "../../boiler/log-lines.ts";
 import type { Session } from "../../boiler/session.ts";
 
 interface HeardThingProps {

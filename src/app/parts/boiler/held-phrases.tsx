@@ -41,5 +41,9 @@ function wordsOf(incoming: Incoming): string {
       return "Put back by hand";
     case "review":
       return `Looks right: ${amendment.by}`;
+    case "details":
+      return "Details of the record";
+    case "tasks":
+      return "What a note asks for";
   }
 }

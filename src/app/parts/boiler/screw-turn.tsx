@@ -1,4 +1,4 @@
-import { direction } from "../../wording.ts";
+import { direction } from "../../../record/wording.ts";
 
 /** A tiny turn must still show its direction, degrees. */
 const LEAST = 40;

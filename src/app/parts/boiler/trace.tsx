@@ -3,7 +3,6 @@ import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { onWidth } from "../../../device/width.ts";
 import { isoTime } from "../../../measure/instant.ts";
 import { shownNumber } from "../../../measure/show.ts";
-import type { VisitState } from "../../../visit/state.ts";
 import {
   type Trace as TraceData,
   type TraceLine,
@@ -11,8 +10,9 @@ import {
   timeTicks,
   traceOf,
   turnSign,
-} from "../../boiler/trace.ts";
-import { clockTime, firingName } from "../../wording.ts";
+} from "../../../record/trace.ts";
+import { clockTime, firingName } from "../../../record/wording.ts";
+import type { VisitState } from "../../../visit/state.ts";
 import { useLater } from "../later.ts";
 
 const LEFT = 52;

@@ -1,7 +1,7 @@
 import type { Firing } from "../../../measure/firing.ts";
+import { firingName, screwName } from "../../../record/wording.ts";
 import type { AdjusterDraft } from "../../sheets/draft.ts";
 import type { SheetForm } from "../../sheets/form.ts";
-import { firingName, screwName } from "../../wording.ts";
 import { described, fieldId, Notes } from "./notes.tsx";
 import { TextField } from "./text-field.tsx";
 

@@ -1,8 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect } from "preact/hooks";
 import { CLOSING_CHECKS, type ClosingCheck } from "../../../measure/firing.ts";
+import { CHECK_NAMES } from "../../../record/wording.ts";
 import type { SheetForm } from "../../sheets/form.ts";
-import { CHECK_NAMES } from "../../wording.ts";
 import { fieldId, Notes } from "./notes.tsx";
 
 /** What has to be closed before leaving, in order: to be taken in, left out and moved. */

@@ -1,8 +1,8 @@
 import type { Firing, Fuel } from "../../../measure/firing.ts";
 import { quantityOf } from "../../../measure/quantity.ts";
+import { FUEL_NAMES, firingName } from "../../../record/wording.ts";
 import type { FuelDraft } from "../../sheets/draft.ts";
 import type { SheetForm } from "../../sheets/form.ts";
-import { FUEL_NAMES, firingName } from "../../wording.ts";
 import { Choice } from "../choice.tsx";
 import { BandField } from "./band-field.tsx";
 import { described, fieldId, Notes } from "./notes.tsx";

@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { dayTime, FUEL_NAMES } from "../../../record/wording.ts";
 import type { VisitHead } from "../../../visit/visit.ts";
 import type { VisitSummary } from "../../start/visit-summary.ts";
 import { titleOf } from "../../start/visit-title.ts";
-import { dayTime, FUEL_NAMES } from "../../wording.ts";
 import type { Workplace } from "../../workplace.ts";
 import { Question } from "../question.tsx";
 

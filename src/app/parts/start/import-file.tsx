@@ -1,4 +1,4 @@
-import { shownDay } from "../../wording.ts";
+import { shownDay } from "../../../record/wording.ts";
 import type { Workplace } from "../../workplace.ts";
 
 /** How many reasons are in sight; the rest is behind one tap. */

@@ -1,10 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { UnitSystem } from "../../../measure/firing.ts";
+import { FUEL_NAMES, sourceOf } from "../../../record/wording.ts";
 import { fuelsOf, fuelWords, type SheetRow, sheetRows } from "../../sheets/order.ts";
 import { found, type StartChoice } from "../../start/choice.ts";
 import type { StartDesk } from "../../start/desk.ts";
-import { FUEL_NAMES, sourceOf, UNIT_NAMES } from "../../wording.ts";
+import { UNIT_NAMES } from "../../wording.ts";
 import type { Workplace } from "../../workplace.ts";
 import { Choice } from "../choice.tsx";
 import { StartSentence } from "./start-sentence.tsx";

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { shownText } from "../../../answer/text.ts";
+import { shownText } from "../../../measure/text.ts";
 import type { StartDesk } from "../../start/desk.ts";
 import { EarButton } from "./ear-button.tsx";
 

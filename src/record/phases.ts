@@ -1,14 +1,14 @@
-import type { Verdict } from "../../judge/judgement.ts";
-import { situationOf } from "../../judge/situation.ts";
-import { verdictOf } from "../../judge/verdict.ts";
-import { QUIET } from "../../judge/warnings/room.ts";
-import { capital } from "../../measure/capital.ts";
-import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
-import { shownValue } from "../../measure/show.ts";
-import { shownUnit } from "../../measure/unit.ts";
-import { phasesOf } from "../../visit/phase.ts";
-import type { PhaseRow, StandingReading, VisitState } from "../../visit/state.ts";
-import { firingName, shownLimit } from "../wording.ts";
+import type { Verdict } from "../judge/judgement.ts";
+import { situationOf } from "../judge/situation.ts";
+import { verdictOf } from "../judge/verdict.ts";
+import { QUIET } from "../judge/warnings/room.ts";
+import { capital } from "../measure/capital.ts";
+import { type QuantityId, quantityOf } from "../measure/quantity.ts";
+import { shownValue } from "../measure/show.ts";
+import { shownUnit } from "../measure/unit.ts";
+import { phasesOf } from "../visit/phase.ts";
+import type { PhaseRow, StandingReading, VisitState } from "../visit/state.ts";
+import { firingName, shownLimit } from "./wording.ts";
 
 /** A value in the comparison, with its verdict where there is one. */
 export interface PhaseValue {

@@ -1,10 +1,10 @@
-import { shownText } from "../../answer/text.ts";
-import { CHECK_TO_DO, openChecks } from "../../judge/closing.ts";
-import { openWarnings, topicOf, type Warned } from "../../judge/raised.ts";
-import { type Situation, situationOf } from "../../judge/situation.ts";
-import { leftUnproved } from "../../judge/warnings/left-open.ts";
-import { capital } from "../../measure/capital.ts";
-import type { VisitState } from "../../visit/state.ts";
+import { CHECK_TO_DO, openChecks } from "../judge/closing.ts";
+import { openWarnings, topicOf, type Warned } from "../judge/raised.ts";
+import { type Situation, situationOf } from "../judge/situation.ts";
+import { leftUnproved } from "../judge/warnings/left-open.ts";
+import { capital } from "../measure/capital.ts";
+import { shownText } from "../measure/text.ts";
+import type { VisitState } from "../visit/state.ts";
 
 /** What is still open in a visit: a heading and its sentences, nothing where all is closed. */
 export interface OpenPart {

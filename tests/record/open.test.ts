@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { openInShort, stillOpen } from "../../../src/app/afterwards/open.ts";
-import { phaseLines } from "../../../src/app/afterwards/phases.ts";
-import { warnedIn } from "../../../src/judge/raised.ts";
-import { byHand, mend, type OfPlace } from "../../support/by-hand.ts";
-import { sheet } from "../../support/sheets.ts";
-import { time } from "../../support/visits.ts";
+import { warnedIn } from "../../src/judge/raised.ts";
+import { openInShort, stillOpen } from "../../src/record/open.ts";
+import { phaseLines } from "../../src/record/phases.ts";
+import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
+import { sheet } from "../support/sheets.ts";
+import { time } from "../support/visits.ts";
 
 const PROVED = [
   "static gas pressure 7 inches",

@@ -1,14 +1,14 @@
-import type { Limit } from "../../judge/judgement.ts";
-import { limitFor } from "../../judge/limits.ts";
-import { tooEarly } from "../../judge/settle.ts";
-import { type Situation, situationOf } from "../../judge/situation.ts";
-import { Firing } from "../../measure/firing.ts";
-import { epochMs } from "../../measure/instant.ts";
-import { quantityOf } from "../../measure/quantity.ts";
-import { shownUnit, type Unit } from "../../measure/unit.ts";
-import type { StandingReading, VisitState } from "../../visit/state.ts";
-import { direction, shownDistance } from "../wording.ts";
-import { ticksOf } from "./scale.ts";
+import type { Limit } from "../judge/judgement.ts";
+import { limitFor } from "../judge/limits.ts";
+import { tooEarly } from "../judge/settle.ts";
+import { type Situation, situationOf } from "../judge/situation.ts";
+import { Firing } from "../measure/firing.ts";
+import { epochMs } from "../measure/instant.ts";
+import { quantityOf } from "../measure/quantity.ts";
+import { ticksOf } from "../measure/ticks.ts";
+import { shownUnit, type Unit } from "../measure/unit.ts";
+import type { StandingReading, VisitState } from "../visit/state.ts";
+import { direction, shownDistance } from "./wording.ts";
 
 /** What is traced, from the top. Each has one unit, so that nothing is converted. */
 const TRACED = ["co2", "co"] as const;

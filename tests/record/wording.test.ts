@@ -8,7 +8,7 @@ import {
   shownLimit,
   shownTurns,
   stepSaid,
-} from "../../src/app/wording.ts";
+} from "../../src/record/wording.ts";
 
 describe("how far, in words", () => {
   test.each([

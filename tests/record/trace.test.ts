@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Trace, timeTicks, traceOf, turnSign } from "../../../src/app/boiler/trace.ts";
-import { foldVisit } from "../../../src/visit/fold.ts";
-import { sheet } from "../../support/sheets.ts";
-import { talk } from "../../support/talk.ts";
-import { time } from "../../support/visits.ts";
+import { type Trace, timeTicks, traceOf, turnSign } from "../../src/record/trace.ts";
+import { foldVisit } from "../../src/visit/fold.ts";
+import { sheet } from "../support/sheets.ts";
+import { talk } from "../support/talk.ts";
+import { time } from "../support/visits.ts";
 
 /** The trace after these phrases, a hundred seconds apart unless "@seconds " stands before. */
 const trace = (...phrases: string[]): Trace | null =>

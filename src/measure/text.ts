@@ -1,5 +1,5 @@
-import { capital } from "../measure/capital.ts";
-import { withFigures } from "../measure/figures.ts";
+import { capital } from "./capital.ts";
+import { withFigures } from "./figures.ts";
 
 /** A sentence: first letter large, full stop unless it ends in a mark of its own. */
 export function sentence(text: string): string {
