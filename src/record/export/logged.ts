@@ -17,7 +17,8 @@ export const LOGGED: readonly Column<Version<ItemBody>>[] = [
   {
     name: "item_id",
     title: "First entry",
-    description: "Id of the entry that logged it first: the same for a thing and all that was put in its place.",
+    description:
+      "Id of the entry that logged it first: the same for a thing and all that was put in its place.",
     datatype: "string",
     required: true,
     of: ({ item }) => item.id,
@@ -33,7 +34,8 @@ export const LOGGED: readonly Column<Version<ItemBody>>[] = [
   {
     name: "time",
     title: "Time (UTC)",
-    description: "When it was measured or done, ISO 8601 in UTC; a later correction mends the thing, not its time.",
+    description:
+      "When it was measured or done, ISO 8601 in UTC; a later correction mends the thing, not its time.",
     datatype: "dateTime",
     required: true,
     of: ({ item }) => utcTime(item.at),

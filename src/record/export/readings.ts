@@ -64,14 +64,14 @@ const MEASURED: readonly Column<ReadingRow>[] = [
     description:
       "Whether it was read before anything was turned that could move it. Neither as found nor as left: a trial between. Empty where the reading does not stand.",
     datatype: "boolean",
-    of: ({ phase }) => phase && phase.asFound,
+    of: ({ phase }) => phase?.asFound ?? null,
   },
   {
     name: "as_left",
     title: "As left",
     description: "Whether it is what stands at the end of the work. Empty where the reading does not stand.",
     datatype: "boolean",
-    of: ({ phase }) => phase && phase.asLeft,
+    of: ({ phase }) => phase?.asLeft ?? null,
   },
   {
     name: "quantity",
@@ -161,7 +161,7 @@ const JUDGED: readonly Column<ReadingRow>[] = [
       "Judged by the visit's own limits sheet as the visit stands at its end: inside the limits, outside, read before the settle time was over, or no limit known. Empty where the reading does not stand.",
     datatype: "string",
     oneOf: ["pass", "fail", "wait", "no-limit"],
-    of: ({ verdict }) => verdict && verdict.verdict,
+    of: ({ verdict }) => verdict?.verdict ?? null,
   },
   {
     name: "limit_min",

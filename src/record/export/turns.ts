@@ -41,7 +41,8 @@ const TURNED: readonly Column<TurnRow>[] = [
   {
     name: "firing",
     title: "Firing then",
-    description: "The burner's firing rate when it was turned; empty where it was not known or the turn does not stand.",
+    description:
+      "The burner's firing rate when it was turned; empty where it was not known or the turn does not stand.",
     datatype: "string",
     oneOf: Firing.options,
     of: ({ firing }) => firing,
@@ -61,7 +62,8 @@ const TURNED: readonly Column<TurnRow>[] = [
 export const TURNS = table<TurnRow>({
   name: "turns",
   title: "Turns",
-  description: "One row a turn of a screw: all that were ever logged, those that were struck or replaced since too.",
+  description:
+    "One row a turn of a screw: all that were ever logged, those that were struck or replaced since too.",
   key: ["visit_id", "entry_id"],
   columns: [...IDENTITY, ...LOGGED, ...TURNED, ...SOURCE],
   rowsOf,
