@@ -94,7 +94,7 @@ export const SOURCE: readonly Column<Version<ItemBody>>[] = [
   {
     name: "confidence",
     title: "Confidence",
-    description: "How sure the recogniser was, 0 to 1; 1 for what was typed.",
+    description: "How sure it is that this was said and meant, 0 to 1.",
     datatype: "double",
     unit: "1",
     required: true,
