@@ -110,14 +110,17 @@ function cutShort(text: string): string {
 
 /**
  * What XML or its writer would change, as ECMA-376 part 1, section 22.9.2.19 (ST_Xstring) has it: a carriage return, which
- * readers of XML make a line feed; U+FFFD, which the writer leaves out; and what only looks like such an escape. A cell's
- * limit counts what stands for, not the escape.
+ * readers of XML make a line feed; U+FFFD, which the writer leaves out; what only looks like such an escape; and words such as
+ * "valueOf", which the writer takes for what every object has. A cell's limit counts what stands for, not the escape.
  */
 function escaped(text: string): string {
-  return text.replace(/[\r\uFFFD]|_(?=x[\dA-Fa-f]{4}_)/g, (found) => {
-    const code = (found.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0");
-    return `_x${code}_`;
-  });
+  if (Object.hasOwn(Object.prototype, text)) return codeOf(text) + text.slice(1);
+  return text.replace(/[\r\uFFFD]|_(?=x[\dA-Fa-f]{4}_)/g, codeOf);
+}
+
+/** The escape of the first character. */
+function codeOf(character: string): string {
+  return `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`;
 }
 
 const WIDTHS: Readonly<Record<Datatype, number>> = {
