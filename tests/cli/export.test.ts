@@ -59,7 +59,7 @@ describe("the ending says which kind", () => {
       { ok: true, files: [to, `${to}-metadata.json`], visits: 2, superseded: 0, skipped: 0 },
     ]);
     const read = readCsvw(readFileSync(to), text(`${to}-metadata.json`));
-    const ids = new Set(read.map((row) => row["visit_id"]));
+    const ids = new Set(read.map(({ visit_id }) => visit_id));
     expect(ids).toEqual(new Set(["otterfold-mill-1", withTasks.head.id]));
     expect(JSON.parse(text(`${to}-metadata.json`)).url).toBe(to.split("/").at(-1));
   });
@@ -69,7 +69,7 @@ describe("the ending says which kind", () => {
     expect((await cli(["export", DEMO, other, "--to", to, "--table", table])).status).toBe(0);
     const read = readCsvw(readFileSync(to), text(`${to}-metadata.json`));
     expect(read.length).toBeGreaterThan(0);
-    expect(new Set(read.map((row) => row["visit_id"])).size).toBeGreaterThan(0);
+    expect(new Set(read.map(({ visit_id }) => visit_id)).size).toBeGreaterThan(0);
   });
 
   test(".xlsx: a workbook", async () => {
