@@ -27,21 +27,22 @@ export type Block =
   | { readonly kind: "text"; readonly text: string }
   | { readonly kind: "trace"; readonly trace: Trace; readonly zone: string | null };
 
+/** The sections in order: what was found and left first, what follows from it after. */
 export const SECTION_IDS = [
   "appliance",
   "visit",
   "instrument",
+  "review",
+  "open",
   "gas-pressure",
   "readings",
-  "derived",
   "turns",
-  "trace",
   "warnings",
   "closing",
-  "notes",
   "changed",
-  "open",
-  "review",
+  "notes",
+  "derived",
+  "trace",
   "cautions",
 ] as const;
 export type SectionId = (typeof SECTION_IDS)[number];
@@ -61,7 +62,9 @@ export interface Report {
   readonly stand: string;
   readonly units: UnitSystem;
   readonly sections: readonly Section[];
-  /** What made it, of which visit and when; what it is and what it is not. */
+  /** The program that made it, and its version. */
+  readonly program: string;
+  /** Of which visit it is, when it was made, what it is and what it is not. */
   readonly foot: readonly string[];
 }
 

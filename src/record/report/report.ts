@@ -6,7 +6,7 @@ import { CAUTIONS } from "../cautions.ts";
 import { openInShort, stillOpen } from "../open.ts";
 import { PROGRAM } from "../program.ts";
 import { traceOf } from "../trace.ts";
-import { clockTime, dayTime, FUEL_NAMES, isoDay, shownDay, sourceOf } from "../wording.ts";
+import { clockTime, dayTime, FUEL_NAMES, isoDay, knownZone, shownDay, sourceOf } from "../wording.ts";
 import { changedBlocks } from "./changed.ts";
 import { closingBlocks } from "./closing.ts";
 import { derivedBlocks } from "./derived.ts";
@@ -14,7 +14,7 @@ import { harmless, shortText } from "./harmless.ts";
 import { instrumentFacts } from "./instrument.ts";
 import { pressureBlocks, readingBlocks } from "./measured.ts";
 import { type NoteRecord, noteBlocks } from "./notes.ts";
-import { type Block, type Fact, fact, type Report, type Section } from "./parts.ts";
+import { type Block, type Fact, fact, type Report, SECTION_IDS, type SectionId } from "./parts.ts";
 import { turnBlocks } from "./turns.ts";
 import { warningBlocks } from "./warnings.ts";
 
@@ -26,46 +26,59 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
   const state = foldVisit(visit);
   const { head } = visit;
   const open = stillOpen(state, warned, now);
-  const section = (id: Section["id"], name: string, blocks: readonly Block[]): Section => ({
-    id,
-    name,
-    blocks,
-  });
   const trace = traceOf(state);
+  const facts = (rows: readonly Fact[]): readonly Block[] => [{ kind: "facts", rows }];
+  const blocks: Readonly<Record<SectionId, readonly Block[]>> = {
+    appliance: facts(applianceFacts(state)),
+    visit: facts(visitFacts(visit, state)),
+    instrument: facts(instrumentFacts(state.details.instrument, head.startedAt, head.zone)),
+    review: facts([reviewFact(visit, state)]),
+    open: openBlocks(open),
+    "gas-pressure": pressureBlocks(state, now),
+    readings: readingBlocks(state, now),
+    turns: turnBlocks(state),
+    warnings: warningBlocks(state, warned),
+    closing: closingBlocks(state),
+    changed: changedBlocks(state),
+    notes: noteBlocks(notesOf(state), head.zone),
+    derived: derivedBlocks(state),
+    trace: trace
+      ? [{ kind: "trace", trace, zone: head.zone }]
+      : [{ kind: "text", text: "Too little was read to draw a trace." }],
+    cautions: [{ kind: "list", name: "", items: CAUTIONS }],
+  };
+  const made = `${dayTime(now, head.zone)} ${knownZone(head.zone)}`;
   return {
     heading: "Visit record",
     name: shortText(head.title || head.sheet?.title || "Visit without a limits sheet", NAME_LETTERS),
     stand: openInShort(state.finished, open) || "Finished; nothing is open.",
     units: head.units,
-    sections: [
-      section("appliance", "Appliance", [{ kind: "facts", rows: applianceFacts(state) }]),
-      section("visit", "Visit", [{ kind: "facts", rows: visitFacts(visit, state) }]),
-      section("instrument", "Instrument", [
-        { kind: "facts", rows: instrumentFacts(state.details.instrument, head.startedAt, head.zone) },
-      ]),
-      section("gas-pressure", "Gas pressure", pressureBlocks(state, now)),
-      section("readings", "As found and as left", readingBlocks(state, now)),
-      section("derived", "Derived figures, as left", derivedBlocks(state)),
-      section("turns", "Turns of the screws", turnBlocks(state)),
-      section("trace", "CO2 and CO over the visit", [
-        trace
-          ? { kind: "trace", trace, zone: head.zone }
-          : { kind: "text", text: "Too little was read to draw a trace." },
-      ]),
-      section("warnings", "Warnings", warningBlocks(state, warned)),
-      section("closing", "Closing checks", closingBlocks(state)),
-      section("notes", "Notes and follow-ups", noteBlocks(notesOf(state), head.zone)),
-      section("changed", "Struck and mended", changedBlocks(state)),
-      section("open", "Still open", openBlocks(open)),
-      section("review", "Review", [{ kind: "facts", rows: reviewFacts(visit, state) }]),
-      section("cautions", "Cautions", [{ kind: "list", name: "", items: CAUTIONS }]),
-    ],
+    program: PROGRAM,
+    sections: SECTION_IDS.map((id) => ({ id, name: NAMES[id], blocks: blocks[id] })),
     foot: [
       "This is a record of what was said and logged. It is not a certificate.",
-      `${PROGRAM}, format ${visit.format}, visit ${shortText(head.id, 60)}, ${visit.entries.length} entries, made ${dayTime(now, head.zone)}.`,
+      `${PROGRAM}, format ${visit.format}, visit ${shortText(head.id, 60)}, ${visit.entries.length} entries, made ${made}.`,
     ],
   };
 }
+
+const NAMES: Readonly<Record<SectionId, string>> = {
+  appliance: "Appliance",
+  visit: "Visit",
+  instrument: "Instrument",
+  review: "Review",
+  open: "Still open",
+  "gas-pressure": "Gas pressure",
+  readings: "As found and as left",
+  turns: "Turns of the screws",
+  warnings: "Warnings",
+  closing: "Closing checks",
+  changed: "Struck and mended",
+  notes: "Notes and follow-ups",
+  derived: "Derived figures, as left",
+  trace: "CO2 and CO over the visit",
+  cautions: "Cautions",
+};
 
 const NAME_LETTERS = 100;
 const SOURCE_LETTERS = 160;
@@ -92,25 +105,19 @@ function visitFacts({ head, entries }: Visit, { details }: VisitState): Fact[] {
   const end = sameDay ? clockTime(last, zone) : dayTime(last, zone);
   return [
     fact("Day", shownDay(isoDay(startedAt, zone))),
-    fact("Begun, last entry", `${clockTime(startedAt, zone)}, ${end}`, harmless(zone ?? "UTC")),
+    fact("Begun, last entry", `${clockTime(startedAt, zone)}, ${end}`, knownZone(zone)),
     fact("Technician", harmless(details.technician) || "not given"),
   ];
 }
 
-function reviewFacts({ entries, head }: Visit, { reviewed }: VisitState): Fact[] {
-  if (reviewed)
-    return [
-      fact(
-        "Looked through and found right",
-        `by ${harmless(reviewed.by)}, ${dayTime(reviewed.at, head.zone)}`,
-      ),
-    ];
+function reviewFact({ entries, head }: Visit, { reviewed }: VisitState): Fact {
+  if (reviewed) return fact("Found right by", `${harmless(reviewed.by)}, ${dayTime(reviewed.at, head.zone)}`);
   const before = entries.findLast(({ body }) => body.kind === "reviewed");
   const note =
     before?.body.kind === "reviewed"
       ? `Found right by ${harmless(before.body.by)}, ${dayTime(before.at, head.zone)}, and changed since`
       : "";
-  return [fact("Looked through and found right", "not reviewed", note)];
+  return fact("Found right by", "nobody: not reviewed", note);
 }
 
 function openBlocks(open: ReturnType<typeof stillOpen>): Block[] {
