@@ -89,11 +89,11 @@ function compressed() {
         defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
         defineAlgorithm("gzip", { level: 9 }),
       ],
-      exclude: /assets\/(ear|voice)\//,
+      exclude: /assets\/(ear|voice|pdf)\//,
     }),
     compression({
       ...options,
-      include: /assets\/(ear|voice)\/.*\.(js|wasm|json)$/,
+      include: /assets\/(ear|voice|pdf)\/.*\.(js|wasm|json|ttf)$/,
       algorithms: [
         defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
         defineAlgorithm("gzip", { level: 6 }),
