@@ -8,7 +8,7 @@ import { csvOf } from "../../record/export/csv.ts";
 import { followUpsOf } from "../../record/export/follow-up.ts";
 import { metadataOf } from "../../record/export/metadata.ts";
 import { READINGS } from "../../record/export/readings.ts";
-import { workbookOf } from "../../record/export/workbook.ts";
+import { cutNotice, workbookOf } from "../../record/export/workbook.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { fileNameOf } from "../start/visit-title.ts";
 import { ABOUT, EXPORT_KINDS, type ExportKind } from "./kinds.ts";
@@ -58,19 +58,19 @@ export class Exports {
   /** Hands a file to the person as a download. */
   async save(kind: ExportKind): Promise<void> {
     await this.#work(async () => {
-      const file = await this.#make(kind);
+      const { file, notice } = await this.#make(kind);
       download(file.name, file.data, file.type);
-      this.told.value = { kind: "done", sentence: `Saved: ${file.name}` };
+      this.#tell(`Saved: ${file.name}`, notice);
     });
   }
 
   /** Hands it to the platform's share sheet. */
   async share(kind: ExportKind): Promise<void> {
     await this.#work(async () => {
-      const file = await this.#make(kind);
+      const { file, notice } = await this.#make(kind);
       switch (await shareFile(file)) {
         case "shared":
-          this.told.value = { kind: "done", sentence: `Handed over: ${file.name}` };
+          this.#tell(`Handed over: ${file.name}`, notice);
           return;
         case "not-possible":
           throw new Error(
@@ -81,28 +81,29 @@ export class Exports {
     });
   }
 
-  async #make(kind: ExportKind): Promise<SharedFile> {
-    const visit = await this.#world.visit();
-    const { word, ending, type } = ABOUT[kind];
-    return { name: fileNameOf(visit.head, word, ending), type, data: await this.#data(kind, visit) };
+  #tell(done: string, notice: string | null): void {
+    this.told.value = { kind: "done", sentence: notice === null ? done : `${done}. ${notice}` };
   }
 
-  async #data(kind: ExportKind, visit: Visit): Promise<SharedFile["data"]> {
+  async #make(kind: ExportKind): Promise<{ file: SharedFile; notice: string | null }> {
+    const visit = await this.#world.visit();
+    const { word, ending, type } = ABOUT[kind];
+    const name = fileNameOf(visit.head, word, ending);
+    const whole = (data: SharedFile["data"]) => ({ file: { name, type, data }, notice: null });
     switch (kind) {
       case "bundle":
-        return exportVisit(visit);
+        return whole(exportVisit(visit));
       case "table":
-        return csvOf(READINGS, [visit]);
-      case "columns": {
-        const { word, ending } = ABOUT.table;
-        return metadataOf(READINGS, fileNameOf(visit.head, word, ending));
-      }
+        return whole(csvOf(READINGS, [visit]));
+      case "columns":
+        return whole(metadataOf(READINGS, fileNameOf(visit.head, ABOUT.table.word, ABOUT.table.ending)));
       case "follow-ups":
-        return calendarOf([visit], this.#world.now());
+        return whole(calendarOf([visit], this.#world.now()));
       case "workbook": {
         const workbook = workbookOf([visit]);
         if (!workbook.ok) throw new Error(workbook.problem);
-        return workbookBytes(workbook.sheets);
+        const data = await workbookBytes(workbook.sheets);
+        return { file: { name, type, data }, notice: cutNotice(workbook.cut) };
       }
     }
   }

@@ -5,7 +5,7 @@ import { csvPieces } from "../../record/export/csv.ts";
 import { followUpsOf } from "../../record/export/follow-up.ts";
 import { METADATA_ENDING, metadataOf } from "../../record/export/metadata.ts";
 import { TABLES, type TableName } from "../../record/export/tables.ts";
-import { workbookOf } from "../../record/export/workbook.ts";
+import { cutNotice, workbookOf } from "../../record/export/workbook.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { WholeFile } from "./whole-files.ts";
 import { workbookBytes } from "./workbook.ts";
@@ -62,9 +62,9 @@ export const KINDS: readonly Kind[] = [
     make: async ({ visits, to }) => {
       const workbook = workbookOf(visits);
       if (!workbook.ok) return workbook;
-      const { sheets, cut } = workbook;
-      const notice = `${cut} ${cut === 1 ? "text was" : "texts were"} too long for a cell and cut; the bundles have them whole.`;
-      return made([{ path: to, pieces: [await workbookBytes(sheets)] }], cut === 0 ? [] : [notice]);
+      const notice = cutNotice(workbook.cut);
+      const bytes = await workbookBytes(workbook.sheets);
+      return made([{ path: to, pieces: [bytes] }], notice === null ? [] : [notice]);
     },
   },
   {

@@ -62,6 +62,12 @@ export function workbookOf(visits: readonly Visit[], mostRows = MOST_ROWS): Work
   return { ok: true, sheets, cut };
 }
 
+/** What a person should know of texts that were cut; null where none was. */
+export function cutNotice(cut: number): string | null {
+  if (cut === 0) return null;
+  return `${cut === 1 ? "One text was" : `${cut} texts were`} too long for a cell and cut; the visit bundle has all of it.`;
+}
+
 function tooMany({ title }: Table, mostRows: number): string {
   return `Expected at most ${mostRows - 1} rows of ${title.toLowerCase()}, which is what a workbook's sheet can have, found more. Export fewer visits, or a CSV table.`;
 }
