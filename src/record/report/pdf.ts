@@ -95,7 +95,7 @@ export function recordPdf(report: Report, covers: Covers): RecordPdf {
     subject: set.text(report.stand),
     creator: set.text(report.program),
     pageSize,
-    margins: [MARGIN, MARGIN, MARGIN, MARGIN + 16],
+    margins: [MARGIN, MARGIN + 4, MARGIN, MARGIN + 16],
     font: FAMILY,
     fontSize: SIZE,
     content,
@@ -115,7 +115,7 @@ function frame(width: number, height: number): Line[] {
     h: height - 2 * inset,
     lineWidth,
   });
-  const [x, y] = [FRAME + 15, FRAME + 15];
+  const [x, y] = [FRAME + 12.5, FRAME + 12.5];
   const screws = [x, width - x].flatMap((at): Line[] => [
     { type: "ellipse", x: at, y, r1: SCREW, r2: SCREW, lineWidth: 0.9 },
     { type: "line", x1: at - 3.6, y1: y + 2.2, x2: at + 3.6, y2: y - 2.2, lineWidth: 0.9 },
@@ -123,7 +123,7 @@ function frame(width: number, height: number): Line[] {
   return [rule(FRAME, 1.6), rule(FRAME + 4, 0.5), ...screws];
 }
 
-const SCREW = 5.2;
+const SCREW = 4.8;
 const GAP = 14;
 
 /** The sections that stand side by side; the others have the whole width. */
@@ -137,7 +137,7 @@ const BESIDE: Readonly<Partial<Record<SectionId, SectionId>>> = {
 const WIDTHS: Readonly<Partial<Record<SectionId, readonly (number | "*")[]>>> = {
   "gas-pressure": [150, 92, "*", "*"],
   readings: [150, 92, "*", "*"],
-  derived: [104, "*", "*", 190],
+  derived: [104, "*", "*", 200],
   turns: [74, 100, 26, "*"],
   warnings: [42, "*", 72, 150],
   notes: [42, "*", "*"],
