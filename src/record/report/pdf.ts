@@ -174,13 +174,17 @@ class Setting {
       const beside = sections.find(({ id }) => id === BESIDE[section.id]);
       if (!beside) return [this.#section(section, this.#width)];
       const width = (this.#width - GAP) / 2;
-      return [{ columns: [section, beside].map((each) => this.#section(each, width)), columnGap: GAP }];
+      const columns = [section, beside].map((each) => this.#section(each, width));
+      return [{ stack: [{ columns, columnGap: GAP }], unbreakable: true }];
     });
   }
 
   #section(section: Section, width: number): Piece {
     const { id, name, blocks } = section;
-    const isShort = blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
+    // What stands beside another goes over to the next page with it.
+    const isShort =
+      width === this.#width &&
+      blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
     return {
       stack: [this.#heading(name), ...blocks.flatMap((block) => this.#block(block, id, width))],
       unbreakable: isShort,
@@ -196,7 +200,9 @@ class Setting {
   #block(block: Block, id: SectionId, width: number): Piece[] {
     switch (block.kind) {
       case "facts":
-        return [this.#facts(block.rows, width)];
+        return [
+          this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
+        ];
       case "table":
         return [this.#table(block.columns, block.rows, WIDTHS[id] ?? block.columns.map(() => "*"))];
       case "list":
@@ -219,10 +225,9 @@ class Setting {
     }
   }
 
-  #facts(rows: readonly Fact[], width: number): Piece {
-    const name = width > this.#width / 2 ? 150 : 92;
+  #facts(rows: readonly Fact[], widths: readonly (number | "*")[]): Piece {
     const body = rows.map((row) => [{ text: this.text(row.name) }, this.#cell(row, true)]);
-    return { table: { widths: [name, "*"], dontBreakRows: true, body }, layout: "ruled" };
+    return { table: { widths, dontBreakRows: true, body }, layout: "ruled" };
   }
 
   #table(
@@ -248,10 +253,15 @@ class Setting {
     return { text: runs };
   }
 
+  /** One to a line; those of a name run on, for they are short. */
   #list(name: string, items: readonly string[]): Piece[] {
+    if (name === "") return items.map((item) => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] }));
+    const together = items
+      .map((item) => (item.endsWith(".") ? item : `${item};`))
+      .join(" ")
+      .replace(/;$/, "");
     return [
-      ...(name === "" ? [] : [{ text: name, italics: true, margin: [0, 2, 0, 0] as const }]),
-      ...items.map((item): Piece => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] })),
+      { text: [{ text: `${name}: `, italics: true }, { text: this.text(together) }], margin: [0, 2, 0, 0] },
     ];
   }
 }
