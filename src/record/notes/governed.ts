@@ -67,16 +67,24 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     from,
   });
   if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
-  if (has(POSSIBLE) || isOthers) return { ...NOTHING, from };
+  const isIt = before !== null && /^(?:it|they|these|those)$/.test(before.norm);
+  if (has(POSSIBLE) || (isOthers && !isIt)) return { ...NOTHING, from };
   const wasOrIs = helpers.some((word) => /^(?:be|been|being|is|are|was|were|got|gets)$/.test(word));
 
   if (act.forms.has("gerund")) {
     if (has(NEEDS)) return to("to-do", true);
+    if (
+      act.action === "return" &&
+      (isFirst || has(WE) || helpers.length > 0) &&
+      who === null &&
+      s.isWhen(place + act.length)
+    )
+      return to("to-do");
     return has(ADVISED) && who === null ? to("to-do") : NOTHING;
   }
   if (
     act.forms.has("base") &&
-    (!act.forms.has("past") || helpers.includes("to") || has(BOUND)) &&
+    (!act.forms.has("past") || helpers.includes("to") || has(BOUND) || act.action === "tell") &&
     !isPassiveHelped(helpers)
   )
     return base();
@@ -84,6 +92,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   return { ...NOTHING, from };
 
   function base(): Governed {
+    if (isIt) return NOTHING;
     const nearest = helpers.findLast(
       (word) =>
         !/^(?:please|just|also|then|still|now|already|only|again|properly|fully|soon|ideally|definitely|eventually|really|always|better|next|time|longer)$/.test(
@@ -155,7 +164,12 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   function hasObject(at: number): boolean {
     const word = words[at];
     if (word?.stop !== "") return false;
-    return DETERMINERS.has(word.norm) || isThing(s, at) || /^(?:it|them|one)$/.test(word.norm);
+    return (
+      DETERMINERS.has(word.norm) ||
+      isThing(s, at) ||
+      roleOf(word.norm) !== null ||
+      /^(?:it|them|one)$/.test(word.norm)
+    );
   }
 }
 
@@ -187,7 +201,7 @@ function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean
 
 /** Names of parts that begin with a word that is a verb as well. */
 const PARTS =
-  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
+  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|check valves?|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
 
 /** Whether a word that is a noun as well is one here: it has its own verb, or begins the name of a part. */
 function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {

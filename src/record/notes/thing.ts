@@ -1,5 +1,6 @@
 import { actionAt } from "./actions.ts";
 import { roleOf } from "./roles.ts";
+import { isOfTrade } from "./trade-words.ts";
 import { DETERMINERS, NEVER_THING, NEW, TIES } from "./vocabulary.ts";
 import type { Word } from "./words.ts";
 
@@ -34,6 +35,7 @@ export function isThing(s: Sentence, place: number): boolean {
   const { norm, tags } = word;
   if (NEVER_THING.has(norm) || DETERMINERS.has(norm) || TIES.has(norm) || roleOf(norm) !== null) return false;
   if (/'s?$/.test(norm) || norm.endsWith("'s") || isName(s, place)) return false;
+  if (isOfTrade(norm)) return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
   return !tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place);
@@ -93,14 +95,20 @@ function endOfThing(
     !isVerb(end, end > start)
   )
     end++;
+  // "fan noisy": what it is like is said of it, and not its name.
+  while (end > start + 1 && isQuality(s.words[end - 1])) end--;
   // A number alone is nothing.
   const words = s.words.slice(start, end);
   return words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm)) ? end : start;
 }
 
+function isQuality(word: Word | undefined): boolean {
+  return Boolean(word?.tags.has("Adjective") && !word.tags.has("Noun"));
+}
+
 /** With where it is, and with what else: "gasket on the trap", "gasket and seal". What gets its own verb is not of it. */
 function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: boolean) => boolean): number {
-  let end = from;
+  let end = endOfList(s, from, isVerb) ?? from;
   for (let more = 0; more < 3; more++) {
     const tie = s.words[end];
     if (tie?.stop !== "" || s.isWhen(end)) break;
@@ -108,12 +116,35 @@ function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: bo
     if (!isAnd && !TIES.has(tie.norm)) break;
     let start = end + 1;
     while (DETERMINERS.has(s.words[start]?.norm ?? "") && s.words[start]?.stop === "") start++;
-    if (s.words[start]?.stop !== "" || isVerb(start, false)) break;
+    if (s.words[start]?.stop !== "" || isVerb(start, false) || s.words[start]?.norm === "case") break;
     const next = endOfThing(s, start, isVerb);
     if (next === start || (isAnd && hasVerb(s, next))) break;
     end = next;
   }
   return end;
+}
+
+/** Where a list ends: "a fan, an electrode and a gasket"; null where none goes on. */
+function endOfList(
+  s: Sentence,
+  from: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): number | null {
+  let end = from;
+  for (let many = 0; many < MOST_WORDS; many++) {
+    const word = s.words[end];
+    if (!word || word.stop === "." || s.isWhen(end)) return null;
+    const isLast = word.norm === "and" || word.norm === "&";
+    if (isLast ? many === 0 : word.stop !== "," && !DETERMINERS.has(word.norm)) return null;
+    let start = isLast ? end + 1 : end;
+    while (DETERMINERS.has(s.words[start]?.norm ?? "")) start++;
+    if (isVerb(start, false)) return null;
+    const next = endOfThing(s, start, isVerb);
+    if (next === start || hasVerb(s, next)) return null;
+    if (isLast) return next;
+    end = next;
+  }
+  return null;
 }
 
 const PREDICATE =
