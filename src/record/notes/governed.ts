@@ -125,12 +125,14 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
         : to("to-do");
     if (nearest !== undefined) return { ...NOTHING, from };
     // Nothing governs it: it asks for something where it can only be a verb.
-    if (who !== null) return NOTHING;
+    if (who !== null) return helpers.includes("please") ? to("to-do") : NOTHING;
     if (act.isCommon && isNounHere(s, place, act)) return NOTHING;
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
     if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
       return to("to-do");
-    const points = /^(?:the|a|an|it|them|one|new|all|both)$/.test(words[place + act.length]?.norm ?? "");
+    const next = words[place + act.length]?.norm ?? "";
+    const points = /^(?:the|a|an|it|them|one|new|all|both|him|her)$/.test(next);
+    if (act.action === "call" && /^(?:him|her|them)$/.test(next)) return to("to-do");
     if (DETERMINERS.has(before.norm) || TIES.has(before.norm) || before.tags.has("Preposition"))
       return NOTHING;
     if (from - 1 < where.taken)
@@ -156,7 +158,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (who !== null) return NOTHING;
     if (has(WE) || helpers.some((word) => /^(?:have|has|had)$/.test(word))) return to("done");
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("done");
-    if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", true);
+    if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", !isActive(s, place + act.length));
     if (from - 1 < where.taken) return to("done");
     return NOTHING;
   }
@@ -171,6 +173,19 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
       /^(?:it|them|one)$/.test(word.norm)
     );
   }
+}
+
+/** "boiler dirty cleaned it", "air in it bled the top floor": what follows is what it was done to. */
+function isActive(s: Sentence, place: number): boolean {
+  const { words } = s;
+  const word = words[place];
+  if (word?.stop !== "") return false;
+  if (/^(?:it|them)$/.test(word.norm)) return true;
+  let end = place;
+  while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
+  if (end === place) return false;
+  while (isThing(s, end) && words[end]?.stop === "") end++;
+  return !hasVerb(s, end);
 }
 
 /** "gasket to be replaced": a form that is base and past is past after a "be". */
@@ -237,6 +252,9 @@ export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolea
   const { words } = s;
   const act = actionAt((ahead) => words[place + ahead]?.norm);
   if (!act) return false;
+  // "warning label", "sealing ring".
+  if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
+    return false;
   if (!act.isCommon) return true;
   if (act.forms.has("past") || act.forms.has("gerund")) return true;
   const next = words[place + act.length];

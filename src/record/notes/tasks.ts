@@ -2,6 +2,7 @@ import { MOST_TASKS, type Span, type Task, type TaskAction } from "../../visit/t
 import { type ActionWord, actionAt } from "./actions.ts";
 import { beginsVerb, governed, roleAt } from "./governed.ts";
 import { hasVerb, type Sentence, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { isOfTrade } from "./trade-words.ts";
 import {
   DETERMINERS,
   IF,
@@ -38,7 +39,7 @@ function mayAsk(words: readonly Word[], place: number): boolean {
   const word = words[place]?.norm ?? "";
   return (
     NEEDS.has(word) ||
-    /^(?:needed|required|back|visit|follow-up|followup|revisit)$/.test(word) ||
+    /^(?:needed|required|back|do|visit|follow-up|followup|revisit)$/.test(word) ||
     actionAt((ahead) => words[place + ahead]?.norm) !== null
   );
 }
@@ -239,16 +240,19 @@ class Reader {
     const act = actionAt((ahead) => (place + ahead < end ? this.#words[place + ahead]?.norm : undefined));
     if (act) return this.#verb(place, act, start, end, taken, denied, others);
     const word = this.#norm(place);
+    if (word === "do" && this.#norm(place + 1) === "with" && this.#norm(place - 1) === "could")
+      return this.#needOf(place + 1);
     if (NEEDS.has(word)) return this.#need(place, start, end, taken);
     if (/^(?:needed|required)$/.test(word)) return this.#needed(place, start, taken);
-    if (word === "back" && this.#s.isWhen(place + 1)) {
+    const isHere = /^(?:here|there)$/.test(this.#norm(place + 1));
+    if (word === "back" && this.#s.isWhen(isHere ? place + 2 : place + 1)) {
       const before = this.#norm(place - 1);
       const isFree =
         place === start ||
         this.#words[place]?.stop !== "" ||
         /^(?:and|then|be)$/.test(before) ||
         place - 1 < taken;
-      return isFree ? this.#made("return", place, place + 1, null, null, false) : null;
+      return isFree ? this.#made("return", place, isHere ? place + 2 : place + 1, null, null, false) : null;
     }
     return null;
   }
@@ -286,8 +290,7 @@ class Reader {
     } else if (by.isPassive) {
       thing = thingBefore(this.#s, by.from, Math.max(start, taken));
       if (thing && this.#isNone(thing, start)) return null;
-      if (!thing && /^(?:it|they|these|those|and|)$/.test(by.from === start ? "" : this.#norm(by.from - 1)))
-        thing = this.#meant(by.from, start);
+      if (!thing && this.#isLeftOut(by.from)) thing = this.#meant(by.from, start);
       const helper = this.#words[after];
       if (helper?.norm === "by" && roleAt(this.#s, after + 1) !== null && by.meant === "done") return null;
     } else if (!isReturn) {
@@ -300,23 +303,28 @@ class Reader {
     if (isIt) {
       thing = this.#meant(place, start);
       last = it + 1;
+      if (/^(?:out|off|up|down|through|over|back)$/.test(this.#norm(last))) last++;
     }
     // "fan removed and cleaned".
     if (!thing && !isTold && by.meant === "done" && this.#norm(by.from - 1) === "and" && last === after)
       thing = this.#found.findLast(({ first, done }) => first >= start && done)?.thing ?? null;
     if (!thing && this.#norm(after) === "to" && !isTold) return null;
     const isAgain = this.#norm(after) === "again";
-    const isBare = after >= end || this.#words[after]?.stop !== "" || this.#s.isWhen(after) || isAgain;
+    const isDue = this.#s.isWhen(after) || (NEAR.test(this.#norm(after)) && this.#s.isWhen(after + 1));
+    const isBare = after >= end || this.#words[after]?.stop !== "" || isDue || isAgain;
     if (!thing && !isTold && !by.isPassive && isBare && by.meant === "to-do")
       thing = this.#meant(place, start);
     const visit = thing && act.action === "other" && this.#isVisit(thing);
     if (visit && thing)
-      return this.#made("return", thing.start, thing.end, null, null, by.meant === "done", place, last);
+      return this.#made("return", thing.start, thing.end, null, by.who, by.meant === "done", place, last);
     if (!thing && !isTold && !isIt && !isAgain && !by.isPassive && by.meant === "to-do" && act.isCommon)
       return null;
+    if (!thing && !by.isPassive && act.action === "other") return null;
     if (!thing && by.meant === "done" && !isIt && act.action !== "tell" && act.action !== "call") return null;
     if (by.meant === "done" && act.action === "return") return null;
-    const who = told?.who ?? by.who ?? this.#byWhom(last);
+    const byWhom = this.#byWhom(last);
+    if (byWhom !== null) last = byWhom + 1;
+    const who = told?.who ?? by.who ?? byWhom;
     return this.#made(
       act.action,
       place,
@@ -347,7 +355,8 @@ class Reader {
         return thing ? { who, thing, last: thing.end } : { who, thing, last };
       }
       if (NEVER_THING.has(word) && !/^(?:back|again|him|her|them|know)$/.test(word)) break;
-      if (at > place && /^(?:in|on|at|from|of)$/.test(word)) break;
+      if (at > place && (/^(?:in|on|at|from|of)$/.test(word) || (who !== null && DETERMINERS.has(word))))
+        break;
       const isVerb = actionAt((ahead) => this.#norm(at + ahead)) !== null;
       if (at > place && isVerb) break;
       if (who === null && roleAt(this.#s, at) !== null) who = at;
@@ -374,10 +383,19 @@ class Reader {
     for (const first of from < 0 ? [start] : [start, from]) {
       const last = this.#found.findLast(({ thing, first: at }) => thing !== null && at >= first);
       if (last) return last.thing;
-      const thing = thingAfter(this.#s, first, this.#isVerb);
-      if (thing && thing.end < place && this.#isTold(thing.end)) return thing;
+      for (let at = first; at < place; at++) {
+        const thing = thingAfter(this.#s, at, this.#isVerb);
+        if (!thing || thing.end >= place) continue;
+        const isOurs = this.#words.slice(thing.start, thing.end).some(({ norm }) => isOfTrade(norm));
+        if (isOurs || (at === first && this.#isTold(thing.end))) return thing;
+      }
     }
     return null;
+  }
+
+  /** "… and should be replaced", "it should be replaced": what is said before, or not at all. */
+  #isLeftOut(place: number): boolean {
+    return this.#words[place]?.stop !== "" || /^(?:it|they|these|those|and)$/.test(this.#norm(place - 1));
   }
 
   /** Whether something is said of what stands before: "… is worn", "… noisy". */
@@ -422,6 +440,11 @@ class Reader {
         ? this.#made(nominal, object, object + 1, thing, null, false, thing.start, object + 1)
         : null;
     }
+    return this.#needOf(place);
+  }
+
+  /** What follows "needs", "could do with". */
+  #needOf(place: number): Found | null {
     const isMany = this.#words[place + 1]?.tags.has("Value") && DETERMINERS.has(this.#norm(place + 2));
     const thing = thingAfter(this.#s, isMany ? place + 2 : place + 1, this.#isVerb);
     if (!thing || NOT_NEEDED.has(this.#norm(thing.end - 1)) || NOT_NEEDED.has(this.#norm(thing.start)))

@@ -38,7 +38,8 @@ export function isThing(s: Sentence, place: number): boolean {
   if (isOfTrade(norm)) return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
-  return !tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place);
+  if (!tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place)) return true;
+  return tags.has("Gerund") && word.stop === "" && DETERMINERS.has(s.words[place - 1]?.norm ?? "");
 }
 
 /** A word that may be somebody's name, or a maker's. */
@@ -50,12 +51,13 @@ function isName({ words, hasNames }: Sentence, place: number): boolean {
   return hasNames && isCapital && word.stop !== ".";
 }
 
-/** "leaking valve", "cracked elbow": a verb that says what a thing is like. */
+/** "leaking valve", "warning label", "cracked elbow": a verb that says what a thing is like. */
 function isTrait(s: Sentence, place: number): boolean {
   const word = s.words[place];
   const next = s.words[place + 1];
   if (!word || next?.stop !== "" || !next.tags.has("Noun")) return false;
-  return (word.tags.has("Gerund") || word.tags.has("PastTense")) && actionAt(() => word.norm) === null;
+  if (word.stop === "" && s.words[place - 1]?.tags.has("Noun")) return false;
+  return word.tags.has("Gerund") || (word.tags.has("PastTense") && actionAt(() => word.norm) === null);
 }
 
 /**
@@ -67,19 +69,27 @@ export function thingAfter(
   place: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): Thing | null {
-  let start = place;
+  let start = isCount(s, place) ? place + 2 : place;
   let isNew = false;
   for (;;) {
     const word = s.words[start];
-    if (!word || (start > place && word.stop !== "") || s.isWhen(start)) return null;
+    if (!word || (start > place && word.stop !== "") || s.isWhen(start)) break;
     const isOwned = /'s?$/.test(word.norm) || word.norm.endsWith("'s");
     if (!DETERMINERS.has(word.norm) && !isOwned && !(isName(s, start) && isThing(s, start + 1))) break;
     isNew ||= NEW.has(word.norm);
     start++;
   }
   const end = endOfThing(s, start, isVerb);
-  if (end === start) return null;
+  if (end === start) {
+    const isAlone = start > place && s.words[start - 1]?.norm === "replacement";
+    return isAlone ? { start: start - 1, end: start, isNew } : null;
+  }
   return { start, end: withMore(s, end, isVerb), isNew };
+}
+
+/** "2 off 22 mm valves": so many of them. */
+function isCount({ words }: Sentence, place: number): boolean {
+  return Boolean(words[place]?.tags.has("Value")) && words[place + 1]?.norm === "off";
 }
 
 function endOfThing(
@@ -103,7 +113,8 @@ function endOfThing(
 }
 
 function isQuality(word: Word | undefined): boolean {
-  return Boolean(word?.tags.has("Adjective") && !word.tags.has("Noun"));
+  if (!word || isOfTrade(word.norm)) return false;
+  return word.norm.endsWith("ing") || (word.tags.has("Adjective") && !word.tags.has("Noun"));
 }
 
 /** With where it is, and with what else: "gasket on the trap", "gasket and seal". What gets its own verb is not of it. */
