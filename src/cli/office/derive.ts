@@ -13,7 +13,7 @@ import { phasesOf } from "../../visit/phase.ts";
 import type { LoggedItem, StandingReading, VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { dayAt } from "./day-at.ts";
-import { notesOf } from "./notes-of.ts";
+import { notesOf } from "../../record/notes/notes.ts";
 import type {
   AdjustmentTable,
   DerivedName,
