@@ -8,6 +8,7 @@ import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
+import type { Office } from "./office/office.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
 import { Preferences, SETTINGS_KEY } from "./preferences.ts";
@@ -59,6 +60,8 @@ export class Workplace {
   #mind: Mind | null = null;
   /** Null until a visit was looked through. */
   #afterwards: Afterwards | null = null;
+  /** Null until the office was opened. */
+  #office: Office | null = null;
 
   constructor(world: World) {
     this.#world = world;
@@ -143,6 +146,12 @@ export class Workplace {
   get afterwards(): Afterwards {
     if (!this.#afterwards) throw new Error("No visit is looked through.");
     return this.#afterwards;
+  }
+
+  /** The visits of many. Throws where the office was not opened yet: a fault of the screen. */
+  get office(): Office {
+    if (!this.#office) throw new Error("The office is not open.");
+    return this.#office;
   }
 
   /** The screen that is open. */
@@ -281,6 +290,10 @@ export class Workplace {
         await this.#close();
       }
       if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
+      if (place.kind === "office") {
+        this.#office = await this.#world.office();
+        await this.#office.open(place.part);
+      }
       shown = place;
     });
     return shown;
