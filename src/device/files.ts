@@ -1,6 +1,11 @@
 /** Hands a text to the person as a downloaded file. */
 export function download(name: string, text: string, type = "application/json"): void {
-  const url = URL.createObjectURL(new Blob([text], { type }));
+  downloadBlob(name, new Blob([text], { type }));
+}
+
+/** The same for what is made already. */
+export function downloadBlob(name: string, file: Blob): void {
+  const url = URL.createObjectURL(file);
   const link = document.createElement("a");
   link.href = url;
   link.download = name;
