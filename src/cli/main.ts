@@ -3,12 +3,13 @@ import { check } from "./check.ts";
 import { combustion } from "./combustion.ts";
 import { hear } from "./hear.ts";
 import { parse } from "./parse.ts";
+import { report } from "./report.ts";
 import { schema } from "./schema.ts";
 import type { Io, Verb } from "./verb.ts";
 import { visit } from "./visit.ts";
 
 /** Every verb, in the order in which the usage lists them. */
-const VERBS: readonly Verb[] = [parse, visit, hear, combustion, check, schema];
+const VERBS: readonly Verb[] = [parse, visit, hear, combustion, check, report, schema];
 
 const io: Io = {
   // Opened on first use: a verb that reads no lines must not wait for standard input to end.

@@ -1,5 +1,5 @@
 /** What can be handed over of the visits that are shown. */
-export type ExportKind = "bundles";
+export type ExportKind = "readings" | "workbook" | "calendar" | "bundles";
 
 export interface ExportOffer {
   readonly kind: ExportKind;
@@ -9,5 +9,12 @@ export interface ExportOffer {
 }
 
 export const EXPORTS: readonly ExportOffer[] = [
+  { kind: "readings", name: "Readings (CSV)", file: (today) => `burnerside-readings-${today}.csv` },
+  { kind: "workbook", name: "Workbook (XLSX)", file: (today) => `burnerside-visits-${today}.xlsx` },
+  {
+    kind: "calendar",
+    name: "Open follow-ups (calendar)",
+    file: (today) => `burnerside-follow-ups-${today}.ics`,
+  },
   { kind: "bundles", name: "Bundles (JSON Lines)", file: (today) => `burnerside-visits-${today}.jsonl` },
 ];

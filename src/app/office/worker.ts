@@ -3,11 +3,12 @@ import { now } from "../../device/clock.ts";
 import { reasonOf } from "../../device/notebook.ts";
 import { handedFile } from "../../device/office/files.ts";
 import { type OfficeStore, openOfficeStore } from "../../device/office/store.ts";
+import { workbookBytes } from "../../device/workbook.ts";
 import { once } from "../once.ts";
 import { exported } from "./exports.ts";
 import { judged } from "./judged.ts";
 import type { FromOffice, ToOffice } from "./messages.ts";
-import { RULES } from "./rules.ts";
+import { RULES, visitOf } from "./rules.ts";
 import { takeIn } from "./take-in.ts";
 
 // Off the page's thread: files are read, validated, judged and stored, and exports are made, while the page answers.
@@ -24,7 +25,10 @@ self.addEventListener("message", async ({ data }: MessageEvent<ToOffice>) => {
   }
   try {
     if (data.kind === "take") await take(data.files);
-    else tell({ kind: "exported", file: await exported(data.what, data.ids, await store()) });
+    else {
+      const world = { store: await store(), visitOf, now, workbookBytes };
+      tell({ kind: "exported", file: await exported(data.what, data.ids, world) });
+    }
   } catch (error) {
     tell({ kind: "failed", of: data.kind, reason: reasonOf(error) });
   }

@@ -1,5 +1,4 @@
 import { useMemo } from "preact/hooks";
-import { printPage } from "../../device/print.ts";
 import { openInShort, stillOpen } from "../../record/open.ts";
 import { phaseLines } from "../../record/phases.ts";
 import { dayTime, FUEL_NAMES } from "../../record/wording.ts";
@@ -7,6 +6,7 @@ import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
 import { shownOf, utterances } from "../afterwards/rows.ts";
 import type { Session } from "../boiler/session.ts";
+import { ForTheRecord } from "../parts/afterwards/for-the-record.tsx";
 import { LooksRight } from "../parts/afterwards/looks-right.tsx";
 import { PhaseTable } from "../parts/afterwards/phase-table.tsx";
 import { ReviewRow } from "../parts/afterwards/review-row.tsx";
@@ -71,8 +71,8 @@ function Opened({ workplace, session }: OpenedProps) {
         <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
           Export visit
         </button>
-        <button type="button" onClick={printPage}>
-          Print
+        <button type="button" onClick={() => void workplace.goTo({ kind: "record", visitId: head.id })}>
+          Visit record
         </button>
       </nav>
       {parts}
@@ -124,6 +124,7 @@ function Said({ workplace, session }: OpenedProps) {
           )}
         />
       </section>
+      <ForTheRecord key={JSON.stringify(state.details)} workplace={workplace} details={state.details} />
       <section class="review" aria-label="Looks right">
         <h2>Looks right</h2>
         <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} open={open} />

@@ -1,7 +1,6 @@
-import { capital } from "../../measure/capital.ts";
-import { foldVisit } from "../../visit/fold.ts";
 import type { Role, Task, TaskAction } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { type FollowUp as Exported, followUpsOf as followUpsIn, taskInShort } from "../export/follow-up.ts";
 
 /** Something that a note of a visit leaves to be done. Plain data. */
 export interface FollowUp {
@@ -13,6 +12,8 @@ export interface FollowUp {
   readonly at: string;
   /** The whole note. */
   readonly note: string;
+  /** The task in a few words: "Replace condensate trap gasket". */
+  readonly short: string;
   readonly action: TaskAction;
   /** In the note's own words; null where it names none. */
   readonly thing: string | null;
@@ -25,59 +26,38 @@ export interface FollowUp {
   readonly by: "words" | "reviewer";
 }
 
-/** A note and what it means. */
-export interface NoteLike {
-  readonly id: string;
-  readonly at: string;
-  readonly text: string;
-  readonly tasks: readonly Task[];
-  readonly by: FollowUp["by"];
-}
-
-/** What the notes of a visit leave to be done, in the order of the notes. What was done in the visit is none. */
-export function followUpsFrom(visitId: string, notes: readonly NoteLike[]): FollowUp[] {
-  const seen = new Map<string, number>();
-  return notes.flatMap(({ id, at, text, tasks, by }) =>
-    tasks
-      .filter(({ done }) => !done)
-      .map(({ action, thing, due, who }) => {
-        const content = JSON.stringify([
-          visitId,
-          id,
-          action.value,
-          thing?.value ?? null,
-          due?.value ?? null,
-          who?.value ?? null,
-        ]);
-        // A note may say the same twice.
-        const times = (seen.get(content) ?? 0) + 1;
-        seen.set(content, times);
-        return {
-          key: times === 1 ? content : `${content} ${times}`,
-          visitId,
-          noteId: id,
-          at,
-          note: text,
-          action: action.value,
-          thing: thing?.value ?? null,
-          who: who?.value ?? null,
-          due: due?.value ?? null,
-          dueWords: due?.span ? text.slice(due.span.from, due.span.to) : null,
-          by,
-        };
-      }),
-  );
-}
-
-/** What a visit leaves to be done. */
+/** What the notes of a visit leave to be done, in the order of the notes; what was done in the visit is none. */
 export function followUpsOf(visit: Visit): FollowUp[] {
-  const { items, tasks } = foldVisit(visit);
-  const notes = items.flatMap(({ id, at, body, struckBy }): NoteLike[] =>
-    body.kind === "note" && struckBy === null
-      ? [{ id, at, text: body.text, tasks: tasks[id] ?? [], by: "reviewer" }]
-      : [],
-  );
-  return followUpsFrom(visit.head.id, notes);
+  const all = followUpsIn([visit]).map((each): FollowUp => {
+    const { note, task } = each;
+    return {
+      key: followUpKey(each),
+      visitId: visit.head.id,
+      noteId: note.id,
+      at: note.at,
+      note: note.text,
+      short: taskInShort(task, note.text),
+      ...contentOf(task),
+      dueWords: task.due?.span ? note.text.slice(task.due.span.from, task.due.span.to) : null,
+      by: note.by,
+    };
+  });
+  // A note that says the same twice asks for it once.
+  return all.filter(({ key }, place) => all.findIndex((other) => other.key === key) === place);
+}
+
+/** What tells a follow-up from every other. */
+export function followUpKey({ visit, note, task }: Pick<Exported, "visit" | "note" | "task">): string {
+  return JSON.stringify([visit.head.id, note.id, ...Object.values(contentOf(task))]);
+}
+
+function contentOf({ action, thing, who, due }: Task): Pick<FollowUp, "action" | "thing" | "who" | "due"> {
+  return {
+    action: action.value,
+    thing: thing?.value ?? null,
+    who: who?.value ?? null,
+    due: due?.value ?? null,
+  };
 }
 
 /** How a follow-up stands on a day (YYYY-MM-DD). */
@@ -92,31 +72,4 @@ export function dueStand({ due }: Pick<FollowUp, "due">, today: string): DueStan
 export function byDue(a: FollowUp, b: FollowUp): number {
   if (a.due !== b.due) return a.due === null ? 1 : b.due === null ? -1 : a.due < b.due ? -1 : 1;
   return a.at < b.at ? -1 : a.at > b.at ? 1 : 0;
-}
-
-const ACTION_WORDS: Readonly<Record<TaskAction, string>> = {
-  replace: "replace",
-  order: "order",
-  bring: "bring",
-  clean: "clean",
-  check: "check",
-  repair: "repair",
-  fit: "fit",
-  remove: "remove",
-  adjust: "adjust",
-  call: "call",
-  return: "come back",
-  tell: "tell",
-  quote: "quote",
-  other: "",
-};
-
-/** What is to be done, in short: "Replace condensate trap gasket"; a note of which only its words are known is given whole. */
-export function followUpWords({ action, thing, who, note }: FollowUp): string {
-  const act = ACTION_WORDS[action];
-  const people = who !== null && (action === "call" || action === "tell" || action === "quote");
-  const what = [act, people ? `the ${who}` : "", thing ?? ""].filter((part) => part !== "");
-  if (what.length === 0) return note;
-  const by = who !== null && !people ? ` (${who})` : "";
-  return `${capital(what.join(" "))}${by}`;
 }

@@ -73,6 +73,7 @@ const FollowUpRow = z.strictObject({
   noteId: z.string(),
   at: z.string(),
   note: z.string(),
+  short: z.string(),
   action: z.enum(TASK_ACTIONS),
   thing: z.string().nullable(),
   who: z.enum(ROLES).nullable(),

@@ -79,7 +79,7 @@ function Row({ point, firing }: RowProps) {
 
 function Drift({ change }: { readonly change: Change }) {
   const words = driftWords(change);
-  return words === "" ? <span class="faint">not known</span> : <>{words}</>;
+  return words === "" ? <span class="faint">not known</span> : <span>{words}</span>;
 }
 
 function Figures({ of: { co2, co } }: { readonly of: FlueFigures }) {

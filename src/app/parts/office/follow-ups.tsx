@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { type DueStand, followUpWords } from "../../../record/office/follow-ups.ts";
+import type { DueStand } from "../../../record/office/follow-ups.ts";
 import { dayTime, shownDay } from "../../../record/wording.ts";
 import type { ListedFollowUp, Office } from "../../office/office.ts";
 import { counted, DUE_WORDS } from "../../office/words.ts";
@@ -66,7 +66,7 @@ export function FollowUps({ workplace, office }: FollowUpsProps) {
             <Row key={each.followUp.key} each={each}>
               <button
                 type="button"
-                aria-label={`Mark as done: ${followUpWords(each.followUp)}, ${each.visit.title}`}
+                aria-label={`Mark as done: ${each.followUp.short}, ${each.visit.title}`}
                 onClick={() => mark(each)}
               >
                 Mark as done
@@ -82,7 +82,7 @@ export function FollowUps({ workplace, office }: FollowUpsProps) {
           <Row key={each.followUp.key} each={each}>
             <button
               type="button"
-              aria-label={`Not done after all: ${followUpWords(each.followUp)}, ${each.visit.title}`}
+              aria-label={`Not done after all: ${each.followUp.short}, ${each.visit.title}`}
               onClick={() => void office.undoDone(each.followUp)}
             >
               Not done after all
@@ -119,7 +119,7 @@ interface RowProps {
 
 function Row({ each: { followUp, visit, done }, children }: RowProps) {
   const { row } = visit;
-  const what = followUpWords(followUp);
+  const what = followUp.short;
   const where = [row.place, row.appliance && `appliance ${row.appliance}`].filter(Boolean).join(", ");
   return (
     <li class="follow-up">

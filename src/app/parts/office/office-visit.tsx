@@ -1,19 +1,16 @@
 import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import { applianceKey } from "../../../record/office/drift.ts";
-import { dueStand, followUpWords } from "../../../record/office/follow-ups.ts";
 import type { RevisionNote } from "../../../record/office/kept.ts";
-import { phaseLines } from "../../../record/phases.ts";
-import { dayTime, FUEL_NAMES, shownDay } from "../../../record/wording.ts";
-import { foldVisit } from "../../../visit/fold.ts";
+import { reportOf } from "../../../record/report/report.ts";
+import { dayTime } from "../../../record/wording.ts";
 import type { Office, OpenVisit } from "../../office/office.ts";
-import { counted, DUE_WORDS } from "../../office/words.ts";
+import { counted } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
 import { fileNameOf } from "../../start/visit-title.ts";
 import type { Workplace } from "../../workplace.ts";
-import { PhaseTable } from "../afterwards/phase-table.tsx";
-import { Trace } from "../boiler/trace.tsx";
 import { Question } from "../question.tsx";
+import { RecordPlate } from "../record/record-plate.tsx";
 import { Outcome } from "./outcome.tsx";
 
 interface OfficeVisitProps {
@@ -29,9 +26,8 @@ export function OfficeVisit({ workplace, office }: OfficeVisitProps) {
     <>
       <Facts opened={opened} />
       <Revisions office={office} opened={opened} />
-      <Summary opened={opened} now={workplace.now()} />
-      <Notes office={office} opened={opened} />
       <Ways workplace={workplace} office={office} opened={opened} />
+      <VisitRecord opened={opened} now={workplace.now()} />
     </>
   );
 }
@@ -42,7 +38,6 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
   return (
     <dl class="office-facts">
       <Fact name="Day">{dayTime(row.startedAt, row.zone)}</Fact>
-      <Fact name="Place">{row.place}</Fact>
       <Fact name="Appliance">
         {key && (
           <a href={`#${hashOf({ kind: "office", part: { kind: "appliance", id: key } })}`}>
@@ -50,17 +45,11 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
           </a>
         )}
       </Fact>
-      <Fact name="Technician">{row.technician}</Fact>
-      <Fact name="Instrument">
-        {row.instrument &&
-          `${row.instrument}${row.calibratedOn ? `, calibrated ${shownDay(row.calibratedOn)}` : ""}`}
-      </Fact>
-      <Fact name="Gas">{FUEL_NAMES[row.fuel]}</Fact>
-      <Fact name="Limits sheet">{row.sheet ?? "none: nothing was judged"}</Fact>
       <Fact name="As left">
         <Outcome of={row.outcome} />
       </Fact>
       <Fact name="Open things">{row.open === 0 ? "none" : String(row.open)}</Fact>
+      <Fact name="Follow-ups open">{kept.openFollowUps === 0 ? "none" : String(kept.openFollowUps)}</Fact>
       <Fact name="Reviewed by">{row.reviewedBy ?? "not yet"}</Fact>
     </dl>
   );
@@ -140,42 +129,10 @@ function revisionWords(revision: RevisionNote, standing: RevisionNote | undefine
   ].join("; ");
 }
 
-function Summary({ opened, now }: { readonly opened: OpenVisit; readonly now: string }) {
-  const state = useMemo(() => foldVisit(opened.visit), [opened]);
-  const lines = useMemo(() => phaseLines(state, now), [state]);
-  return (
-    <section class="review" aria-labelledby="phases-heading">
-      <h2 id="phases-heading">As found, as left</h2>
-      <PhaseTable lines={lines} />
-      <Trace state={state} />
-    </section>
-  );
-}
-
-function Notes({ office, opened: { visit, kept } }: OpenedProps) {
-  const notes = foldVisit(visit).items.flatMap(({ id, body, struckBy }) =>
-    body.kind === "note" && struckBy === null ? [{ id, text: body.text }] : [],
-  );
-  if (notes.length === 0) return null;
-  return (
-    <section class="review open-part" aria-labelledby="notes-heading">
-      <h2 id="notes-heading">Notes</h2>
-      <ul>
-        {notes.map(({ id, text }) => (
-          <li key={id}>“{text}”</li>
-        ))}
-      </ul>
-      {kept.followUps.length > 0 && <h3>Follow-ups</h3>}
-      <ul>
-        {kept.followUps.map((followUp) => (
-          <li key={followUp.key}>
-            {followUpWords(followUp)}: {DUE_WORDS[dueStand(followUp, office.today)].toLowerCase()}
-            {followUp.due && `, ${shownDay(followUp.due)}`}
-          </li>
-        ))}
-      </ul>
-    </section>
-  );
+/** What stands of the visit, or the revision that is shown, judged anew. */
+function VisitRecord({ opened: { visit }, now }: { readonly opened: OpenVisit; readonly now: string }) {
+  const report = useMemo(() => reportOf(visit, now), [visit]);
+  return <RecordPlate report={report} heading="h2" />;
 }
 
 function Ways({

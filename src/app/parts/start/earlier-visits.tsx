@@ -84,6 +84,13 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
         </button>
         <button
           type="button"
+          aria-label={`Visit record: ${name}`}
+          onClick={() => void workplace.goTo({ kind: "record", visitId: head.id })}
+        >
+          Visit record
+        </button>
+        <button
+          type="button"
           aria-label={`Export: ${name}`}
           onClick={() => void workplace.exportVisit(head.id)}
         >

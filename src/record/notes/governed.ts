@@ -1,0 +1,246 @@
+import type { Role } from "../../visit/task.ts";
+import { type ActionWord, actionAt } from "./actions.ts";
+import { roleOf } from "./roles.ts";
+import { hasVerb, isThing, type Sentence } from "./thing.ts";
+import {
+  ADVISED,
+  BOUND,
+  CONJUNCTIONS,
+  DETERMINERS,
+  HELPERS,
+  NEEDS,
+  NEGATIVE,
+  NEW,
+  NOT_BEFORE_TO,
+  OTHERS,
+  POSSIBLE,
+  TIES,
+  WE,
+} from "./vocabulary.ts";
+
+/** How a verb is meant: to be done, done in the visit, or neither. */
+export interface Governed {
+  readonly meant: "to-do" | "done" | "nothing";
+  /** Whether the thing stands before it: "gasket replaced", "gasket needs replacing". */
+  readonly isPassive: boolean;
+  /** Place of the word for who is to do it. */
+  readonly who: number | null;
+  /** Whether a "not" takes what follows with "and" or "or" along. */
+  readonly isDenied: boolean;
+  /** Where what governs it begins. */
+  readonly from: number;
+}
+
+/** Where in a sentence a verb stands. */
+export interface Where {
+  /** First word of the sentence. */
+  readonly start: number;
+  /** Up to here all is of earlier tasks. */
+  readonly taken: number;
+}
+
+const NOTHING: Governed = { meant: "nothing", isPassive: false, who: null, isDenied: false, from: 0 };
+
+/** How the verb at a place is meant, by the words before it: "no need to", "I have", "should be". */
+export function governed(s: Sentence, place: number, act: ActionWord, where: Where): Governed {
+  const { words } = s;
+  let from = place;
+  while (
+    from > where.start &&
+    from > where.taken &&
+    words[from]?.stop === "" &&
+    isHelper(words[from - 1]?.norm)
+  )
+    from--;
+  const helpers = words.slice(from, place).map(({ norm }) => norm);
+  const has = (...sets: readonly ReadonlySet<string>[]) =>
+    helpers.some((word) => sets.some((all) => all.has(word)));
+  const isFirst = from === where.start || words[from]?.stop !== "";
+  const before = isFirst ? null : (words[from - 1] ?? null);
+  const who = before && roleOf(before.norm) !== null ? from - 1 : null;
+  const isOthers = before !== null && OTHERS.has(before.norm);
+  const to = (meant: Governed["meant"], isPassive = false): Governed => ({
+    meant,
+    isPassive,
+    who: meant === "to-do" && !isPassive ? who : null,
+    isDenied: false,
+    from,
+  });
+  if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
+  if (has(POSSIBLE) || isOthers) return { ...NOTHING, from };
+  const wasOrIs = helpers.some((word) => /^(?:be|been|being|is|are|was|were|got|gets)$/.test(word));
+
+  if (act.forms.has("gerund")) {
+    if (has(NEEDS)) return to("to-do", true);
+    return has(ADVISED) && who === null ? to("to-do") : NOTHING;
+  }
+  if (
+    act.forms.has("base") &&
+    (!act.forms.has("past") || helpers.includes("to") || has(BOUND)) &&
+    !isPassiveHelped(helpers)
+  )
+    return base();
+  if (act.forms.has("past")) return act.forms.has("base") && helpers.length === 0 ? NOTHING : past();
+  return { ...NOTHING, from };
+
+  function base(): Governed {
+    const nearest = helpers.findLast(
+      (word) =>
+        !/^(?:please|just|also|then|still|now|already|only|again|properly|fully|soon|ideally|definitely|eventually|really|always|better|next|time|longer)$/.test(
+          word,
+        ),
+    );
+    if (nearest === "to") {
+      if (helpers.includes("had")) return to("done");
+      if (
+        has(BOUND, NEEDS) ||
+        helpers.some((word) => /^(?:have|has|going|remember|plan|planning|got|i'm)$/.test(word))
+      )
+        return has(OTHERS) ? NOTHING : to("to-do");
+      if (
+        !before ||
+        who !== null ||
+        CONJUNCTIONS.has(before.norm) ||
+        s.isWhen(from - 1) ||
+        from - 1 < where.taken
+      )
+        return to("to-do");
+      if (NOT_BEFORE_TO.has(before.norm) || before.tags.has("Adjective") || before.tags.has("Adverb"))
+        return NOTHING;
+      if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;
+      return to("to-do", isThing(s, from - 1) && !hasObject(place + act.length));
+    }
+    if (has(BOUND))
+      return before && who === null && isThing(s, from - 1) && from - 1 >= where.taken && !has(WE)
+        ? NOTHING
+        : to("to-do");
+    if (nearest !== undefined) return { ...NOTHING, from };
+    // Nothing governs it: it asks for something where it can only be a verb.
+    if (who !== null) return NOTHING;
+    if (act.isCommon && isNounHere(s, place, act)) return NOTHING;
+    if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
+    if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
+      return to("to-do");
+    const points = /^(?:the|a|an|it|them|one|new|all|both)$/.test(words[place + act.length]?.norm ?? "");
+    if (DETERMINERS.has(before.norm) || TIES.has(before.norm) || before.tags.has("Preposition"))
+      return NOTHING;
+    if (from - 1 < where.taken)
+      return act.isCommon && !points && !hasObject(place + act.length) ? NOTHING : to("to-do");
+    if (act.action === "return" && !act.isCommon) return to("to-do");
+    return points || (!act.isCommon && !before.tags.has("Value")) ? to("to-do") : NOTHING;
+  }
+
+  function past(): Governed {
+    const isBound =
+      has(BOUND, NEEDS) ||
+      helpers.includes("to") ||
+      helpers.some((word) => word === "have" && helpers.includes("to"));
+    if (helpers.includes("being") || (helpers.includes("had") && helpers.includes("been"))) return NOTHING;
+    if (helpers.includes("been") && has(BOUND)) return NOTHING;
+    if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
+    if (has(NEEDS)) return to("to-do", true);
+    if (wasOrIs)
+      return act.isCommon && helpers.some((word) => word === "is" || word === "are")
+        ? NOTHING
+        : to("done", true);
+    if (isBound) return NOTHING;
+    if (who !== null) return NOTHING;
+    if (has(WE) || helpers.some((word) => /^(?:have|has|had)$/.test(word))) return to("done");
+    if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("done");
+    if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", true);
+    if (from - 1 < where.taken) return to("done");
+    return NOTHING;
+  }
+
+  function hasObject(at: number): boolean {
+    const word = words[at];
+    if (word?.stop !== "") return false;
+    return DETERMINERS.has(word.norm) || isThing(s, at) || /^(?:it|them|one)$/.test(word.norm);
+  }
+}
+
+/** "gasket to be replaced": a form that is base and past is past after a "be". */
+function isPassiveHelped(helpers: readonly string[]): boolean {
+  return (
+    (helpers.some((word) => /^(?:be|been|being|was|were|have|has|had|i've|we've)$/.test(word)) &&
+      !helpers.includes("to")) ||
+    helpers.at(-1) === "be" ||
+    helpers.at(-1) === "been"
+  );
+}
+
+function isHelper(word: string | undefined): boolean {
+  if (word === undefined) return false;
+  return [HELPERS, NEGATIVE, POSSIBLE, BOUND, NEEDS, ADVISED, WE].some((all) => all.has(word));
+}
+
+/** "opened the case to check the fan": what was done it for, not what is to be done. */
+function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean {
+  for (let at = to - 1; at >= start; at--) {
+    const word = words[at];
+    if (!word) return false;
+    if (word.tags.has("PastTense") && !DETERMINERS.has(words[at - 1]?.norm ?? "")) return true;
+    if (word.stop !== "" || CONJUNCTIONS.has(word.norm)) return false;
+  }
+  return false;
+}
+
+/** Names of parts that begin with a word that is a verb as well. */
+const PARTS =
+  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
+
+/** Whether a word that is a noun as well is one here: it has its own verb, or begins the name of a part. */
+function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
+  const { words } = s;
+  const [word, next] = [words[place], words[place + act.length]];
+  if (!word) return true;
+  if (act.action === "return") {
+    // The return is a pipe as well: it is a verb only before a day, a purpose or nothing.
+    return !(
+      next === undefined ||
+      next.stop !== "" ||
+      s.isWhen(place + 1) ||
+      /^(?:to|with|for|and|on|in|by|when|once|after|before|at|visit)$/.test(next.norm)
+    );
+  }
+  const isPart = next?.stop === "" && PARTS.test(`${word.norm} ${next.norm}`);
+  if (hasVerb(s, place + act.length)) return true;
+  let end = place + act.length;
+  while (isThing(s, end) && words[end]?.stop === "") end++;
+  const isSubject = end > place + act.length && hasVerb(s, end);
+  if (isSubject && (isPart || isTold(words[end]?.norm, s, end))) return true;
+  return isPart && act.action !== "check";
+}
+
+/** "… needs", "… replaced" are said of a thing; "… is" may be what is to be checked. */
+function isTold(word: string | undefined, { words }: Sentence, place: number): boolean {
+  if (word === undefined) return false;
+  return NEEDS.has(word) || (actionAt((ahead) => words[place + ahead]?.norm)?.forms.has("past") ?? false);
+}
+
+/** Whether a new verb begins here, in the middle of a thing or in front of one. */
+export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolean {
+  const { words } = s;
+  const act = actionAt((ahead) => words[place + ahead]?.norm);
+  if (!act) return false;
+  if (!act.isCommon) return true;
+  if (act.forms.has("past") || act.forms.has("gerund")) return true;
+  const next = words[place + act.length];
+  if (
+    next?.stop === "" &&
+    (DETERMINERS.has(next.norm) || NEW.has(next.norm) || /^(?:it|them|one)$/.test(next.norm))
+  )
+    return true;
+  if (
+    !/^(?:check|clean|order|call|change|ring|quote|test|measure|book|contact)$/.test(words[place]?.norm ?? "")
+  )
+    return false;
+  if (isNounHere(s, place, act)) return false;
+  return !inThing || (next?.stop === "" && (isThing(s, place + act.length) || roleOf(next.norm) !== null));
+}
+
+/** The role that a word stands for. */
+export function roleAt({ words }: Sentence, place: number): Role | null {
+  const word = words[place];
+  return word ? roleOf(word.norm) : null;
+}

@@ -1,0 +1,38 @@
+import type { LoggedItem, VisitState } from "../../visit/state.ts";
+import type { Task } from "../../visit/task.ts";
+import { tasksOf } from "./tasks.ts";
+
+/** A note that stands, with what it asks for. */
+export interface NoteRecord {
+  /** Id of its entry. */
+  readonly id: string;
+  readonly seq: number;
+  /** When it was said, ISO 8601. */
+  readonly at: string;
+  readonly text: string;
+  readonly tasks: readonly Task[];
+  /** Whether its words say so, or a reviewer does. */
+  readonly by: "words" | "reviewer";
+}
+
+/** The notes of a visit that stand, in order. */
+export function notesOf(state: VisitState): NoteRecord[] {
+  return state.items.flatMap((item) => {
+    const { id, seq, at, body, struckBy } = item;
+    if (body.kind !== "note" || struckBy !== null) return [];
+    const mended = state.tasks[id];
+    const tasks = mended ?? derived(item, body.text, state.head.zone);
+    return [{ id, seq, at, text: body.text, tasks, by: mended ? "reviewer" : "words" }];
+  });
+}
+
+/** Items are never changed: each is read once. */
+const read = new WeakMap<LoggedItem, { readonly zone: string | null; readonly tasks: readonly Task[] }>();
+
+function derived(item: LoggedItem, text: string, zone: string | null): readonly Task[] {
+  const known = read.get(item);
+  if (known && known.zone === zone) return known.tasks;
+  const tasks = tasksOf(text, item.at, zone);
+  read.set(item, { zone, tasks });
+  return tasks;
+}

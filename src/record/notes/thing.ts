@@ -1,0 +1,156 @@
+import { actionAt } from "./actions.ts";
+import { roleOf } from "./roles.ts";
+import { DETERMINERS, NEVER_THING, NEW, TIES } from "./vocabulary.ts";
+import type { Word } from "./words.ts";
+
+/** A stretch of words, by their places: `end` is not in it. */
+export interface Stretch {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** A thing, and whether a new one is meant. */
+export interface Thing extends Stretch {
+  readonly isNew: boolean;
+}
+
+/** What the words of a note are taken for, to find things in them. */
+export interface Sentence {
+  readonly words: readonly Word[];
+  /** Whether a word is of what says when. */
+  readonly isWhen: (place: number) => boolean;
+  /** Whether names are told by their capitals in this note. */
+  readonly hasNames: boolean;
+}
+
+const MOST_WORDS = 10;
+
+const PEOPLE = ["Person", "FirstName", "LastName", "Honorific", "ProperNoun", "Pronoun"];
+
+/** Whether a word may be of a thing. A person's name is never kept, nor a word that may be one. */
+export function isThing(s: Sentence, place: number): boolean {
+  const word = s.words[place];
+  if (!word || s.isWhen(place)) return false;
+  const { norm, tags } = word;
+  if (NEVER_THING.has(norm) || DETERMINERS.has(norm) || TIES.has(norm) || roleOf(norm) !== null) return false;
+  if (/'s?$/.test(norm) || norm.endsWith("'s") || isName(s, place)) return false;
+  if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
+    return false;
+  return !tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place);
+}
+
+/** A word that may be somebody's name, or a maker's. */
+function isName({ words, hasNames }: Sentence, place: number): boolean {
+  const word = words[place];
+  if (!word) return false;
+  if (PEOPLE.some((tag) => word.tags.has(tag))) return true;
+  const isCapital = /^\p{Lu}\p{Ll}/u.test(word.text);
+  return hasNames && isCapital && word.stop !== ".";
+}
+
+/** "leaking valve", "cracked elbow": a verb that says what a thing is like. */
+function isTrait(s: Sentence, place: number): boolean {
+  const word = s.words[place];
+  const next = s.words[place + 1];
+  if (!word || next?.stop !== "" || !next.tags.has("Noun")) return false;
+  return (word.tags.has("Gerund") || word.tags.has("PastTense")) && actionAt(() => word.norm) === null;
+}
+
+/**
+ * The thing that follows, in the note's own words, from the first after its articles: "the new condensate trap gasket" is
+ * "condensate trap gasket". `isVerb` says where a new verb begins.
+ */
+export function thingAfter(
+  s: Sentence,
+  place: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): Thing | null {
+  let start = place;
+  let isNew = false;
+  for (;;) {
+    const word = s.words[start];
+    if (!word || (start > place && word.stop !== "") || s.isWhen(start)) return null;
+    const isOwned = /'s?$/.test(word.norm) || word.norm.endsWith("'s");
+    if (!DETERMINERS.has(word.norm) && !isOwned && !(isName(s, start) && isThing(s, start + 1))) break;
+    isNew ||= NEW.has(word.norm);
+    start++;
+  }
+  const end = endOfThing(s, start, isVerb);
+  if (end === start) return null;
+  return { start, end: withMore(s, end, isVerb), isNew };
+}
+
+function endOfThing(
+  s: Sentence,
+  start: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): number {
+  let end = start;
+  while (
+    end < start + MOST_WORDS &&
+    isThing(s, end) &&
+    (end === start || s.words[end]?.stop === "") &&
+    !isVerb(end, end > start)
+  )
+    end++;
+  // A number alone is nothing.
+  const words = s.words.slice(start, end);
+  return words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm)) ? end : start;
+}
+
+/** With where it is, and with what else: "gasket on the trap", "gasket and seal". What gets its own verb is not of it. */
+function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: boolean) => boolean): number {
+  let end = from;
+  for (let more = 0; more < 3; more++) {
+    const tie = s.words[end];
+    if (tie?.stop !== "" || s.isWhen(end)) break;
+    const isAnd = tie.norm === "and" || tie.norm === "&";
+    if (!isAnd && !TIES.has(tie.norm)) break;
+    let start = end + 1;
+    while (DETERMINERS.has(s.words[start]?.norm ?? "") && s.words[start]?.stop === "") start++;
+    if (s.words[start]?.stop !== "" || isVerb(start, false)) break;
+    const next = endOfThing(s, start, isVerb);
+    if (next === start || (isAnd && hasVerb(s, next))) break;
+    end = next;
+  }
+  return end;
+}
+
+const PREDICATE =
+  /^(?:is|are|was|were|has|have|had|needs?|needed|required|requires|wants?|will|should|must|to|looks?|seems?|can|could|may|might|not|isn't|needn't|doesn't|ok|okay|fine|good)$/;
+
+/** Whether what stands here says something of what stands before: "… is noisy", "… cleaned". */
+export function hasVerb({ words }: Pick<Sentence, "words">, place: number): boolean {
+  const word = words[place];
+  if (word?.stop !== "") return false;
+  const action = actionAt((ahead) => words[place + ahead]?.norm);
+  return PREDICATE.test(word.norm) || (action?.forms.has("past") ?? false) || word.tags.has("Gerund");
+}
+
+/** The thing that ends before a place: the subject of "… needs replacing". `first`: it begins no earlier. */
+export function thingBefore(s: Sentence, place: number, first: number): Thing | null {
+  let start = place;
+  while (start > first && isThing(s, start - 1) && (start === place || s.words[start]?.stop === "")) start--;
+  if (start < place && s.words[place]?.stop === ".") return null;
+  if (start === place) return null;
+  // "gasket on the trap", "gasket and seal": what it is tied to, too.
+  const before = s.words[start - 1];
+  const isAfterArticle = before !== undefined && DETERMINERS.has(before.norm);
+  const tie = isAfterArticle ? start - 2 : start - 1;
+  const word = s.words[tie];
+  const isTied =
+    word !== undefined &&
+    s.words[start]?.stop === "" &&
+    s.words[tie + 1]?.stop === "" &&
+    tie > first &&
+    (TIES.has(word.norm) || word.norm === "and") &&
+    !s.isWhen(tie);
+  const whole = isTied ? thingBefore(s, tie, first) : null;
+  let isNew = false;
+  for (let at = start - 1; at >= first && DETERMINERS.has(s.words[at]?.norm ?? ""); at--)
+    isNew ||= NEW.has(s.words[at]?.norm ?? "");
+  if (whole) return { start: whole.start, end: place, isNew: whole.isNew };
+  const words = s.words.slice(start, place);
+  if (!words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm))) return null;
+  return { start: Math.max(start, place - MOST_WORDS), end: place, isNew };
+}

@@ -1,0 +1,339 @@
+import { Chrono, configuration, type ParsedResult, type Parser } from "chrono-node/en";
+import { type Clock, clockAt, type Day, dayOf, isoOf, monthsAfter, partsOf, weekdayOf } from "./day.ts";
+import { noDays } from "./no-day.ts";
+import { NUMBER, numberOf, ORDINAL, ordinalOf } from "./spoken-number.ts";
+
+/** Words of a note that say when. UTF-16 units. */
+export interface When {
+  /** The day that they name, YYYY-MM-DD; null where they name none, or more than one. */
+  readonly day: string | null;
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * When a text says that something is to be, in its order, as seen from a time (`at`, ISO 8601) at a place (`zone`, IANA; null
+ * is UTC). Only what is not over: days before that day are left out. Conventions:
+ * - "Friday", "on Friday", "this Friday": the first Friday after the day of the visit. "Friday week": a week after that.
+ * - "next Friday": the Friday of the next week, weeks beginning on Monday (ISO 8601).
+ * - "the fourth": the first fourth of a month after the day of the visit. "March 3rd": the first from that day on.
+ * - "in a month": the same date of the next month, in a shorter one its last day.
+ * - "by Friday", "before Friday": Friday, the day that is named.
+ * - "3/4" is the third of April for some, the fourth of March for others: no day. So is a Friday that is none.
+ * The days are counted here, not by chrono, which counts in the time zone of the process.
+ */
+export function whensOf(text: string, at: string, zone: string | null): readonly When[] {
+  const clock = clockAt(at, zone);
+  const named = clock ? joined(text, daysNamed(text, clock)) : [];
+  const today = clock?.day ?? 0;
+  const whens: Found[] = [...named, ...noDays(text).map((found) => ({ ...found, day: null }))];
+  return apart(whens)
+    .filter(({ day }) => day === null || day >= today)
+    .map(({ day, from, to }) => ({ day: day === null ? null : isoOf(day), from, to }));
+}
+
+/** A day; null: unsure which. */
+interface Found {
+  readonly day: Day | null;
+  readonly from: number;
+  readonly to: number;
+}
+
+const UNIT = "hour|day|week|month|year|fortnight";
+const WEEKDAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
+const WEEKDAY = WEEKDAYS.join("|");
+const TIME_OF_DAY = "(?:morning|afternoon|evening|night|lunchtime|noon)";
+
+/** One spoken form that chrono does not know, or counts in another way. `day` gives undefined where it is none after all. */
+interface Form {
+  readonly pattern: RegExp;
+  readonly day: (match: RegExpMatchArray, clock: Clock) => Day | null | undefined;
+}
+
+const FORMS: readonly Form[] = [
+  {
+    pattern: new RegExp(
+      `(?:in|within|after) (?:about |around |another )?(${NUMBER}) (${UNIT})s?'?(?: time)?`,
+      "i",
+    ),
+    day: later,
+  },
+  {
+    pattern: new RegExp(`(${NUMBER}) (${UNIT})s?'?(?: time| from now| from today| today| later)`, "i"),
+    day: later,
+  },
+  { pattern: /(?:in|within) half (?:a|an) (year)/i, day: (_, { day }) => monthsAfter(day, 6) },
+  { pattern: /the day after tomorrow|day after tomorrow/i, day: (_, { day }) => day + 2 },
+  { pattern: /a week (?:from )?tomorrow|tomorrow week/i, day: (_, { day }) => day + 8 },
+  {
+    pattern: new RegExp(`(?:(?:an?|1) )?week (?:on|from|after|come) (${WEEKDAY})|(${WEEKDAY}) week`, "i"),
+    day: (match, { day }) => first(day, match[1] ?? match[2]) + 7,
+  },
+  {
+    pattern: new RegExp(`(?:two|2) weeks (?:on|from|after|come) (${WEEKDAY})`, "i"),
+    day: (match, { day }) => first(day, match[1]) + 14,
+  },
+  {
+    pattern: new RegExp(`(${WEEKDAY}) after next|(${WEEKDAY}) (?:in |of )?the week after next`, "i"),
+    day: (match, { day }) => inNextWeek(day, match[1] ?? match[2]) + 7,
+  },
+  {
+    pattern: new RegExp(
+      `(?:next )(${WEEKDAY})|(${WEEKDAY}) (?:of )?next week|next week (?:on )?(${WEEKDAY})`,
+      "i",
+    ),
+    day: (match, { day }) => inNextWeek(day, match[1] ?? match[2] ?? match[3]),
+  },
+  {
+    pattern: new RegExp(
+      `(?:on |by |for |before |until |till |from )?the (${ORDINAL})(?: of)? (next|this|the) month`,
+      "i",
+    ),
+    day: (match, { day }) =>
+      ofMonth(day, ordinalOf(match[1] ?? ""), match[2]?.toLowerCase() === "next" ? 1 : 0),
+  },
+  {
+    pattern: new RegExp(`next month (?:on )?the (${ORDINAL})`, "i"),
+    day: (match, { day }) => ofMonth(day, ordinalOf(match[1] ?? ""), 1),
+  },
+  {
+    pattern: new RegExp(
+      `(?:on|by|before|until|till|from|for) the (${ORDINAL})(?! of (?:${monthNames()})| (?:${monthNames()}))`,
+      "i",
+    ),
+    day: (match, { day }) => (isDayOfMonth(match) ? nextDate(day, ordinalOf(match[1] ?? "")) : undefined),
+  },
+  {
+    pattern: new RegExp(
+      `(${WEEKDAY}),? (?:the )?(${ORDINAL})(?! of (?:${monthNames()})| (?:${monthNames()}))`,
+      "i",
+    ),
+    day: (match, { day }) => {
+      const date = isDayOfMonth(match) ? nextDate(day, ordinalOf(match[2] ?? "")) : undefined;
+      return typeof date === "number" && weekdayOf(date) !== isoWeekday(match[1]) ? null : date;
+    },
+  },
+  {
+    pattern: /(?:(?:by|at|before) )?(?:the )?(?:end|last day) of (?:the|this) month/i,
+    day: (_, { day }) => lastOfMonth(day),
+  },
+  { pattern: /later today|this (?:morning|afternoon|evening)/i, day: (_, { day }) => day },
+];
+
+function monthNames(): string {
+  return "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec";
+}
+
+/** How long after the visit: hours on its clock, the rest by the calendar. More than a long life is no date. */
+function later(match: RegExpMatchArray, { day, hour }: Clock): Day | null | undefined {
+  const many = numberOf(match[1] ?? "");
+  if (many === null || many > 1000) return undefined;
+  switch (match[2]?.toLowerCase()) {
+    case "hour":
+      return day + Math.floor((hour + many) / 24);
+    case "day":
+      return day + many;
+    case "week":
+      return day + 7 * many;
+    case "fortnight":
+      return day + 14 * many;
+    case "month":
+      return monthsAfter(day, many);
+    case "year":
+      return many > 100 ? undefined : monthsAfter(day, 12 * many);
+    default:
+      return undefined;
+  }
+}
+
+function isoWeekday(name: string | undefined): number {
+  return WEEKDAYS.indexOf(name?.toLowerCase() ?? "") + 1;
+}
+
+function first(day: Day, name: string | undefined): Day {
+  return firstAfter(day, isoWeekday(name));
+}
+
+/** The first day after `day` that is this weekday (ISO 8601). */
+function firstAfter(day: Day, weekday: number): Day {
+  return day + ((weekday - weekdayOf(day) + 6) % 7) + 1;
+}
+
+/** That weekday of the week after the one that `day` is in. */
+function inNextWeek(day: Day, name: string | undefined): Day {
+  return day - weekdayOf(day) + 7 + isoWeekday(name);
+}
+
+/** The first day after `day` with this date, in whichever month has it. */
+function nextDate(day: Day, date: number | null): Day | undefined {
+  if (date === null) return undefined;
+  const { year, month } = partsOf(day);
+  for (let months = 0; months < 12; months++) {
+    const at = dayOf(year + Math.floor((month - 1 + months) / 12), ((month - 1 + months) % 12) + 1, date);
+    if (at !== null && at > day) return at;
+  }
+  return undefined;
+}
+
+/** Null where that month has no such date. */
+function ofMonth(day: Day, date: number | null, months: number): Day | null {
+  const { year, month } = partsOf(day);
+  const place = month - 1 + months;
+  return date === null ? null : dayOf(year + Math.floor(place / 12), (place % 12) + 1, date);
+}
+
+function lastOfMonth(day: Day): Day {
+  const { date } = partsOf(day);
+  const next = monthsAfter(day - date + 1, 1);
+  return next - 1;
+}
+
+/** After "on the fourth" a thing may come ("on the fourth radiator", "the second screw"): then it is no date. */
+const AFTER_DATE =
+  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
+
+function isDayOfMonth(match: RegExpMatchArray): boolean {
+  const { index = 0, input = "" } = match;
+  return AFTER_DATE.test(input.slice(index + match[0].length));
+}
+
+/** A form as a parser of chrono. What it finds is marked as certain; what names more than one day has no year. */
+function parserOf({ pattern, day }: Form, clock: Clock): Parser {
+  return {
+    pattern: () => pattern,
+    extract: (context: Parameters<Parser["extract"]>[0], match: RegExpMatchArray) => {
+      const index = match.index ?? 0;
+      // Chrono looks on from the middle of the text: what stands around has to be seen in the whole of it.
+      const whole = Object.assign([...match] as RegExpMatchArray, { index, input: context.text });
+      const found = isWhole(context.text, index, index + match[0].length) ? day(whole, clock) : undefined;
+      if (found === undefined) return null;
+      const parts = found === null ? { hour: 12 } : asComponents(found);
+      return context.createParsingComponents(parts).addTag(OURS);
+    },
+  };
+}
+
+const OURS = "burnerside";
+
+function asComponents(day: Day): { year: number; month: number; day: number } {
+  const { year, month, date } = partsOf(day);
+  return { year, month, day: date };
+}
+
+function isWhole(text: string, from: number, to: number): boolean {
+  const isLetter = (at: string | undefined) => at !== undefined && /[\p{L}\p{N}]/u.test(at);
+  return !isLetter(text[from - 1]) && !isLetter(text[to]);
+}
+
+const ENGLISH = configuration.createCasualConfiguration(true).parsers;
+
+/** All days that are named, also those that are over. */
+function daysNamed(text: string, clock: Clock): Found[] {
+  const parsers = [...FORMS.map((form) => parserOf(form, clock)), ...ENGLISH];
+  const chrono = new Chrono({ parsers, refiners: [] });
+  // Of what chrono finds only what was said is taken, which is the same at any time.
+  return chrono.parse(text, new Date(0)).flatMap((result) => {
+    const from = result.index;
+    const to = from + result.text.trimEnd().length;
+    const day = isWhole(text, from, to) ? dayFound(result, text, clock) : undefined;
+    return day === undefined ? [] : [{ day, from, to }];
+  });
+}
+
+/** The day of what chrono found; undefined for what names none. */
+function dayFound(result: ParsedResult, text: string, { day: today }: Clock): Day | null | undefined {
+  const { start } = result;
+  const said = (part: "year" | "month" | "day" | "weekday") =>
+    start.isCertain(part) ? start.get(part) : null;
+  const [year, month, date, weekday] = [said("year"), said("month"), said("day"), said("weekday")];
+  const words = result.text.trim().toLowerCase();
+  const before = text.slice(0, result.index);
+  if (start.tags().has(OURS))
+    return year === null || month === null || date === null ? null : dayOf(year, month, date);
+  if (start.tags().has("result/relativeDate")) return undefined;
+  if (words === "today" || words === "tonight") return today;
+  if (/^(?:tomorrow|tmrw?)$/.test(words)) return today + 1;
+  if (start.tags().has("parser/ENCasualDateParser")) return undefined;
+  if (month !== null && date !== null) {
+    if (!isDate(words, before)) return undefined;
+    if (isEitherWay(words)) return null;
+    return year === null ? nextOfYear(today, month, date) : dayOf(year, month, date);
+  }
+  if (weekday === null || date !== null || words.includes("weekend") || !isWeekday(words, before))
+    return undefined;
+  return firstAfter(today, weekday === 0 ? 7 : weekday);
+}
+
+const TOWARDS = /\b(?:on|by|before|until|till|from|for|next|this|date|due)\s+(?:the\s+)?$/i;
+
+/** "may 2", "2 march on", "2/3 turn" are dates only where it is clear that they are. */
+function isDate(words: string, before: string): boolean {
+  if (/^\d{4}-/.test(words)) return true;
+  if (/^[\d/.-]+$/.test(words)) return /\d{4}$/.test(words) || TOWARDS.test(before);
+  const isPlain = /^(?:on\s+)?\d{1,2}\s*(?:may|march|mar)$|^(?:may|march|mar)\s*\d{1,2}$/.test(words);
+  return !isPlain || words.startsWith("on ") || TOWARDS.test(before) || /^\s*$/.test(before);
+}
+
+/** Of "3/4" nobody knows which is the month. */
+function isEitherWay(words: string): boolean {
+  const [, one, other] = /^(\d{1,2})[/.-](\d{1,2})/.exec(words) ?? [];
+  return one !== undefined && Number(one) <= 12 && Number(other) <= 12 && Number(one) !== Number(other);
+}
+
+/** Short names are words as well ("sat", "sun", "wed"); "last Friday" is over, "Fridays" come again and again. */
+function isWeekday(words: string, before: string): boolean {
+  const name = words.split(/\s+/).at(-1) ?? "";
+  if (/\b(?:last|past|every|each)\s*$/i.test(before) || /^(?:last|past)\b/.test(words)) return false;
+  return (
+    WEEKDAYS.includes(name) ||
+    /^(?:on|next|this)\s/.test(words) ||
+    TOWARDS.test(before.replace(/\bthe\s+$/i, "x"))
+  );
+}
+
+/** The first such day of a year from today on. */
+function nextOfYear(today: Day, month: number, date: number): Day | undefined {
+  const { year } = partsOf(today);
+  for (let years = 0; years < 9; years++) {
+    const at = dayOf(year + years, month, date);
+    if (at !== null && at >= today) return at;
+  }
+  return undefined;
+}
+
+/** Of what overlaps the longest, the first of the same length; in the order of the text. */
+function apart(found: readonly Found[]): Found[] {
+  const kept: Found[] = [];
+  for (const one of [...found].sort((a, b) => b.to - b.from - (a.to - a.from)))
+    if (kept.every((other) => one.to <= other.from || one.from >= other.to)) kept.push(one);
+  return kept.sort((a, b) => a.from - b.from);
+}
+
+/** A weekday with its date is one day; "Monday or Tuesday", "from the 4th to the 6th" are none; a time of day is its day's. */
+function joined(text: string, all: readonly Found[]): Found[] {
+  return apart(all)
+    .reduce<Found[]>((done, one) => {
+      const last = done.at(-1);
+      const between = last ? text.slice(last.to, one.from) : "";
+      if (last && /^[\s,]*(?:the\s+)?$/i.test(between)) {
+        done[done.length - 1] = { ...last, to: one.to, day: isSameDay(text, last, one) ? one.day : null };
+      } else if (last && /^\s*(?:or|to|until|till|through|-|–)\s*(?:on |by |the )*$/i.test(between)) {
+        done[done.length - 1] = { ...last, to: one.to, day: null };
+      } else done.push(one);
+      return done;
+    }, [])
+    .map((one) => withTimeOfDay(text, one));
+}
+
+/** "Monday" before "the 30th of November": only where that is one. */
+function isSameDay(text: string, { from, to }: Found, { day }: Found): boolean {
+  const name = text.slice(from, to).split(/\s+/).at(-1);
+  return day !== null && WEEKDAYS.includes(name?.toLowerCase() ?? "") && weekdayOf(day) === isoWeekday(name);
+}
+
+const AFTERWARDS = new RegExp(`^ (?:in the |at )?${TIME_OF_DAY}\\b`, "i");
+
+function withTimeOfDay(text: string, one: Found): Found {
+  const [more = ""] = AFTERWARDS.exec(text.slice(one.to)) ?? [];
+  return { ...one, to: one.to + more.length };
+}

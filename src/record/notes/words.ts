@@ -1,0 +1,65 @@
+import nlp from "compromise/two";
+import { TRADE_WORDS } from "./trade-words.ts";
+
+/** One word of a note, where it stands (UTF-16 units), and what part of speech it is taken for. */
+export interface Word {
+  /** In lower case, with straight apostrophes. */
+  readonly norm: string;
+  /** As it stands. */
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+  /** Tags of the tagger: "Noun", "Verb", "Person" … */
+  readonly tags: ReadonlySet<string>;
+  /** What stands before it since the word before: "" (only blanks), "," or "." (the end of a sentence, a new line). */
+  readonly stop: "" | "," | ".";
+}
+
+const WORD = /[\p{L}\p{N}][\p{L}\p{M}\p{N}]*(?:[.,'’/%-][\p{L}\p{M}\p{N}]+)*/gu;
+
+const MOST_LETTERS = 4000;
+
+/** The words of a text. What comes after so many letters is read no more: nobody dictates that much. */
+export function wordsOf(text: string): readonly Word[] {
+  const read = text.slice(0, MOST_LETTERS);
+  const tags = tagsOf(read);
+  let last = 0;
+  return [...read.matchAll(WORD)].map((match): Word => {
+    const [found] = match;
+    const from = match.index;
+    const between = read.slice(last, from);
+    const isFirst = last === 0;
+    last = from + found.length;
+    return {
+      norm: found.toLowerCase().replaceAll("’", "'"),
+      text: found,
+      from,
+      to: last,
+      tags: tags(from, last),
+      stop: isFirst || /[.;!?\n\r]/.test(between) ? "." : /[,:()–—]|\s-\s/.test(between) ? "," : "",
+    };
+  });
+}
+
+interface Term {
+  readonly offset: { readonly start: number; readonly length: number };
+  readonly tags: readonly string[];
+}
+
+/** The tagger's words need not be ours: each of ours has the tags of all that begin in it. */
+function tagsOf(text: string): (from: number, to: number) => ReadonlySet<string> {
+  const sentences: readonly { readonly terms: readonly Term[] }[] = nlp(text, TRADE_WORDS).json({
+    offset: true,
+  });
+  const terms = sentences.flatMap((sentence) => sentence.terms);
+  let next = 0;
+  return (from, to) => {
+    const found = new Set<string>();
+    for (; next < terms.length; next++) {
+      const term = terms[next];
+      if (!term || term.offset.start >= to) break;
+      if (term.offset.start >= from) for (const tag of term.tags) found.add(tag);
+    }
+    return found;
+  };
+}

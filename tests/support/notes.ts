@@ -1,0 +1,46 @@
+import { readFileSync } from "node:fs";
+import { tasksOf } from "../../src/record/notes/tasks.ts";
+import type { Task } from "../../src/visit/task.ts";
+
+/** When and where the notes of the corpora were said, unless their line says otherwise. */
+export const SAID = { at: "2026-11-26T10:00:00Z", zone: "Europe/London" } as const;
+
+/** A task in short: "[done ]action[=thing][@day|@?words][>role]". */
+export function shortTask({ action, thing, due, who, done }: Task, text: string): string {
+  const when = due && (due.value ?? `?${due.span ? text.slice(due.span.from, due.span.to) : ""}`);
+  return [
+    done ? "done " : "",
+    action.value,
+    thing ? `=${thing.value}` : "",
+    when ? `@${when}` : "",
+    who ? `>${who.value}` : "",
+  ].join("");
+}
+
+/** All of a note in short; "-" where it asks for nothing. */
+export function shortTasks(text: string, at: string = SAID.at, zone: string | null = SAID.zone): string {
+  return tasksOf(text, at, zone).map((task) => shortTask(task, text)).join("; ") || "-";
+}
+
+/** The lines of a corpus: the note, and its tasks in short. */
+export function noteLines(file: string): { readonly text: string; readonly expected: string }[] {
+  const path = new URL(`../corpus/${file}`, import.meta.url);
+  return readFileSync(path, "utf8")
+    .split("\n")
+    .filter((line) => line.trim() !== "" && !line.startsWith("#"))
+    .map((line) => {
+      const [text = "", expected = ""] = line.split(" | ");
+      return { text: text.trim(), expected: sorted(expected) };
+    });
+}
+
+/** Day and role in one order, however a line has them. */
+function sorted(expected: string): string {
+  return expected
+    .split(";")
+    .map((task) => {
+      const [, head = "", role = "", day = ""] = /^([^@>]*)(>\w+)(@.*)$/.exec(task.trim()) ?? [];
+      return role === "" ? task.trim() : `${head}${day}${role}`;
+    })
+    .join("; ");
+}
