@@ -142,11 +142,15 @@ const BESIDE: Readonly<Partial<Record<SectionId, SectionId>>> = {
 const WIDTHS: Readonly<Partial<Record<SectionId, readonly (number | "*")[]>>> = {
   "gas-pressure": [150, 92, "*", "*"],
   readings: [150, 92, "*", "*"],
-  derived: [104, "*", "*", 200],
   turns: [74, 100, 26, "*"],
   warnings: [42, "*", 72, 150],
   notes: [42, "*", "*"],
 };
+
+/** A name, a column for each firing that was read, and the formula. */
+function figureWidths(columns: number): readonly (number | "*")[] {
+  return [104, ...Array.from({ length: columns - 2 }, () => "*" as const), 200];
+}
 
 /** Sets a record's texts, and knows whether a sign was lacking. */
 class Setting {
@@ -221,7 +225,7 @@ class Setting {
           this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
         ];
       case "table":
-        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? block.columns.map(() => "*"))];
+        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? figureWidths(block.columns.length))];
       case "list":
         return this.#list(block.name, block.items);
       case "text":

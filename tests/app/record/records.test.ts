@@ -1,0 +1,70 @@
+import { describe, expect, test } from "vitest";
+import { Records } from "../../../src/app/record/records.ts";
+import type { Report } from "../../../src/record/report/parts.ts";
+import { reportOf } from "../../../src/record/report/report.ts";
+import { reviewVisit } from "../../support/review-visit.ts";
+import { time } from "../../support/visits.ts";
+
+function records(printer?: (report: Report) => Promise<Uint8Array>) {
+  const done: string[] = [];
+  const made = new Records({
+    notebook: {
+      visit: async (id) => {
+        if (id !== "visit-1") throw new Error("No such visit");
+        return reviewVisit();
+      },
+    },
+    now: () => time(9000),
+    breathe: async () => undefined,
+    fetchAhead: async () => void done.push("fetched"),
+    printer: async () => {
+      done.push("loaded");
+      return printer ?? (async ({ name }) => new TextEncoder().encode(name));
+    },
+  });
+  return { made, done };
+}
+
+test("the record is the one that is worked out at once", async () => {
+  const { made } = records();
+  await made.look("visit-1");
+  expect(made.open.value?.report).toEqual(reportOf(reviewVisit(), time(9000)));
+  made.close();
+  expect(made.open.value).toBeNull();
+});
+
+test("a visit that is not there rejects, and leaves none open", async () => {
+  const { made } = records();
+  await made.look("visit-1");
+  await expect(made.look("other")).rejects.toThrow("No such visit");
+  expect(made.open.value).toBeNull();
+});
+
+describe("handing over", () => {
+  test("nothing where none is open", async () => {
+    const { made, done } = records();
+    expect([await made.save(), await made.share(), done]).toEqual([null, "dismissed", []]);
+  });
+  test("where there is no share sheet it is not possible; the file is made once", async () => {
+    const { made, done } = records();
+    await made.look("visit-1");
+    expect([await made.share(), await made.share(), made.canShare]).toEqual([
+      "not-possible",
+      "not-possible",
+      false,
+    ]);
+    expect(done).toEqual(["fetched", "loaded"]);
+  });
+  test("where it cannot be made it rejects, and can be tried again", async () => {
+    let fails = true;
+    const { made } = records(async () => {
+      if (fails) throw new Error("no network");
+      return new Uint8Array(1);
+    });
+    await made.look("visit-1");
+    await expect(made.share()).rejects.toThrow("no network");
+    expect(made.busy.value).toBe(false);
+    fails = false;
+    expect(await made.share()).toBe("not-possible");
+  });
+});
