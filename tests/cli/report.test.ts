@@ -5,6 +5,7 @@ import { cli } from "../support/cli.ts";
 import { testFolder } from "../support/folder.ts";
 import { readPdf } from "../support/pdf-pages.ts";
 
+const folder = testFolder();
 const DEMO = "demo-data/visits/otterfold-mill.visit.json";
 
 test("without --to the record is one JSON object", async () => {
@@ -18,7 +19,7 @@ test("without --to the record is one JSON object", async () => {
 });
 
 test("with --to it is a PDF file, and nothing but one line is said of it", async () => {
-  const to = join(await testFolder(), "record.pdf");
+  const to = join(folder.path, "record.pdf");
   const { status, rows, err } = await cli(["report", DEMO, "--to", to]);
   const file = await readFile(to);
   expect([status, err, rows]).toEqual([0, "", [{ file: DEMO, to, bytes: file.length }]]);
@@ -34,9 +35,9 @@ test.each([
   [
     "a file that is not there",
     ["nowhere.json"],
-    /^report: nowhere\.json: expected a readable visit bundle \(ENOENT\)\.$/m,
+    /^report: nowhere\.json: Expected a readable file, found none of that name\.$/m,
   ],
-  ["a folder", ["demo-data"], /^report: demo-data: expected a readable visit bundle \(EISDIR\)\.$/m],
+  ["a folder", ["demo-data"], /^report: demo-data: Expected a readable file, found a folder\.$/m],
   ["a limits sheet", ["demo-data/sheets/demo-35.json"], /demo-35\.json: format: Expected a visit bundle/],
   ["a truncated visit", ["demo-data/awkward/truncated.json"], /truncated\.json: /],
   [

@@ -17,6 +17,7 @@ const TRACE = traced(
   "high fire CO2 ten point five, CO eighty",
   "half a turn counterclockwise",
   "@210 CO2 ten point two, CO sixty",
+  "@300 CO2 nine point two, CO fifty",
   "low fire CO2 nine",
   "a tenth clockwise",
   "CO2 nine point one",
@@ -82,8 +83,8 @@ test("every point is inside of its box, however wide that is", () =>
 
 test("in words", () =>
   expect(traceSaid(TRACE)).toBe(
-    "CO2, %, high fire: from 10.5 to 10.2 in 2 readings; CO2, %, low fire: from 9 to 9.1 in 2 readings; " +
-      "CO, ppm, high fire: from 80 to 60 in 2 readings; 2 turns of a screw",
+    "CO2, %, high fire: from 10.5 to 9.2 in 3 readings; CO2, %, low fire: from 9 to 9.1 in 2 readings; " +
+      "CO, ppm, high fire: from 80 to 50 in 3 readings; 2 turns of a screw",
   ));
 
 test("as SVG it needs no style sheet, and is black and grey", () => {

@@ -21,6 +21,12 @@ function records(printer?: (report: Report) => Promise<Uint8Array>) {
       done.push("loaded");
       return printer ?? (async ({ name }) => new TextEncoder().encode(name));
     },
+    save: ({ name, type }) => void done.push(`saved ${name} (${type})`),
+    canShare: () => true,
+    share: async ({ data }) => {
+      done.push(`shared ${data.length} bytes`);
+      return "shared";
+    },
   });
   return { made, done };
 }
@@ -45,15 +51,20 @@ describe("handing over", () => {
     const { made, done } = records();
     expect([await made.save(), await made.share(), done]).toEqual([null, "dismissed", []]);
   });
-  test("where there is no share sheet it is not possible; the file is made once", async () => {
+  test("saved and shared: the file is made once", async () => {
     const { made, done } = records();
     await made.look("visit-1");
-    expect([await made.share(), await made.share(), made.canShare]).toEqual([
-      "not-possible",
-      "not-possible",
-      false,
-    ]);
-    expect(done).toEqual(["fetched", "loaded"]);
+    const name = "burnerside-record-otterfold-mill-boiler-room-2026-11-25-visit-1.pdf";
+    expect([await made.save(), await made.share()]).toEqual([name, "shared"]);
+    expect(done).toEqual(["fetched", "loaded", `saved ${name} (application/pdf)`, "shared 27 bytes"]);
+  });
+  test("of a record that is worked out anew it is made anew", async () => {
+    const { made, done } = records();
+    await made.look("visit-1");
+    await made.save();
+    await made.look("visit-1");
+    await made.save();
+    expect(done.filter((what) => what === "loaded")).toHaveLength(2);
   });
   test("where it cannot be made it rejects, and can be tried again", async () => {
     let fails = true;
@@ -65,6 +76,6 @@ describe("handing over", () => {
     await expect(made.share()).rejects.toThrow("no network");
     expect(made.busy.value).toBe(false);
     fails = false;
-    expect(await made.share()).toBe("not-possible");
+    expect(await made.share()).toBe("shared");
   });
 });
