@@ -7,6 +7,7 @@ import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
 import { noSchemaPlugin } from "./src/cli/vite-no-schema.ts";
 import { unitsPlugin } from "./src/cli/vite-units.ts";
+import { zipPlugin } from "./src/cli/vite-zip.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -88,11 +89,11 @@ function compressed() {
         defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 11 } }),
         defineAlgorithm("gzip", { level: 9 }),
       ],
-      exclude: /assets\/(ear|voice)\//,
+      exclude: /assets\/(ear|voice|pdf)\//,
     }),
     compression({
       ...options,
-      include: /assets\/(ear|voice)\/.*\.(js|wasm|json)$/,
+      include: /assets\/(ear|voice|pdf)\/.*\.(js|wasm|json|ttf)$/,
       algorithms: [
         defineAlgorithm("brotliCompress", { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
         defineAlgorithm("gzip", { level: 6 }),
@@ -145,7 +146,7 @@ export default defineConfig({
     aheadPlugin(),
     compressed(),
   ],
-  worker: { format: "es", rolldownOptions: { output: placed } },
+  worker: { format: "es", plugins: () => [zipPlugin()], rolldownOptions: { output: placed } },
   build: {
     outDir: at("dist"),
     emptyOutDir: true,

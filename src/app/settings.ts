@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { Talkativeness } from "../answer/talk.ts";
 import { UnitSystem } from "../measure/firing.ts";
+import { Instrument } from "../visit/details.ts";
 
 /** For how many days the sound of an utterance may be kept. */
 export const CLIP_DAYS = [7, 30, 90] as const;
@@ -28,6 +29,9 @@ export const Settings = z.strictObject({
   welcomed: z.boolean().default(false),
   /** The name that a visit was last found right with; older settings lack it. */
   reviewer: z.string().default(""),
+  /** Who measures, and with what: a new visit's record starts with it; older settings lack both. */
+  technician: z.string().default(""),
+  instrument: Instrument.nullable().default(null),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -42,6 +46,8 @@ export const FIRST_SETTINGS: Settings = {
   theme: "auto",
   welcomed: false,
   reviewer: "",
+  technician: "",
+  instrument: null,
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */

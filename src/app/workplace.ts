@@ -8,9 +8,12 @@ import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
+import type { Office } from "./office/office.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
 import { Preferences, SETTINGS_KEY } from "./preferences.ts";
+import { firstDetails, type VisitNames } from "./record/given-details.ts";
+import type { Records } from "./record/records.ts";
 import type { Settings } from "./settings.ts";
 import { sheetRows } from "./sheets/order.ts";
 import { SheetShelf } from "./sheets/shelf.ts";
@@ -38,6 +41,8 @@ const EXPIRY_MS = 60 * 60 * 1000;
 export class Workplace {
   readonly session = signal<Session | null>(null);
   readonly notice = signal<Notice | null>(null);
+  /** Id of the visit that is being handed over: what it can be is shown beside it. */
+  readonly exporting = signal<string | null>(null);
   /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
   readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
   /** Whether the screen is to stay on: hands are at the boiler. */
@@ -59,6 +64,10 @@ export class Workplace {
   #mind: Mind | null = null;
   /** Null until a visit was looked through. */
   #afterwards: Afterwards | null = null;
+  /** Null until the office was opened. */
+  #office: Office | null = null;
+  /** Null until a record was opened. */
+  #records: Records | null = null;
 
   constructor(world: World) {
     this.#world = world;
@@ -117,7 +126,7 @@ export class Workplace {
       rows: () => sheetRows(this.sheets.own.value, this.sheets.all.value, this.visits.heads.value),
       headset: () => this.settings.value.headset,
       ear: () => this.#ear("start"),
-      start: (choice, title, heard) => this.startVisit(choice, title, heard),
+      start: (choice, names, heard) => this.startVisit(choice, names, heard),
     });
     this.check = new MicrophoneCheck({
       speaker: world.speaker,
@@ -143,6 +152,18 @@ export class Workplace {
   get afterwards(): Afterwards {
     if (!this.#afterwards) throw new Error("No visit is looked through.");
     return this.#afterwards;
+  }
+
+  /** The visits of many. Throws where the office was not opened yet: a fault of the screen. */
+  get office(): Office {
+    if (!this.#office) throw new Error("The office is not open.");
+    return this.#office;
+  }
+
+  /** The record that is shown. Throws where none was opened yet: a fault of the screen. */
+  get records(): Records {
+    if (!this.#records) throw new Error("No record was opened.");
+    return this.#records;
   }
 
   /** The screen that is open. */
@@ -178,11 +199,12 @@ export class Workplace {
   }
 
   /** Starts a visit with a whole choice; where it was spoken, the ear goes on at the boiler. */
-  async startVisit({ sheet, fuel }: StartChoice, title: string, heard: boolean): Promise<void> {
+  async startVisit({ sheet, fuel }: StartChoice, names: VisitNames, heard: boolean): Promise<void> {
     if (sheet === null || fuel === null) return;
     const started = await this.#guard(async () => {
       const { units } = this.settings.value;
-      const id = await this.visits.add({ title, fuel, units, sheet: sheet === "none" ? null : sheet });
+      const chosen = { title: names.title, fuel, units, sheet: sheet === "none" ? null : sheet };
+      const id = await this.visits.add(chosen, firstDetails(names, this.settings.value));
       await this.#goOn(id);
       await this.installed.keepForGood();
     });
@@ -206,6 +228,27 @@ export class Workplace {
     await this.#guard(async () => {
       const name = await this.visits.export(id);
       this.notice.value = { kind: "done", sentences: [`Exported: ${name}`] };
+    });
+  }
+
+  /** Hands over the record that is open as a PDF file. */
+  async saveRecord(): Promise<void> {
+    await this.#guard(async () => {
+      this.notice.value = null;
+      const name = await this.records.save();
+      if (name !== null) this.notice.value = { kind: "done", sentences: [`Saved: ${name}`] };
+    });
+  }
+
+  /** Hands it to the platform's share sheet. */
+  async shareRecord(): Promise<void> {
+    await this.#guard(async () => {
+      this.notice.value = null;
+      if ((await this.records.share()) !== "not-possible") return;
+      const sentences = [
+        "The file is ready, but the share sheet did not open: tap Share once more, or save it.",
+      ];
+      this.notice.value = { kind: "problem", sentences };
     });
   }
 
@@ -265,9 +308,22 @@ export class Workplace {
     await this.clips.open(id);
   }
 
+  async #record(id: string): Promise<void> {
+    const { makeRecords } = await import("./record/make-records.ts");
+    const { notebook, breathe } = this.#world;
+    this.#records ??= makeRecords({
+      notebook,
+      breathe,
+      now: this.now,
+      fetchAhead: () => this.installed.ahead.fetch("pdf"),
+    });
+    await this.#records.look(id);
+  }
+
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
+    this.exporting.value = null;
     await this.#guard(async () => {
       if (this.#afterwards?.session.value) {
         this.#afterwards.close();
@@ -280,7 +336,13 @@ export class Workplace {
       } else if (this.session.value) {
         await this.#close();
       }
+      this.#records?.close();
       if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
+      if (place.kind === "office") {
+        this.#office = await this.#world.office();
+        await this.#office.open(place.part);
+      }
+      if (place.kind === "record") await this.#record(place.visitId);
       shown = place;
     });
     return shown;

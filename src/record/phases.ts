@@ -6,6 +6,7 @@ import { capital } from "../measure/capital.ts";
 import { type QuantityId, quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import { shownUnit } from "../measure/unit.ts";
+import type { Reading } from "../visit/entry.ts";
 import { phasesOf } from "../visit/phase.ts";
 import type { PhaseRow, StandingReading, VisitState } from "../visit/state.ts";
 import { firingName, shownLimit } from "./wording.ts";
@@ -16,11 +17,16 @@ export interface PhaseValue {
   readonly verdict: Verdict["verdict"] | null;
   /** What has to be said with it: "before the last turn"; "" where nothing has. */
   readonly note: string;
+  /** What nobody said and was assumed: "firing", "unit", "static or dynamic". */
+  readonly assumed: readonly string[];
+  /** What it was before it was mended, as shown; null where it never was. */
+  readonly was: string | null;
 }
 
 /** As found beside as left, of one quantity at one firing. */
 export interface PhaseLine {
   readonly key: string;
+  readonly quantity: QuantityId;
   /** "CO2, high fire". */
   readonly name: string;
   /** "8.5 to 9.5 %"; "" where no limit is known. */
@@ -49,6 +55,8 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
       value: shownValue(r.reading.value, r.reading.unit),
       verdict: verdict === "no-limit" ? null : verdict,
       note,
+      assumed: assumedIn(r.reading),
+      was: wasBefore(r),
     };
   };
   return phasesOf(state)
@@ -65,6 +73,7 @@ export function phaseLines(state: VisitState, now: string): PhaseLine[] {
       const limit = any ? verdictOf(s, any).limit : null;
       return {
         key: `${quantity} ${firing} ${condition}`,
+        quantity,
         name: nameOf(row),
         limit:
           quantity === "co-ambient"
@@ -83,4 +92,20 @@ function nameOf({ quantity, firing, condition }: PhaseRow): string {
   const { name, spoken } = quantityOf(quantity);
   const what = condition ? capital(`${condition} ${spoken}`) : name;
   return firing ? `${what}, ${firingName(firing).toLowerCase()}` : what;
+}
+
+/** What of a reading nobody said. A unit is said with its quantity where there is only one. */
+function assumedIn({ quantity, firing, condition, origin }: Reading): string[] {
+  return [
+    ...(origin.value === "assumed" ? ["value"] : []),
+    ...(origin.unit === "assumed" && quantityOf(quantity).units.length > 1 ? ["unit"] : []),
+    ...(origin.firing === "assumed" && firing !== null ? ["firing"] : []),
+    ...(origin.condition === "assumed" && condition !== null ? ["static or dynamic"] : []),
+  ];
+}
+
+/** The value before the last mend that changed it. */
+function wasBefore({ reading, history }: StandingReading): string | null {
+  const before = history.findLast(({ value, unit }) => value !== reading.value || unit !== reading.unit);
+  return before ? shownValue(before.value, before.unit) : null;
 }

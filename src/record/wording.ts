@@ -131,10 +131,29 @@ function formatted(
   known: Map<string, Intl.DateTimeFormat>,
   options: Intl.DateTimeFormatOptions,
 ): string {
-  const timeZone = zone ?? "UTC";
+  const timeZone = knownZone(zone);
   const format = known.get(timeZone) ?? new Intl.DateTimeFormat("en-GB", { ...options, timeZone });
   known.set(timeZone, format);
   return format.format(new Date(at));
+}
+
+/** Zones that were asked for, and what each is taken as. */
+const zones = new Map<string, string>();
+
+/** The zone that times are shown in: UTC where none is known, or where a file from elsewhere names one that nobody knows. */
+export function knownZone(zone: string | null): string {
+  if (zone === null) return "UTC";
+  const found = zones.get(zone) ?? (isZone(zone) ? zone : "UTC");
+  zones.set(zone, found);
+  return found;
+}
+
+function isZone(zone: string): boolean {
+  try {
+    return new Intl.DateTimeFormat("en-GB", { timeZone: zone }).format(0) !== "";
+  } catch {
+    return false;
+  }
 }
 
 /** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
@@ -154,7 +173,7 @@ export function shownDay(day: string): string {
 
 /** The day of a time in an IANA zone, UTC where that is null, as YYYY-MM-DD: Swedish writes it so. */
 export function isoDay(at: string, zone: string | null): string {
-  return new Date(at).toLocaleDateString("sv-SE", { timeZone: zone ?? "UTC" });
+  return new Date(at).toLocaleDateString("sv-SE", { timeZone: knownZone(zone) });
 }
 
 /** Day and time of day: "25 Nov 2026, 09:41". */

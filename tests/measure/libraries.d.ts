@@ -3,6 +3,7 @@ declare module "@lhncbc/ucum-lhc" {
     readonly UcumLhcUtils: {
       getInstance(): {
         convertUnitTo(from: string, value: number, to: string): { status: string; toVal: number | null };
+        validateUnitString(code: string): { status: "valid" | "invalid" | "error" };
       };
     };
   };

@@ -2,10 +2,13 @@ import { type ReadonlySignal, signal } from "@preact/signals";
 import { z } from "zod";
 import { AHEAD_SETS, type AheadCache, type AheadFile, type AheadSet } from "../../device/ahead-cache.ts";
 
-/** The list that the build writes: `ahead.json`. */
-const AheadList = z.strictObject({
-  ear: z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() })),
-  voice: z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() })),
+const AheadFiles = z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() }));
+
+/** The list that the build writes: `ahead.json`. A newer version's may have more. */
+const AheadList = z.object({
+  ear: AheadFiles,
+  voice: AheadFiles,
+  pdf: AheadFiles,
 });
 type AheadList = z.infer<typeof AheadList>;
 
@@ -28,10 +31,11 @@ export interface AheadWorld {
 
 type States = Readonly<Record<AheadSet, AheadState>>;
 const UNKNOWN: AheadState = { kind: "unknown" };
+const ALL_UNKNOWN: States = { ear: UNKNOWN, voice: UNKNOWN, pdf: UNKNOWN };
 
-/** The recogniser's and the voice's files: fetched with the first use, or ahead of it to have them without a network. */
+/** The recogniser's, the voice's and the PDF maker's files: fetched with the first use, or ahead of it to have them without a network. */
 export class Ahead {
-  readonly #states = signal<States>({ ear: UNKNOWN, voice: UNKNOWN });
+  readonly #states = signal<States>(ALL_UNKNOWN);
   /** What went wrong last, in one sentence; null once something has gone well again. */
   readonly trouble = signal<string | null>(null);
   readonly #world: AheadWorld;
@@ -55,7 +59,7 @@ export class Ahead {
       }
     } catch {
       // Without a store for files nothing can be kept ahead; what is used is fetched all the same.
-      this.#states.value = { ear: UNKNOWN, voice: UNKNOWN };
+      this.#states.value = ALL_UNKNOWN;
     }
   }
 

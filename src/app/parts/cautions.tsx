@@ -1,16 +1,12 @@
+import { CAUTIONS } from "../../record/cautions.ts";
+
 /** The cautions, wherever they are needed in full. */
 export function Cautions() {
   return (
     <ul class="cautions-list">
-      <li>For licensed heating technicians only.</li>
-      <li>The maker's instructions and local codes prevail over anything said or shown here.</li>
-      <li>
-        Burnerside advises; it never decides. You read the instruments and you are answerable for the work.
-      </li>
-      <li>
-        Carbon monoxide kills. If the room CO is high, stop, ventilate, get everybody out and call for help.
-      </li>
-      <li>Check each reading that was heard against the instrument before you act on it.</li>
+      {CAUTIONS.map((caution) => (
+        <li key={caution}>{caution}</li>
+      ))}
     </ul>
   );
 }

@@ -1,5 +1,4 @@
 import { useMemo } from "preact/hooks";
-import { printPage } from "../../device/print.ts";
 import { openInShort, stillOpen } from "../../record/open.ts";
 import { phaseLines } from "../../record/phases.ts";
 import { dayTime, FUEL_NAMES } from "../../record/wording.ts";
@@ -7,6 +6,7 @@ import type { Utterance } from "../../visit/utterances.ts";
 import { needsOf } from "../afterwards/needs.ts";
 import { shownOf, utterances } from "../afterwards/rows.ts";
 import type { Session } from "../boiler/session.ts";
+import { ForTheRecord } from "../parts/afterwards/for-the-record.tsx";
 import { LooksRight } from "../parts/afterwards/looks-right.tsx";
 import { PhaseTable } from "../parts/afterwards/phase-table.tsx";
 import { ReviewRow } from "../parts/afterwards/review-row.tsx";
@@ -14,6 +14,7 @@ import { Behind } from "../parts/behind.tsx";
 import { Blocks } from "../parts/blocks.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Trace } from "../parts/boiler/trace.tsx";
+import { ExportButton, ExportPart } from "../parts/exports/export-part.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { titleOf } from "../start/visit-title.ts";
 import type { Workplace } from "../workplace.ts";
@@ -68,13 +69,14 @@ function Opened({ workplace, session }: OpenedProps) {
         <button type="button" onClick={() => void workplace.goOn(head.id)}>
           Go on at the boiler
         </button>
-        <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
+        <ExportButton workplace={workplace} head={head}>
           Export visit
-        </button>
-        <button type="button" onClick={printPage}>
-          Print
+        </ExportButton>
+        <button type="button" onClick={() => void workplace.goTo({ kind: "record", visitId: head.id })}>
+          Visit record
         </button>
       </nav>
+      <ExportPart workplace={workplace} head={head} />
       {parts}
     </main>
   );
@@ -124,6 +126,7 @@ function Said({ workplace, session }: OpenedProps) {
           )}
         />
       </section>
+      <ForTheRecord key={JSON.stringify(state.details)} workplace={workplace} details={state.details} />
       <section class="review" aria-label="Looks right">
         <h2>Looks right</h2>
         <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} open={open} />

@@ -1,3 +1,7 @@
+import { printPage } from "../../device/print.ts";
+import type { Report } from "../../record/report/parts.ts";
+import { NoticeBoard } from "../parts/notice-board.tsx";
+import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
 
 interface VisitRecordProps {
@@ -6,11 +10,45 @@ interface VisitRecordProps {
 }
 
 /** The record of a visit, to print and to hand over. */
-export function VisitRecord({ visitId }: VisitRecordProps) {
+export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
+  const open = workplace.records.open.value;
+  return open && <Shown workplace={workplace} visitId={visitId} report={open.report} />;
+}
+
+function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
+  const { records } = workplace;
+  const busy = records.busy.value;
   return (
-    <main class="page record">
-      <h1>Visit record</h1>
-      <p>{visitId}</p>
+    <main class="page record" aria-busy={busy}>
+      <nav class="visit-foot" aria-label="Record">
+        <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
+          To the start
+        </button>
+        <button type="button" onClick={() => void workplace.goTo({ kind: "afterwards", visitId })}>
+          Look it over
+        </button>
+        <button type="button" onClick={printPage}>
+          Print
+        </button>
+        <button
+          type="button"
+          class="main-button"
+          aria-disabled={busy}
+          onClick={() => void workplace.saveRecord()}
+        >
+          Save as PDF
+        </button>
+        {records.canShare && (
+          <button type="button" aria-disabled={busy} onClick={() => void workplace.shareRecord()}>
+            Share
+          </button>
+        )}
+      </nav>
+      <p class="record-busy" role="status">
+        {busy ? "Making the PDF file …" : ""}
+      </p>
+      <NoticeBoard workplace={workplace} />
+      <RecordPlate report={report} heading="h1" />
     </main>
   );
 }

@@ -5,6 +5,7 @@ import type { Phrase, Utterance } from "../../meaning/heard.ts";
 import type { StartMeaning } from "../../meaning/start.ts";
 import type { Fuel } from "../../measure/firing.ts";
 import type { Sheet } from "../../visit/sheet.ts";
+import type { VisitNames } from "../record/given-details.ts";
 import type { SheetRow } from "../sheets/order.ts";
 import { Listening } from "../sound/listening.ts";
 import { firstChoice, missing, renewed, type StartChoice, takeSentence, withSheet } from "./choice.ts";
@@ -18,7 +19,7 @@ export interface DeskWorld {
   readonly headset: () => boolean;
   readonly ear: () => Promise<Ear>;
   /** Starts the visit. `heard`: by voice, so that the ear goes on at the boiler. Never rejects. */
-  readonly start: (choice: StartChoice, title: string, heard: boolean) => Promise<void>;
+  readonly start: (choice: StartChoice, names: VisitNames, heard: boolean) => Promise<void>;
 }
 
 /** A sentence as it came in, and what was answered. */
@@ -35,6 +36,9 @@ export class StartDesk {
   readonly choice = computed(() => renewed(this.#picked.value, this.#world.rows()));
   /** The place or appliance. */
   readonly title = signal("");
+  /** The appliance's serial or plant number, and where it stands, for the record. */
+  readonly appliance = signal("");
+  readonly site = signal("");
   readonly said = signal<Said | null>(null);
   readonly missing = computed(() => missing(this.choice.value));
   readonly listening: Listening;
@@ -57,6 +61,8 @@ export class StartDesk {
     batch(() => {
       this.#picked.value = firstChoice(this.#world.rows());
       this.title.value = "";
+      this.appliance.value = "";
+      this.site.value = "";
       this.said.value = null;
     });
   }
@@ -73,7 +79,12 @@ export class StartDesk {
   async go(heard = false): Promise<void> {
     if (this.missing.value !== null) return;
     await this.listening.stop();
-    await this.#world.start(this.choice.value, this.title.value.trim(), heard);
+    const names = {
+      title: this.title.value.trim(),
+      appliance: this.appliance.value,
+      place: this.site.value,
+    };
+    await this.#world.start(this.choice.value, names, heard);
   }
 
   /** Takes a typed sentence. */

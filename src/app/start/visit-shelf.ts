@@ -1,8 +1,10 @@
 import { signal } from "@preact/signals";
 import { download } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook.ts";
+import type { Details } from "../../visit/details.ts";
+import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
-import type { VisitHead } from "../../visit/visit.ts";
+import type { Visit, VisitHead } from "../../visit/visit.ts";
 import { fileNameOf } from "./visit-title.ts";
 
 const RUNNING = "running-visit";
@@ -36,12 +38,34 @@ export class VisitShelf {
     await this.#world.notebook.keepSetting(RUNNING, id);
   }
 
-  /** Adds an empty visit that begins now; its id. */
-  async add(chosen: Pick<VisitHead, "title" | "fuel" | "units"> & { sheet: Sheet | null }): Promise<string> {
+  /** Adds a visit that begins now, with its details where some are known already; its id. */
+  async add(
+    chosen: Pick<VisitHead, "title" | "fuel" | "units"> & { sheet: Sheet | null },
+    details: Details | null = null,
+  ): Promise<string> {
     const { notebook, newId, now, zone } = this.#world;
     const head: VisitHead = { id: newId(), startedAt: now(), zone: zone(), ...chosen };
-    await notebook.addVisit({ format: "burnerside-visit/1", head, entries: [] });
+    const entries: Entry[] = details
+      ? [
+          {
+            id: newId(),
+            seq: 0,
+            at: head.startedAt,
+            engine: "typed",
+            phrase: "",
+            said: "",
+            confidence: 1,
+            body: { kind: "details", details },
+          },
+        ]
+      : [];
+    await notebook.addVisit({ format: "burnerside-visit/1", head, entries });
     return head.id;
+  }
+
+  /** A visit as it stands. */
+  visit(id: string): Promise<Visit> {
+    return this.#world.notebook.visit(id);
   }
 
   /** Hands over a visit as a JSON file; its name. */

@@ -28,6 +28,12 @@ export class VisitSummaries {
     }
   }
 
+  /** The numbers of all appliances that are known so far, each once. */
+  appliances(): string[] {
+    const numbers = [...this.known.value.values()].flatMap((summary) => summary?.appliance || []);
+    return [...new Set(numbers)].sort((a, b) => a.localeCompare(b, "en"));
+  }
+
   /** Forgets what was known: visits may have gone on since. */
   forget(): void {
     this.known.value = new Map();

@@ -12,6 +12,8 @@ export interface VisitSummary {
   readonly open: number;
   /** Who found it right as it stands; null where nobody has yet. */
   readonly reviewedBy: string | null;
+  /** The appliance's serial or plant number; "" where it was not given. */
+  readonly appliance: string;
 }
 
 /** A visit in a few numbers. `now` is ISO 8601. */
@@ -24,5 +26,6 @@ export function summaryOf(visit: Visit, now: string): VisitSummary {
       openChecks(situationOf(state, [], now)).length +
       state.unsure.filter(({ settled }) => settled === null).length,
     reviewedBy: state.reviewed?.by ?? null,
+    appliance: state.details.appliance,
   };
 }

@@ -8,14 +8,14 @@ export function titleOf(head: VisitHead): string {
 /** How much of a title goes into a file's name. */
 const TITLE_LETTERS = 40;
 
-/** The name of a visit's file: its title in letters that every system takes, its day, and what makes it its own. */
-export function fileNameOf(head: VisitHead): string {
+/** The name of a visit's file, or of its record's: its title in letters that every system takes, its day, and what makes it its own. */
+export function fileNameOf(head: VisitHead, what = "visit", ending = "json"): string {
   const title = titleOf(head)
     .normalize("NFKD")
     .replace(/[^A-Za-z0-9]+/g, "-")
     .slice(0, TITLE_LETTERS)
     .replace(/^-+|-+$/g, "")
     .toLowerCase();
-  const parts = ["burnerside-visit", title, head.startedAt.slice(0, 10), head.id.slice(0, 8)];
-  return `${parts.filter((part) => part !== "").join("-")}.json`;
+  const parts = [`burnerside-${what}`, title, head.startedAt.slice(0, 10), head.id.slice(0, 8)];
+  return `${parts.filter((part) => part !== "").join("-")}.${ending}`;
 }

@@ -21,7 +21,7 @@ function desk() {
     choose: (one) => chooseStart(piece, one),
     headset: () => false,
     ear: async () => puppet.ear,
-    start: async ({ sheet: chosen, fuel }, title, heard) => {
+    start: async ({ sheet: chosen, fuel }, { title }, heard) => {
       started.push([chosen === null || chosen === "none" ? chosen : chosen.id, fuel, title, heard]);
     },
   });

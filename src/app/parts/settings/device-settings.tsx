@@ -11,11 +11,12 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
     <section class="device" aria-labelledby="device-title">
       <h2 id="device-title">On this device</h2>
       <p>
-        Visits, sheets and typed phrases work without a network from the first load on. Listening and the
-        app's own voice need files that are fetched once, the first time or now:
+        Visits, sheets and typed phrases work without a network from the first load on. Listening, the app's
+        own voice and making PDF files need files that are fetched once, the first time or now:
       </p>
       <AheadRow installed={installed} set="ear" />
       <AheadRow installed={installed} set="voice" />
+      <AheadRow installed={installed} set="pdf" />
       {installed.ahead.trouble.value !== null && <p role="alert">{installed.ahead.trouble.value}</p>}
       <Storage installed={installed} />
       <p>
@@ -30,7 +31,11 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
   );
 }
 
-const NAMES: Readonly<Record<AheadSet, string>> = { ear: "Recogniser", voice: "Voice" };
+const NAMES: Readonly<Record<AheadSet, string>> = {
+  ear: "Recogniser",
+  voice: "Voice",
+  pdf: "PDF maker",
+};
 
 function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed; readonly set: AheadSet }) {
   const state = ahead.states.value[set];
@@ -42,7 +47,11 @@ function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed
       </p>
       {state.kind === "fetching" && (
         <>
-          <progress max={1} value={state.fraction} aria-label={`Fetching the ${name.toLowerCase()}`} />
+          <progress
+            max={1}
+            value={state.fraction}
+            aria-label={`Fetching the ${name.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())}`}
+          />
           <button type="button" class="plain" onClick={() => ahead.cancel(set)}>
             Cancel
           </button>
@@ -78,9 +87,9 @@ function stateWords(state: AheadState): string {
 function Storage({ installed }: { readonly installed: Installed }) {
   const storage = installed.storage.value;
   const kept = installed.kept.value;
-  const { ear, voice } = installed.ahead.states.value;
+  const { ear, voice, pdf } = installed.ahead.states.value;
   // Weighed anew when a set has come or gone.
-  useEffect(() => void installed.weigh(), [installed, ear.kind, voice.kind]);
+  useEffect(() => void installed.weigh(), [installed, ear.kind, voice.kind, pdf.kind]);
   return (
     <>
       {storage && (

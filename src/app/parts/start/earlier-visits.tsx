@@ -5,6 +5,7 @@ import type { VisitHead } from "../../../visit/visit.ts";
 import type { VisitSummary } from "../../start/visit-summary.ts";
 import { titleOf } from "../../start/visit-title.ts";
 import type { Workplace } from "../../workplace.ts";
+import { ExportButton, ExportPart } from "../exports/export-part.tsx";
 import { Question } from "../question.tsx";
 
 /** So many are shown at first, and with each tap on “more”. */
@@ -84,11 +85,14 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
         </button>
         <button
           type="button"
-          aria-label={`Export: ${name}`}
-          onClick={() => void workplace.exportVisit(head.id)}
+          aria-label={`Visit record: ${name}`}
+          onClick={() => void workplace.goTo({ kind: "record", visitId: head.id })}
         >
-          Export
+          Visit record
         </button>
+        <ExportButton workplace={workplace} head={head} label={`Export: ${name}`}>
+          Export
+        </ExportButton>
         <button
           type="button"
           class="plain"
@@ -100,6 +104,7 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
           Delete
         </button>
       </div>
+      <ExportPart workplace={workplace} head={head} />
       {asking.value && (
         <Question
           label={`Delete ${name}`}

@@ -2,12 +2,14 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { UnitSystem } from "../../../measure/firing.ts";
 import { FUEL_NAMES, sourceOf } from "../../../record/wording.ts";
+import { MOST } from "../../record/given-details.ts";
 import { fuelsOf, fuelWords, type SheetRow, sheetRows } from "../../sheets/order.ts";
 import { found, type StartChoice } from "../../start/choice.ts";
 import type { StartDesk } from "../../start/desk.ts";
 import { UNIT_NAMES } from "../../wording.ts";
 import type { Workplace } from "../../workplace.ts";
 import { Choice } from "../choice.tsx";
+import { ApplianceField, LineField } from "../record/detail-fields.tsx";
 import { StartSentence } from "./start-sentence.tsx";
 
 /** So many sheets are looked through at a glance; more get a line to search. */
@@ -111,9 +113,38 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
             onChange={(units) => void workplace.changeSettings({ units })}
           />
         </div>
+        <ForTheRecord workplace={workplace} />
         <GoBar desk={desk} />
       </form>
     </>
+  );
+}
+
+/** What a record needs beside what is measured; nobody has to open it. */
+function ForTheRecord({ workplace }: { readonly workplace: Workplace }) {
+  const { desk } = workplace;
+  return (
+    <details class="new-visit-record">
+      <summary>For the record: appliance number and place</summary>
+      <div class="beside">
+        <ApplianceField
+          workplace={workplace}
+          value={desk.appliance.value}
+          onInput={(text) => {
+            desk.appliance.value = text;
+          }}
+        />
+        <LineField
+          name="site"
+          label="Place"
+          most={MOST.place}
+          value={desk.site.value}
+          onInput={(text) => {
+            desk.site.value = text;
+          }}
+        />
+      </div>
+    </details>
   );
 }
 

@@ -1,0 +1,117 @@
+import { useId } from "preact/hooks";
+import type { Instrument } from "../../../visit/details.ts";
+import { MOST } from "../../record/given-details.ts";
+import type { Workplace } from "../../workplace.ts";
+
+interface LineFieldProps {
+  readonly name: string;
+  readonly label: string;
+  /** So many letters are kept. */
+  readonly most: number;
+  readonly value: string;
+  readonly onInput?: (text: string) => void;
+  /** When it is left with another text. */
+  readonly onChange?: (text: string) => void;
+  readonly autocomplete?: "off" | "name";
+  readonly list?: string;
+  readonly onFocus?: () => void;
+}
+
+/** One line of text with its label. */
+export function LineField(props: LineFieldProps) {
+  const { name, label, most, value, onInput, onChange, autocomplete = "off", list, onFocus } = props;
+  return (
+    <label class="field">
+      <span>{label}</span>
+      <input
+        type="text"
+        name={name}
+        maxLength={most}
+        autocomplete={autocomplete}
+        value={value}
+        list={list}
+        onFocus={onFocus}
+        onInput={(event) => onInput?.(event.currentTarget.value)}
+        onChange={(event) => onChange?.(event.currentTarget.value)}
+      />
+    </label>
+  );
+}
+
+interface ApplianceFieldProps {
+  readonly workplace: Workplace;
+  readonly value: string;
+  readonly onInput: (text: string) => void;
+}
+
+/** The appliance's number; those of earlier visits are offered. */
+export function ApplianceField({ workplace, value, onInput }: ApplianceFieldProps) {
+  const list = useId();
+  const { summaries, visits } = workplace;
+  return (
+    <>
+      <LineField
+        name="appliance"
+        label="Appliance (serial or plant number)"
+        most={MOST.appliance}
+        value={value}
+        onInput={onInput}
+        list={list}
+        // All of them are read only for whoever comes to look for one.
+        onFocus={() => void summaries.want(visits.heads.value.map(({ id }) => id))}
+      />
+      <datalist id={list}>
+        {summaries.appliances().map((number) => (
+          <option key={number} value={number} />
+        ))}
+      </datalist>
+    </>
+  );
+}
+
+interface InstrumentFieldsProps {
+  readonly instrument: Instrument | null;
+  /** Told of each change, as typed. */
+  readonly onInput?: (instrument: Instrument) => void;
+  /** Told when a field is left changed. */
+  readonly onChange?: (instrument: Instrument) => void;
+}
+
+const NO_INSTRUMENT: Instrument = { name: "", serial: "", calibratedOn: null };
+
+/** The analyser: its name, serial number and last calibration. */
+export function InstrumentFields({ instrument, onInput, onChange }: InstrumentFieldsProps) {
+  const now = instrument ?? NO_INSTRUMENT;
+  return (
+    <>
+      <LineField
+        name="instrument"
+        label="Instrument"
+        most={MOST.name}
+        value={now.name}
+        onInput={(name) => onInput?.({ ...now, name })}
+        onChange={(name) => onChange?.({ ...now, name })}
+      />
+      <LineField
+        name="instrument-serial"
+        label="Its serial number"
+        most={MOST.serial}
+        value={now.serial}
+        onInput={(serial) => onInput?.({ ...now, serial })}
+        onChange={(serial) => onChange?.({ ...now, serial })}
+      />
+      <label class="field">
+        <span>Calibrated on</span>
+        <input
+          type="date"
+          name="calibrated-on"
+          min="1990-01-01"
+          max="9999-12-31"
+          value={now.calibratedOn ?? ""}
+          onInput={(event) => onInput?.({ ...now, calibratedOn: event.currentTarget.value || null })}
+          onChange={(event) => onChange?.({ ...now, calibratedOn: event.currentTarget.value || null })}
+        />
+      </label>
+    </>
+  );
+}

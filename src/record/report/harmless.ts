@@ -1,0 +1,29 @@
+/** Shown for a sign that cannot be shown as it is. */
+export const NO_SIGN = "□";
+
+/** What turns the direction of the text around it, splits lines or steers a terminal: all of it invisible. */
+const STEERING = /[\p{Cc}\u061C\u200B\u200E\u200F\u2028-\u202E\u2060-\u2069\uFEFF\uFFF9-\uFFFB]/gu;
+
+/** Text from outside as one line that moves nothing around it: white space is a space, what steers is shown as a sign. */
+export function harmless(text: string): string {
+  return text
+    .toWellFormed()
+    .replace(/[ \t\r\n]+/g, " ")
+    .replace(STEERING, NO_SIGN)
+    .trim();
+}
+
+/** The same, at most so many letters as a reader counts them, and "…" for what was left out. */
+export function shortText(text: string, most: number): string {
+  const line = harmless(text);
+  if (line.length <= most) return line;
+  const letters = [...GRAPHEMES.segment(line.slice(0, 8 * most))];
+  if (letters.length <= most && line.length <= 8 * most) return line;
+  return `${letters
+    .slice(0, most - 1)
+    .map(({ segment }) => segment)
+    .join("")}…`;
+}
+
+/** Letters as a reader counts them: a base with all that is set on it. */
+export const GRAPHEMES = new Intl.Segmenter("en", { granularity: "grapheme" });

@@ -1,0 +1,57 @@
+import type { Task } from "../../visit/task.ts";
+import type { NoteRecord } from "../notes/notes.ts";
+import { clockTime, shownDay } from "../wording.ts";
+import { harmless, shortText } from "./harmless.ts";
+import { type Block, type Cell, cell } from "./parts.ts";
+import { moreOf, shortened } from "./shortened.ts";
+
+/** So many notes are told, each at most so long. */
+const MOST = 12;
+const LETTERS = 280;
+const MOST_TASKS = 6;
+
+/** The notes in their own words, and beside each what follows from it. */
+export function noteBlocks(notes: readonly NoteRecord[], zone: string | null): Block[] {
+  if (notes.length === 0) return [{ kind: "text", text: "No note was taken." }];
+  const { shown, more } = shortened(notes, MOST);
+  return [
+    {
+      kind: "table",
+      columns: ["Time", "Note", "What follows from it"],
+      rows: shown.map((note) => rowOf(note, zone)),
+    },
+    ...(more === "" ? [] : [{ kind: "text", text: more } as const]),
+  ];
+}
+
+function rowOf({ at, text, tasks, by }: NoteRecord, zone: string | null): Cell[] {
+  const left = tasks.length - MOST_TASKS;
+  const said = tasks.slice(0, MOST_TASKS).map((task) => taskSaid(task, text));
+  return [
+    cell(clockTime(at, zone)),
+    cell(`“${shortText(text, LETTERS)}”`),
+    cell(
+      said.join("; ") || "–",
+      [left > 0 ? moreOf(left) : "", by === "reviewer" && tasks.length > 0 ? "as the reviewer has it" : ""]
+        .filter((word) => word !== "")
+        .join(" "),
+    ),
+  ];
+}
+
+/** "Follow-up: replace condensate trap gasket, 1 Dec 2026, office". */
+export function taskSaid({ action, thing, due, who, done }: Task, text: string): string {
+  const what = [action.value === "other" ? "" : action.value, thing ? shortText(thing.value, 80) : ""]
+    .filter((word) => word !== "")
+    .join(" ");
+  const words = due?.span ? harmless(text.slice(due.span.from, due.span.to)) : "";
+  const when = !due
+    ? ""
+    : due.value !== null
+      ? shownDay(due.value)
+      : words === ""
+        ? "no day"
+        : `“${words}”, no day named`;
+  const parts = [what || "to do", when, who?.value ?? ""].filter((part) => part !== "");
+  return `${done ? "Done" : "Follow-up"}: ${parts.join(", ")}`;
+}

@@ -1,0 +1,277 @@
+import { drawTrace, TRACE_LEGEND } from "../trace-drawing.ts";
+import { VERDICT_WORDS } from "../wording.ts";
+import type { Covers } from "./coverage.ts";
+import { NO_SIGN } from "./harmless.ts";
+import type { Block, Cell, Fact, Report, Section, SectionId } from "./parts.ts";
+import { printable } from "./printable.ts";
+import { traceSvg } from "./trace-svg.ts";
+
+/** A run of text, or a piece of a page: the few kinds of a PDF document's content that a record is made of. Plain data. */
+export type Piece =
+  | ({ readonly text: string | readonly Piece[] } & Look)
+  | ({ readonly stack: readonly Piece[]; readonly unbreakable?: boolean } & Look)
+  | ({ readonly columns: readonly Piece[]; readonly columnGap: number } & Look)
+  | ({
+      readonly table: {
+        readonly widths: readonly (number | "*" | "auto")[];
+        readonly headerRows?: number;
+        readonly dontBreakRows?: boolean;
+        readonly keepWithHeaderRows?: number;
+        readonly body: readonly (readonly Piece[])[];
+      };
+      readonly layout: TableLook;
+    } & Look)
+  | ({ readonly svg: string; readonly width: number } & Look)
+  | ({ readonly canvas: readonly Line[] } & Look);
+
+/** How a table is ruled: a heading with a rule under it, rows with thin rules, or none. The adapter knows how each is drawn. */
+export type TableLook = "heading" | "ruled" | "bare";
+
+interface Look {
+  readonly bold?: boolean;
+  readonly italics?: boolean;
+  readonly fontSize?: number;
+  readonly characterSpacing?: number;
+  readonly alignment?: "left" | "center" | "right";
+  readonly margin?: readonly [left: number, top: number, right: number, bottom: number];
+}
+
+/** A line of the frame, in points. */
+type Line = { readonly lineWidth: number } & (
+  | { readonly type: "rect"; readonly x: number; readonly y: number; readonly w: number; readonly h: number }
+  | {
+      readonly type: "ellipse";
+      readonly x: number;
+      readonly y: number;
+      readonly r1: number;
+      readonly r2: number;
+    }
+  | {
+      readonly type: "line";
+      readonly x1: number;
+      readonly y1: number;
+      readonly x2: number;
+      readonly y2: number;
+    }
+);
+
+/** A record as a PDF document: plain data, that an adapter adds the page numbers to. Sizes in points. */
+export interface RecordPdf {
+  readonly title: string;
+  readonly subject: string;
+  readonly creator: string;
+  readonly pageSize: "A4" | "LETTER";
+  readonly margins: readonly [left: number, top: number, right: number, bottom: number];
+  readonly font: typeof FAMILY;
+  readonly fontSize: number;
+  readonly content: readonly Piece[];
+  /** The double rule round every page. */
+  readonly frame: Piece;
+  /** What stands at the foot of every page, beside its number. */
+  readonly foot: readonly string[];
+  readonly footSize: number;
+}
+
+/** The family that all of it is set in, in the styles normal, bold and italic. */
+export const FAMILY = "Serif";
+
+const PAGES = { A4: { width: 595.28, height: 841.89 }, LETTER: { width: 612, height: 792 } } as const;
+const MARGIN = 36;
+const FRAME = 19;
+const SIZE = 7.4;
+const SMALL = 6.4;
+
+/** The PDF document of a record. `covers`: the code points that all styles of the family have glyphs for. */
+export function recordPdf(report: Report, covers: Covers): RecordPdf {
+  const pageSize = report.units === "us" ? "LETTER" : "A4";
+  const { width, height } = PAGES[pageSize];
+  const set = new Setting(width - 2 * MARGIN, covers);
+  const content = [...set.head(report), ...set.sections(report)];
+  const foot = report.foot.map((line) => set.text(line));
+  if (set.lacking)
+    foot.push(`${NO_SIGN} stands for a sign that the fonts of this file lack; the exported visit has it.`);
+  return {
+    title: set.text(`${report.heading}: ${report.name}`),
+    subject: set.text(report.stand),
+    creator: set.text(report.program),
+    pageSize,
+    margins: [MARGIN, MARGIN + 4, MARGIN, MARGIN + 16],
+    font: FAMILY,
+    fontSize: SIZE,
+    content,
+    frame: { canvas: frame(width, height) },
+    foot,
+    footSize: SMALL,
+  };
+}
+
+/** An engraved plate: a double rule, and a slotted screw head in each upper corner. */
+function frame(width: number, height: number): Line[] {
+  const rule = (inset: number, lineWidth: number): Line => ({
+    type: "rect",
+    x: inset,
+    y: inset,
+    w: width - 2 * inset,
+    h: height - 2 * inset,
+    lineWidth,
+  });
+  const [x, y] = [FRAME + 12.5, FRAME + 12.5];
+  const screws = [x, width - x].flatMap((at): Line[] => [
+    { type: "ellipse", x: at, y, r1: SCREW, r2: SCREW, lineWidth: 0.9 },
+    { type: "line", x1: at - 3.6, y1: y + 2.2, x2: at + 3.6, y2: y - 2.2, lineWidth: 0.9 },
+  ]);
+  return [rule(FRAME, 1.6), rule(FRAME + 4, 0.5), ...screws];
+}
+
+const SCREW = 4.8;
+const GAP = 14;
+
+/** The sections that stand side by side; the others have the whole width. */
+const BESIDE: Readonly<Partial<Record<SectionId, SectionId>>> = {
+  appliance: "visit",
+  instrument: "review",
+  closing: "changed",
+};
+
+/** Widths of a table's columns, by its section: "*" shares what is left. */
+const WIDTHS: Readonly<Partial<Record<SectionId, readonly (number | "*")[]>>> = {
+  "gas-pressure": [150, 92, "*", "*"],
+  readings: [150, 92, "*", "*"],
+  derived: [104, "*", "*", 200],
+  turns: [74, 100, 26, "*"],
+  warnings: [42, "*", 72, 150],
+  notes: [42, "*", "*"],
+};
+
+/** Sets a record's texts, and knows whether a sign was lacking. */
+class Setting {
+  lacking = false;
+  readonly #width: number;
+  readonly #covers: Covers;
+
+  constructor(width: number, covers: Covers) {
+    this.#width = width;
+    this.#covers = covers;
+  }
+
+  text(text: string): string {
+    const set = printable(text, this.#covers);
+    if (set !== text && set.includes(NO_SIGN)) this.lacking = true;
+    return set;
+  }
+
+  head({ heading, name, stand }: Report): Piece[] {
+    return [
+      { text: heading.toUpperCase(), bold: true, fontSize: 15, characterSpacing: 3.5, alignment: "center" },
+      { text: this.text(name), fontSize: 11, alignment: "center", margin: [0, 1, 0, 0] },
+      { text: this.text(stand), italics: true, fontSize: 8.5, alignment: "center", margin: [0, 1, 0, 2] },
+    ];
+  }
+
+  sections({ sections }: Report): Piece[] {
+    return sections.flatMap((section): Piece[] => {
+      if (Object.values(BESIDE).includes(section.id)) return [];
+      const beside = sections.find(({ id }) => id === BESIDE[section.id]);
+      if (!beside) return [this.#section(section, this.#width)];
+      const width = (this.#width - GAP) / 2;
+      const columns = [section, beside].map((each) => this.#section(each, width));
+      return [{ stack: [{ columns, columnGap: GAP }], unbreakable: true }];
+    });
+  }
+
+  #section(section: Section, width: number): Piece {
+    const { id, name, blocks } = section;
+    // What stands beside another goes over to the next page with it.
+    const isShort =
+      width === this.#width &&
+      blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
+    return {
+      stack: [this.#heading(name), ...blocks.flatMap((block) => this.#block(block, id, width))],
+      unbreakable: isShort,
+      margin: [0, 5, 0, 0],
+    };
+  }
+
+  #heading(name: string): Piece {
+    const text = { text: name.toUpperCase(), bold: true, fontSize: 7.8, characterSpacing: 1.1 };
+    return { table: { widths: ["*"], body: [[text]] }, layout: "heading" };
+  }
+
+  #block(block: Block, id: SectionId, width: number): Piece[] {
+    switch (block.kind) {
+      case "facts":
+        return [
+          this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
+        ];
+      case "table":
+        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? block.columns.map(() => "*"))];
+      case "list":
+        return this.#list(block.name, block.items);
+      case "text":
+        return [
+          {
+            text: this.text(block.text),
+            fontSize: block.text.length > 60 ? SMALL : SIZE,
+            margin: [0, 2, 0, 0],
+          },
+        ];
+      case "trace": {
+        const drawing = drawTrace(block.trace, TRACE_WIDTH, block.zone, TRACE_PANEL);
+        return [
+          { svg: traceSvg(drawing, FAMILY), width, margin: [0, 3, 0, 0] },
+          { text: TRACE_LEGEND, fontSize: SMALL },
+        ];
+      }
+    }
+  }
+
+  #facts(rows: readonly Fact[], widths: readonly (number | "*")[]): Piece {
+    const body = rows.map((row) => [{ text: this.text(row.name) }, this.#cell(row, true)]);
+    return { table: { widths, dontBreakRows: true, body }, layout: "ruled" };
+  }
+
+  #table(
+    columns: readonly string[],
+    rows: readonly (readonly Cell[])[],
+    widths: readonly (number | "*")[],
+  ): Piece {
+    const head = columns.map((name) => ({ text: name, italics: true, fontSize: SMALL + 0.4 }));
+    const body = rows.map((row) => row.map((each, i) => this.#cell(each, i > 0 && each.verdict !== null)));
+    return {
+      table: { widths, headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, body: [head, ...body] },
+      layout: "ruled",
+    };
+  }
+
+  /** A value, then its verdict, then what has to be said with it; what failed stands out without any colour. */
+  #cell({ text, verdict, note }: Cell, isValue: boolean): Piece {
+    const isOpen = text.startsWith(OPEN);
+    const runs: Piece[] = [{ text: this.text(text), bold: isValue || isOpen }];
+    if (verdict === "fail") runs.push({ text: `  × ${VERDICT_WORDS.fail.toUpperCase()}`, bold: true });
+    else if (verdict) runs.push({ text: `  ${VERDICT_WORDS[verdict]}` });
+    if (note !== "") runs.push({ text: `  ${this.text(note)}`, italics: true, fontSize: SMALL + 0.2 });
+    return { text: runs };
+  }
+
+  /** One to a line; those of a name run on, for they are short. */
+  #list(name: string, items: readonly string[]): Piece[] {
+    if (name === "") return items.map((item) => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] }));
+    const together = items
+      .map((item) => (item.endsWith(".") ? item : `${item};`))
+      .join(" ")
+      .replace(/;$/, "");
+    return [
+      { text: [{ text: `${name}: `, italics: true }, { text: this.text(together) }], margin: [0, 2, 0, 0] },
+    ];
+  }
+}
+
+/** Begins what is open, which stands out. */
+const OPEN = "OPEN";
+
+/** A section with more rows may go over to the next page. */
+const MOST_TOGETHER = 14;
+
+/** The box that the trace is drawn in: a third larger than on paper, so that its letters are as small as the others. */
+const TRACE_WIDTH = 820;
+const TRACE_PANEL = 92;
