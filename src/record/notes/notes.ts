@@ -20,7 +20,7 @@ export function notesOf(state: VisitState): NoteRecord[] {
   return state.items.flatMap((item) => {
     const { id, seq, at, body, struckBy } = item;
     if (body.kind !== "note" || struckBy !== null) return [];
-    const mended = state.tasks[id];
+    const mended = Object.hasOwn(state.tasks, id) ? state.tasks[id] : undefined;
     const tasks = mended ?? derived(item, body.text, state.head.zone);
     return [{ id, seq, at, text: body.text, tasks, by: mended ? "reviewer" : "words" }];
   });
