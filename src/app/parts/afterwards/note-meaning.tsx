@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
 import { taskInShort } from "../../../record/export/follow-up.ts";
 import { noteOf, tasksInWords } from "../../../record/notes/notes.ts";
 import { shownDay } from "../../../record/wording.ts";
@@ -42,6 +43,7 @@ export function NoteMeaning({ afterwards, state, item }: NoteProps) {
   /** Place of the task that is changed; -1: a new one. */
   const open = useSignal<number | null>(null);
   const problem = useSignal<string | null>(null);
+  const part = useRef<HTMLDivElement>(null);
   if (!note) return null;
   const { id, text, tasks, by } = note;
   const inWords = tasksInWords(state, item);
@@ -50,21 +52,24 @@ export function NoteMeaning({ afterwards, state, item }: NoteProps) {
   const keep = async (next: readonly Task[]) => {
     const refusal = await afterwards.amend({ kind: "tasks", id, tasks: next });
     problem.value = refusal?.problem ?? null;
-    if (!refusal) open.value = null;
+    if (!refusal) close();
+  };
+  /** What was tapped is gone: whoever works by keyboard goes on from here. */
+  const close = () => {
+    open.value = null;
+    part.current?.focus({ preventScroll: true });
   };
   const form = (place: number, task: Task | null) => (
     <TaskForm
       task={task}
       text={text}
-      close={() => {
-        open.value = null;
-      }}
+      close={close}
       keep={(next) => keep(task ? tasks.with(place, next) : [...tasks, next])}
     />
   );
   return (
-    <div class="meaning">
-      <h4>What the note asks for</h4>
+    <div class="meaning" ref={part} tabIndex={-1}>
+      <h3>What the note asks for</h3>
       {tasks.length === 0 && <p class="faint">Nothing to follow up.</p>}
       {tasks.length > 0 && (
         <ul class="tasks">
@@ -149,10 +154,15 @@ type Said = Task["action"]["span"];
 
 /** Field by field what it is, and the words that it came from. */
 function Fields({ task: { action, thing, due, who }, text }: { readonly task: Task; readonly text: string }) {
-  const words = (span: Said) => (span ? `“${text.slice(span.from, span.to)}”` : "typed in");
+  const words = (value: string, span: Said) => {
+    const said = span && text.slice(span.from, span.to);
+    if (said === null) return "typed in";
+    // What stands in the same words beside it need not be said twice.
+    return said.toLowerCase() === value.toLowerCase() ? "said" : `“${said}”`;
+  };
   const field = (from: string, name: string, value: string, span: Said) => (
     <li>
-      <u class={`from-${from}`}>{name}</u> <b>{value}</b> <span>{words(span)}</span>
+      <u class={`from-${from}`}>{name}</u> <b>{value}</b> <span>{words(value, span)}</span>
     </li>
   );
   return (

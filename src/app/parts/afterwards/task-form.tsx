@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { ROLES, TASK_ACTIONS, type Task } from "../../../visit/task.ts";
 import {
   ACTION_NAMES,
@@ -22,6 +23,8 @@ interface FormProps {
 export function TaskForm({ task, text, keep, close }: FormProps) {
   const draft = useSignal<TaskDraft>(task ? draftOf(task) : NEW_TASK);
   const problem = useSignal<string | null>(null);
+  const first = useRef<HTMLSelectElement>(null);
+  useEffect(() => first.current?.focus(), []);
   const change = (changes: Partial<TaskDraft>) => {
     draft.value = { ...draft.value, ...changes };
   };
@@ -39,7 +42,11 @@ export function TaskForm({ task, text, keep, close }: FormProps) {
     >
       <label class="field">
         <span>Action</span>
-        <select value={action} onChange={(event) => change({ action: event.currentTarget.value })}>
+        <select
+          ref={first}
+          value={action}
+          onChange={(event) => change({ action: event.currentTarget.value })}
+        >
           {TASK_ACTIONS.map((one) => (
             <option key={one} value={one}>
               {ACTION_NAMES[one]}
