@@ -5,10 +5,14 @@ import { found, type Problem } from "./problem.ts";
 
 /**
  * What the types of a visit cannot say: places without gaps, ids given once, corrections that point back at an entry
- * there is, values that can be measured. Takes the raw entries, so that one broken entry hides nothing of the others.
- * Candidates inside an unsure entry are what may have been meant, not readings, and are not held to the bounds.
+ * there is, values that can be measured. Takes the raw entries, so that one broken entry hides nothing of the others;
+ * `read` says what a raw entry is, null where it is none. Candidates inside an unsure entry are what may have been meant,
+ * not readings, and are not held to the bounds.
  */
-export function visitProblems(entries: readonly unknown[]): Problem[] {
+export function visitProblems(
+  entries: readonly unknown[],
+  read: (raw: unknown, place: number) => Entry | null = readEntry,
+): Problem[] {
   const problems: Problem[] = [];
   const seen = new Map<string, number>();
   entries.forEach((raw, place) => {
@@ -17,8 +21,8 @@ export function visitProblems(entries: readonly unknown[]): Problem[] {
     const first = id === null ? undefined : seen.get(id);
     if (first !== undefined)
       problem(`${at}.id`, `Expected an id of its own, found ${found(id)} of entries[${first}].`);
-    const parsed = Entry.safeParse(raw);
-    if (parsed.success) check(parsed.data, at, place);
+    const entry = read(raw, place);
+    if (entry) check(entry, at, place);
     if (id !== null && first === undefined) seen.set(id, place);
   });
   return problems;
@@ -51,6 +55,10 @@ export function visitProblems(entries: readonly unknown[]): Problem[] {
       );
     }
   }
+}
+
+function readEntry(raw: unknown): Entry | null {
+  return Entry.safeParse(raw).data ?? null;
 }
 
 function idOf(raw: unknown): string | null {

@@ -1,6 +1,9 @@
 import nlp from "compromise/two";
 import { TRADE_WORDS } from "./trade-words.ts";
 
+// Once and for all: with each text it takes as long as the text does.
+nlp.addWords(TRADE_WORDS);
+
 /** One word of a note, where it stands (UTF-16 units), and what part of speech it is taken for. */
 export interface Word {
   /** In lower case, with straight apostrophes. */
@@ -48,9 +51,7 @@ interface Term {
 
 /** The tagger's words need not be ours: each of ours has the tags of all that begin in it. */
 function tagsOf(text: string): (from: number, to: number) => ReadonlySet<string> {
-  const sentences: readonly { readonly terms: readonly Term[] }[] = nlp(text, TRADE_WORDS).json({
-    offset: true,
-  });
+  const sentences: readonly { readonly terms: readonly Term[] }[] = nlp(text).json({ offset: true });
   const terms = sentences.flatMap((sentence) => sentence.terms);
   let next = 0;
   return (from, to) => {
