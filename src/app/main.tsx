@@ -46,6 +46,7 @@ const LOOK_MS = 60 * 60 * 1000;
 /** Reads the notebook and shows the screen; then loads what the first screen does without. */
 async function start(root: Element): Promise<void> {
   const mind = once(async () => (await import("./mind.ts")).createMind());
+  const office = once(async () => (await import("./office/create.ts")).createOffice());
   const installed = new Installed({
     cache: createAheadCache(),
     // With a query it is none of the files that the service worker keeps.
@@ -68,6 +69,7 @@ async function start(root: Element): Promise<void> {
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
     mind,
+    office,
     installed,
     now,
     zone,

@@ -9,10 +9,19 @@ export type Place =
   /** The record of a visit, to print and to hand over. */
   | { readonly kind: "record"; readonly visitId: string }
   /** The visits of many, taken in from their bundles. */
-  | { readonly kind: "office" }
+  | { readonly kind: "office"; readonly part: OfficePart }
   | { readonly kind: "sheets" }
   /** One limits sheet to edit; null for a new one. */
   | { readonly kind: "sheet"; readonly id: string | null };
+
+/** What of the office is shown. */
+export type OfficePart =
+  | { readonly kind: "visits" }
+  | { readonly kind: "visit"; readonly id: string }
+  | { readonly kind: "appliances" }
+  /** One appliance, by its key (record/office/drift.ts). */
+  | { readonly kind: "appliance"; readonly id: string }
+  | { readonly kind: "follow-ups" };
 
 /** The address of a place, as the part behind "#". */
 export function hashOf(place: Place): string {
@@ -21,9 +30,10 @@ export function hashOf(place: Place): string {
       return "";
     case "welcome":
     case "boiler":
-    case "office":
     case "sheets":
       return `/${place.kind}`;
+    case "office":
+      return officeHash(place.part);
     case "afterwards":
     case "record":
       return `/${place.kind}/${encodeURIComponent(place.visitId)}`;
@@ -32,15 +42,29 @@ export function hashOf(place: Place): string {
   }
 }
 
+function officeHash(part: OfficePart): string {
+  switch (part.kind) {
+    case "visits":
+      return "/office";
+    case "appliances":
+    case "follow-ups":
+      return `/office/${part.kind}`;
+    case "visit":
+    case "appliance":
+      return `/office/${part.kind}/${encodeURIComponent(part.id)}`;
+  }
+}
+
 /** The place of an address; an address of nothing is the start. */
 export function placeOf(hash: string): Place {
-  const [, kind = "", id = ""] = hash.replace(/^#/, "").split("/");
+  const [, kind = "", id = "", of = ""] = hash.replace(/^#/, "").split("/");
   switch (kind) {
     case "welcome":
     case "boiler":
-    case "office":
     case "sheets":
       return { kind };
+    case "office":
+      return { kind, part: officePart(id, decoded(of)) };
     case "afterwards":
     case "record": {
       const visitId = decoded(id);
@@ -50,6 +74,19 @@ export function placeOf(hash: string): Place {
       return { kind, id: decoded(id) || null };
     default:
       return { kind: "start" };
+  }
+}
+
+function officePart(kind: string, id: string): OfficePart {
+  switch (kind) {
+    case "appliances":
+    case "follow-ups":
+      return { kind };
+    case "visit":
+    case "appliance":
+      return id ? { kind, id } : { kind: "visits" };
+    default:
+      return { kind: "visits" };
   }
 }
 

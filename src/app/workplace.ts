@@ -8,6 +8,7 @@ import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
+import type { Office } from "./office/office.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
 import { Preferences, SETTINGS_KEY } from "./preferences.ts";
@@ -40,6 +41,8 @@ const EXPIRY_MS = 60 * 60 * 1000;
 export class Workplace {
   readonly session = signal<Session | null>(null);
   readonly notice = signal<Notice | null>(null);
+  /** Id of the visit that is being handed over: what it can be is shown beside it. */
+  readonly exporting = signal<string | null>(null);
   /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
   readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
   /** Whether the screen is to stay on: hands are at the boiler. */
@@ -61,6 +64,8 @@ export class Workplace {
   #mind: Mind | null = null;
   /** Null until a visit was looked through. */
   #afterwards: Afterwards | null = null;
+  /** Null until the office was opened. */
+  #office: Office | null = null;
   /** Null until a record was opened. */
   #records: Records | null = null;
 
@@ -147,6 +152,12 @@ export class Workplace {
   get afterwards(): Afterwards {
     if (!this.#afterwards) throw new Error("No visit is looked through.");
     return this.#afterwards;
+  }
+
+  /** The visits of many. Throws where the office was not opened yet: a fault of the screen. */
+  get office(): Office {
+    if (!this.#office) throw new Error("The office is not open.");
+    return this.#office;
   }
 
   /** The record that is shown. Throws where none was opened yet: a fault of the screen. */
@@ -312,6 +323,7 @@ export class Workplace {
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
+    this.exporting.value = null;
     await this.#guard(async () => {
       if (this.#afterwards?.session.value) {
         this.#afterwards.close();
@@ -326,6 +338,10 @@ export class Workplace {
       }
       this.#records?.close();
       if (place.kind === "afterwards") await this.#lookThrough(place.visitId);
+      if (place.kind === "office") {
+        this.#office = await this.#world.office();
+        await this.#office.open(place.part);
+      }
       if (place.kind === "record") await this.#record(place.visitId);
       shown = place;
     });

@@ -6,6 +6,7 @@ import type { Speaker } from "../device/speaker.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
+import type { Office } from "./office/office.ts";
 import type { Ears } from "./sound/ears.ts";
 import type { DeskWorld } from "./start/desk.ts";
 
@@ -19,6 +20,8 @@ export interface World {
   readonly clipPlayer: ClipPlayer;
   /** Loaded with the first visit, or the first ear; the same each time. */
   readonly mind: () => Promise<Mind>;
+  /** Loaded when the office is first opened; the same each time. */
+  readonly office: () => Promise<Office>;
   readonly installed: Installed;
   readonly now: () => string;
   readonly zone: () => string | null;

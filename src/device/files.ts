@@ -1,7 +1,12 @@
 /** Hands a text or bytes to the person as a downloaded file. */
 export function download(name: string, data: string | Uint8Array, type = "application/json"): void {
   const part = typeof data === "string" ? data : new Uint8Array(data);
-  const url = URL.createObjectURL(new Blob([part], { type }));
+  downloadBlob(name, new Blob([part], { type }));
+}
+
+/** The same for what is made already. */
+export function downloadBlob(name: string, file: Blob): void {
+  const url = URL.createObjectURL(file);
   const link = document.createElement("a");
   link.href = url;
   link.download = name;

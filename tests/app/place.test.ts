@@ -12,11 +12,18 @@ describe("addresses", () => {
     ["#/boiler", { kind: "boiler" }],
     ["#/afterwards/a1", { kind: "afterwards", visitId: "a1" }],
     ["#/sheets", { kind: "sheets" }],
+    ["#/office", { kind: "office", part: { kind: "visits" } }],
+    ["#/office/visit/a1", { kind: "office", part: { kind: "visit", id: "a1" } }],
+    ["#/office/appliances", { kind: "office", part: { kind: "appliances" } }],
+    ["#/office/appliance/B%2017", { kind: "office", part: { kind: "appliance", id: "B 17" } }],
+    ["#/office/follow-ups", { kind: "office", part: { kind: "follow-ups" } }],
     ["#/sheet", { kind: "sheet", id: null }],
     ["#/sheet/demo-35", { kind: "sheet", id: "demo-35" }],
     // Of nothing that there is.
     ["#/afterwards", START],
     ["#/afterwards/%E0%A4%A", START],
+    ["#/office/visit", { kind: "office", part: { kind: "visits" } }],
+    ["#/office/elsewhere", { kind: "office", part: { kind: "visits" } }],
     ["#/elsewhere", START],
     ["boiler", START],
   ])("%s", (hash, place) => expect(placeOf(hash)).toEqual(place));
@@ -27,6 +34,8 @@ describe("addresses", () => {
         for (const place of [
           { kind: "afterwards", visitId: id },
           { kind: "sheet", id },
+          { kind: "office", part: { kind: "visit", id } },
+          { kind: "office", part: { kind: "appliance", id } },
         ] as const)
           expect(placeOf(`#${hashOf(place)}`)).toEqual(place);
       }),

@@ -1,10 +1,8 @@
 import { printPage } from "../../device/print.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
-import { Plate } from "../parts/plate.tsx";
-import { ReportSection } from "../parts/record/report-section.tsx";
+import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
-import "../styles/record.css";
 
 interface VisitRecordProps {
   readonly workplace: Workplace;
@@ -50,25 +48,7 @@ function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly rep
         {busy ? "Making the PDF file …" : ""}
       </p>
       <NoticeBoard workplace={workplace} />
-      <Plate label={`${report.heading}: ${report.name}`} class="record-plate">
-        <header class="record-head">
-          <h1>{report.heading}</h1>
-          <p class="record-name">
-            <bdi>{report.name}</bdi>
-          </p>
-          <p class="record-stand">{report.stand}</p>
-        </header>
-        <div class="record-sections">
-          {report.sections.map((section) => (
-            <ReportSection key={section.id} section={section} />
-          ))}
-        </div>
-        <footer class="record-foot">
-          {report.foot.map((line) => (
-            <p key={line}>{line}</p>
-          ))}
-        </footer>
-      </Plate>
+      <RecordPlate report={report} heading="h1" />
     </main>
   );
 }

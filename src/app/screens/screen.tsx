@@ -41,7 +41,7 @@ export function Screen({ workplace }: { readonly workplace: Workplace }) {
     case "record":
       return <VisitRecord.Screen key={place.visitId} workplace={workplace} visitId={place.visitId} />;
     case "office":
-      return <Office.Screen workplace={workplace} />;
+      return <Office.Screen workplace={workplace} part={place.part} />;
     case "sheets":
       return <Sheets.Screen workplace={workplace} />;
     case "sheet":

@@ -31,6 +31,11 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         </button>
       </section>
       <ImportFile workplace={workplace} />
+      <p class="strip">
+        <a class="office-way" href="#/office">
+          Office: take in visits of many
+        </a>
+      </p>
       <SettingsArea workplace={workplace} />
     </main>
   );

@@ -14,13 +14,18 @@ const DAY_MS = 24 * 60 * 60 * 1000;
 /**
  * The follow-ups of visits as a calendar file (RFC 5545). What has a day is an event of that whole day that keeps nobody busy
  * (phones and office calendars show events, but often no to-dos); what has none is a to-do without a due day. The same
- * follow-up always has the same UID, so that taking a file in twice changes nothing. `now` is ISO 8601.
+ * follow-up always has the same UID, so that taking a file in twice changes nothing. `now` is ISO 8601; `isOpen` tells which
+ * of them somebody has not done since.
  */
-export function calendarOf(visits: readonly Visit[], now: string): string {
+export function calendarOf(
+  visits: readonly Visit[],
+  now: string,
+  isOpen: (followUp: FollowUp) => boolean = () => true,
+): string {
   const stamp = { date: new Date(now) };
   const events: IcsEvent[] = [];
   const todos: Omit<IcsTodo, "due" | "start" | "duration">[] = [];
-  for (const followUp of followUpsOf(visits)) {
+  for (const followUp of followUpsOf(visits).filter(isOpen)) {
     const day = followUp.task.due?.value ?? null;
     const entry = { uid: uidOf(followUp), stamp, ...wordsOf(followUp) };
     if (day === null) todos.push({ ...entry, status: "NEEDS-ACTION" });

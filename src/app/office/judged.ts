@@ -1,0 +1,43 @@
+import { sizeProblem } from "../../record/format.ts";
+import { type Export, exportOf } from "../../record/office/kept.ts";
+import { readImport } from "../start/import-file.ts";
+
+/** A file, or a line of one, as the office takes it: an export re-judged, or the one sentence that says why not. */
+export type Judged =
+  | { readonly ok: true; readonly export: Export }
+  | { readonly ok: false; readonly sentence: string };
+
+/** Validates a visit bundle and judges it anew. Never throws. `name` is the file's, and is told as it is. */
+export function judged(name: string, bytes: Uint8Array, now: string): Judged {
+  try {
+    const read = readImport(name, bytes);
+    switch (read.kind) {
+      case "visit":
+        return { ok: true, export: exportOf(read.visit, name, now) };
+      case "sheet":
+        return refused(`${name}: expected a visit, found a limits sheet; bring that in at the start.`);
+      case "bad":
+        return refused(oneSentence(read.sentences));
+    }
+  } catch (error) {
+    return refused(
+      `${name}: it could not be judged (${error instanceof Error ? error.message : "unknown"}).`,
+    );
+  }
+}
+
+/** Why a file is too large to be read at all; null where it is not. `size` in bytes, which are no fewer than its letters. */
+export function tooLarge(name: string, size: number): string | null {
+  const problem = sizeProblem(size, "visit");
+  return problem && `${name}: ${problem.message}`;
+}
+
+function oneSentence([first = "", ...more]: readonly string[]): string {
+  if (more.length === 0) return first;
+  const others = more.length === 1 ? "one more problem" : `${more.length} more problems`;
+  return `${first.replace(/\.$/, "")}; and ${others}.`;
+}
+
+function refused(sentence: string): Judged {
+  return { ok: false, sentence };
+}

@@ -1,0 +1,268 @@
+import { batch, computed, signal } from "@preact/signals";
+import type { DoneMark, OfficeStore } from "../../device/office/store.ts";
+import { applianceKey, type History, historiesOf } from "../../record/office/drift.ts";
+import { byDue, type DueStand, dueStand, type FollowUp } from "../../record/office/follow-ups.ts";
+import type { KeptVisit } from "../../record/office/kept.ts";
+import type { Visit } from "../../visit/visit.ts";
+import type { OfficePart } from "../place.ts";
+import type { ExportKind } from "./export-kinds.ts";
+import type { Helper } from "./helper.ts";
+import {
+  ALL,
+  type ListedVisit,
+  listed,
+  NEWEST,
+  narrowed,
+  type Sorting,
+  sorted,
+  type Wanted,
+} from "./search.ts";
+import { NOTHING_YET, type Progress, type Told } from "./take-in.ts";
+
+/** What the office needs of the world. */
+export interface OfficeWorld {
+  readonly store: OfficeStore;
+  readonly helper: Helper;
+  /** ISO 8601. */
+  readonly now: () => string;
+  /** The day here and now, YYYY-MM-DD. */
+  readonly today: () => string;
+  readonly visitOf: (text: string) => Visit;
+  readonly download: (name: string, file: Blob) => void;
+  /** Why something failed, without a full stop. */
+  readonly reason: (error: unknown) => string;
+}
+
+/** How taking in files stands. */
+export interface TakingIn {
+  readonly stand: "running" | "done" | "stopped" | "failed";
+  readonly progress: Progress;
+  /** Why files were not taken in: the first of them. */
+  readonly sentences: readonly string[];
+  /** Why it failed; "" where it did not. */
+  readonly failure: string;
+}
+
+/** So many sentences are told; of the others, how many there are. */
+export const MOST_SENTENCES = 50;
+
+/** A follow-up with the visit that it comes from, and who has marked it as done. */
+export interface ListedFollowUp {
+  readonly followUp: FollowUp;
+  readonly visit: ListedVisit;
+  readonly stand: DueStand;
+  readonly done: DoneMark | null;
+}
+
+/** The visit that is looked at: what stands, or one of its revisions. */
+export interface OpenVisit {
+  readonly kept: ListedVisit;
+  /** Of the revision that is shown. */
+  readonly number: number;
+  readonly visit: Visit;
+}
+
+/** The visits of many: taken in, listed, narrowed and sorted, looked at, handed over and deleted. Nothing here rejects. */
+export class Office {
+  readonly taking = signal<TakingIn | null>(null);
+  readonly wanted = signal<Wanted>(ALL);
+  readonly sorting = signal<Sorting>(NEWEST);
+  /** What failed, or cannot be read; "" where nothing did. */
+  readonly problem = signal("");
+  /** What was just done, in one sentence. */
+  readonly said = signal("");
+  readonly opened = signal<OpenVisit | null>(null);
+  /** What is being made to be handed over. */
+  readonly exporting = signal<ExportKind | null>(null);
+  readonly #kept = signal<ReadonlyMap<string, KeptVisit>>(new Map());
+  readonly #done = signal<ReadonlyMap<string, DoneMark>>(new Map());
+  readonly #world: OfficeWorld;
+
+  /** All visits, each with what searching needs. */
+  readonly visits = computed((): readonly ListedVisit[] => {
+    const done = new Set(this.#done.value.keys());
+    return [...this.#kept.value.values()].map((kept) => listed(kept, done));
+  });
+  readonly #sorted = computed(() => sorted(this.visits.value, this.sorting.value));
+  /** What the table shows. */
+  readonly shown = computed(() => narrowed(this.#sorted.value, this.wanted.value));
+  readonly histories = computed(() => historiesOf(this.visits.value.map(({ row }) => row)));
+  /** Visits that are in no history: they have no appliance number. */
+  readonly unnumbered = computed(() => this.visits.value.filter(({ row }) => applianceKey(row) === null));
+  /** Those that are open first, by when they are due; then those that are done, the last first. */
+  readonly followUps = computed((): readonly ListedFollowUp[] => {
+    const today = this.#world.today();
+    const all = this.visits.value.flatMap((visit) =>
+      visit.followUps.map((followUp): ListedFollowUp => {
+        const done = this.#done.value.get(followUp.key) ?? null;
+        return { followUp, visit, stand: dueStand(followUp, today), done };
+      }),
+    );
+    return all.sort((a, b) => {
+      if (a.done && b.done) return a.done.at < b.done.at ? 1 : -1;
+      return a.done ? 1 : b.done ? -1 : byDue(a.followUp, b.followUp);
+    });
+  });
+
+  constructor(world: OfficeWorld) {
+    this.#world = world;
+  }
+
+  /** Reads the list anew, as another window may have changed it, and what a part of the office needs. */
+  async open(part: OfficePart): Promise<void> {
+    await this.#guard(async () => {
+      if (this.taking.value?.stand !== "running") await this.#list();
+      if (part.kind === "visit") await this.#show(part.id, null);
+      else this.opened.value = null;
+    });
+  }
+
+  /** Shows one revision of the visit that is looked at. */
+  async show(id: string, number: number): Promise<void> {
+    await this.#guard(() => this.#show(id, number));
+  }
+
+  /** Takes in files. While that runs another call does nothing. */
+  async takeIn(files: readonly File[]): Promise<void> {
+    if (files.length === 0 || this.taking.value?.stand === "running") return;
+    const progress: Progress = { ...NOTHING_YET, of: files.length };
+    this.taking.value = { stand: "running", progress, sentences: [], failure: "" };
+    try {
+      const stopped = await this.#world.helper.take(files, (told) => this.#told(told));
+      this.#ended(stopped ? "stopped" : "done", "");
+    } catch (error) {
+      this.#ended("failed", this.#world.reason(error));
+    }
+  }
+
+  /** Stops taking in; what was taken in stays. */
+  stop(): void {
+    this.#world.helper.stop();
+  }
+
+  /** What came of the last taking in is read. */
+  closeTaking(): void {
+    if (this.taking.value?.stand !== "running") this.taking.value = null;
+  }
+
+  narrow(change: Partial<Wanted>): void {
+    this.wanted.value = { ...this.wanted.value, ...change };
+  }
+
+  /** Sorts by a column; by the one that it is sorted by, the other way. */
+  sortBy(column: Sorting["column"]): void {
+    const { column: before, descending } = this.sorting.value;
+    this.sorting.value = { column, descending: column === before ? !descending : column === "day" };
+  }
+
+  /** Hands over what stands of visits as one file. */
+  async export(what: ExportKind, ids: readonly string[], name: string): Promise<void> {
+    await this.#guard(async () => {
+      this.exporting.value = what;
+      try {
+        this.#world.download(name, await this.#world.helper.export(what, ids));
+        this.said.value = `Exported: ${name}`;
+      } finally {
+        this.exporting.value = null;
+      }
+    });
+  }
+
+  /** Deletes a visit from the office for good, with its revisions and what was marked as done. */
+  async drop(id: string): Promise<boolean> {
+    return this.#guard(async () => {
+      await this.#world.store.dropVisit(id);
+      await this.#list();
+    });
+  }
+
+  /** Deletes everything that the office keeps, for good. */
+  async dropAll(): Promise<boolean> {
+    return this.#guard(async () => {
+      await this.#world.store.dropAll();
+      this.taking.value = null;
+      await this.#list();
+    });
+  }
+
+  /** Marks a follow-up as done. */
+  async markDone({ key, visitId }: FollowUp, by: string): Promise<void> {
+    await this.#guard(async () => {
+      await this.#world.store.markDone({ key, visitId, at: this.#world.now(), by: by.trim() });
+      await this.#list();
+    });
+  }
+
+  async undoDone({ key }: FollowUp): Promise<void> {
+    await this.#guard(async () => {
+      await this.#world.store.undoDone(key);
+      await this.#list();
+    });
+  }
+
+  /** The history of an appliance by its key; null where no visit has it. */
+  history(key: string): History | null {
+    return this.histories.value.find((history) => applianceKey(history) === key) ?? null;
+  }
+
+  get today(): string {
+    return this.#world.today();
+  }
+
+  async #list(): Promise<void> {
+    const [{ whole, damaged }, done] = await Promise.all([
+      this.#world.store.visits(),
+      this.#world.store.done(),
+    ]);
+    batch(() => {
+      this.#kept.value = new Map(whole.map((kept) => [kept.id, kept]));
+      this.#done.value = new Map(done.map((mark) => [mark.key, mark]));
+      if (damaged.length > 0)
+        this.problem.value = `What the list says of ${damaged.length === 1 ? "one visit" : `${damaged.length} visits`} is damaged: take the file in again.`;
+    });
+  }
+
+  async #show(id: string, number: number | null): Promise<void> {
+    const kept = this.visits.value.find((visit) => visit.id === id);
+    const wanted = number ?? kept?.revisions[0]?.number;
+    if (!kept || wanted === undefined) {
+      this.opened.value = null;
+      return;
+    }
+    const text = await this.#world.store.text(id, wanted);
+    if (text === null) throw new Error("This visit is not in the office any more");
+    this.opened.value = { kept, number: wanted, visit: this.#world.visitOf(text) };
+  }
+
+  #told({ progress, changed, sentences }: Told): void {
+    batch(() => {
+      if (changed.length > 0) {
+        const kept = new Map(this.#kept.value);
+        for (const visit of changed) kept.set(visit.id, visit);
+        this.#kept.value = kept;
+      }
+      const before = this.taking.value;
+      if (before)
+        this.taking.value = {
+          ...before,
+          progress,
+          sentences: [...before.sentences, ...sentences].slice(0, MOST_SENTENCES),
+        };
+    });
+  }
+
+  #ended(stand: TakingIn["stand"], failure: string): void {
+    const before = this.taking.value;
+    if (before) this.taking.value = { ...before, stand, failure };
+  }
+
+  async #guard(work: () => Promise<void>): Promise<boolean> {
+    try {
+      await work();
+      return true;
+    } catch (error) {
+      this.problem.value = `${this.#world.reason(error)}.`;
+      return false;
+    }
+  }
+}

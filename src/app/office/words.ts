@@ -1,0 +1,44 @@
+import type { DueStand } from "../../record/office/follow-ups.ts";
+import type { OfficeRow, Outcome } from "../../record/office/row.ts";
+
+/** A visit's name in the office's lists. */
+export function titleOf({ title, sheet }: Pick<OfficeRow, "title" | "sheet">): string {
+  return title || sheet || "Visit without a sheet";
+}
+
+export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
+  proved: "Proved in limits",
+  "out-of-limits": "Out of limits",
+  "not-proved": "Not proved",
+  "not-judged": "Not judged",
+};
+
+export const DUE_WORDS: Readonly<Record<DueStand, string>> = {
+  overdue: "Overdue",
+  today: "Due today",
+  later: "Due later",
+  undated: "Without a day",
+};
+
+/** "1 visit", "2,000 visits". */
+export function counted(count: number, thing: string): string {
+  return `${count.toLocaleString("en-GB")} ${thing}${count === 1 ? "" : "s"}`;
+}
+
+/** A list of which only the first are told: so many, then how many more. */
+export function firstOf<T>(
+  all: readonly T[],
+  most: number,
+): { readonly told: readonly T[]; readonly more: number } {
+  return { told: all.slice(0, most), more: Math.max(0, all.length - most) };
+}
+
+/** Characters that could steer or hide in a file's name, as escapes; a very long name cut short. */
+export function shownName(name: string): string {
+  const most = 80;
+  const safe = name.replace(
+    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu,
+    (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
+  );
+  return safe.length > most ? `${safe.slice(0, most)}…` : safe;
+}

@@ -1,0 +1,49 @@
+import { createBreather } from "../../device/breather.ts";
+import { now } from "../../device/clock.ts";
+import { reasonOf } from "../../device/notebook.ts";
+import { handedFile } from "../../device/office/files.ts";
+import { type OfficeStore, openOfficeStore } from "../../device/office/store.ts";
+import { workbookBytes } from "../../device/workbook.ts";
+import { once } from "../once.ts";
+import { exported } from "./exports.ts";
+import { judged } from "./judged.ts";
+import type { FromOffice, ToOffice } from "./messages.ts";
+import { RULES, visitOf } from "./rules.ts";
+import { takeIn } from "./take-in.ts";
+
+// Off the page's thread: files are read, validated, judged and stored, and exports are made, while the page answers.
+
+const store = once((): Promise<OfficeStore> => openOfficeStore(RULES));
+let stopped = false;
+
+const tell = (message: FromOffice): void => self.postMessage(message);
+
+self.addEventListener("message", async ({ data }: MessageEvent<ToOffice>) => {
+  if (data.kind === "stop") {
+    stopped = true;
+    return;
+  }
+  try {
+    if (data.kind === "take") await take(data.files);
+    else {
+      const world = { store: await store(), visitOf, now, workbookBytes };
+      tell({ kind: "exported", file: await exported(data.what, data.ids, world) });
+    }
+  } catch (error) {
+    tell({ kind: "failed", of: data.kind, reason: reasonOf(error) });
+  }
+});
+
+async function take(files: readonly File[]): Promise<void> {
+  stopped = false;
+  const { keep } = await store();
+  const ended = await takeIn(files.map(handedFile), {
+    judged,
+    keep,
+    now,
+    breathe: createBreather(),
+    isStopped: () => stopped,
+    tell: (told) => tell({ kind: "told", told }),
+  });
+  tell({ kind: "taken", stopped: ended });
+}

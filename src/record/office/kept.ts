@@ -1,0 +1,179 @@
+import { z } from "zod";
+import { Fuel } from "../../measure/firing.ts";
+import { ROLES, TASK_ACTIONS } from "../../visit/task.ts";
+import type { Visit } from "../../visit/visit.ts";
+import { inOrder } from "../sheet-file.ts";
+import { isoDay } from "../wording.ts";
+import { type FollowUp, followUpsOf } from "./follow-ups.ts";
+import { relationOf, revisionsOf } from "./revision.ts";
+import { type OfficeRow, OUTCOMES, officeRow } from "./row.ts";
+
+/** What the office makes of one export of a visit: its text, what the list needs of it, and where it came from. */
+export interface Export {
+  /** The bundle as one line of JSON, in the order of the types: equal visits have equal texts. */
+  readonly text: string;
+  readonly row: OfficeRow;
+  readonly followUps: readonly FollowUp[];
+  /** The name of the file. */
+  readonly file: string;
+  /** ISO 8601. */
+  readonly takenAt: string;
+}
+
+/** An export that is kept, with its number among those of its visit, from 1. */
+export interface Revision extends Export {
+  readonly visitId: string;
+  readonly number: number;
+}
+
+/** What the list of revisions says of one. */
+const RevisionNote = z.strictObject({
+  number: z.int(),
+  file: z.string(),
+  takenAt: z.string(),
+  endedAt: z.string(),
+  entries: z.int(),
+  reviewedBy: z.string().nullable(),
+});
+export type RevisionNote = z.infer<typeof RevisionNote>;
+
+const Figure = z
+  .strictObject({ value: z.number(), verdict: z.enum(["pass", "fail", "wait", "no-limit"]) })
+  .nullable();
+const Figures = z.strictObject({ co2: Figure, co: Figure });
+const Both = <T extends z.ZodType>(of: T) => z.strictObject({ high: of, low: of });
+
+const Row = z.strictObject({
+  id: z.string(),
+  title: z.string(),
+  appliance: z.string(),
+  place: z.string(),
+  technician: z.string(),
+  instrument: z.string(),
+  calibratedOn: z.string().nullable(),
+  startedAt: z.string(),
+  endedAt: z.string(),
+  zone: z.string().nullable(),
+  fuel: Fuel,
+  sheet: z.string().nullable(),
+  entries: z.int(),
+  finished: z.boolean(),
+  reviewedBy: z.string().nullable(),
+  outcome: z.enum(OUTCOMES),
+  open: z.int(),
+  warnings: z.custom<OfficeRow["warnings"]>((value) => Array.isArray(value)),
+  found: Both(Figures),
+  left: Both(Figures),
+  turns: Both(z.number()),
+});
+
+const FollowUpRow = z.strictObject({
+  key: z.string(),
+  visitId: z.string(),
+  noteId: z.string(),
+  at: z.string(),
+  note: z.string(),
+  short: z.string(),
+  action: z.enum(TASK_ACTIONS),
+  thing: z.string().nullable(),
+  who: z.enum(ROLES).nullable(),
+  due: z.string().nullable(),
+  dueWords: z.string().nullable(),
+  by: z.enum(["words", "reviewer"]),
+});
+
+/** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
+export const KeptVisit = z.strictObject({
+  id: z.string(),
+  /** The day of the visit at its place, YYYY-MM-DD. */
+  day: z.string(),
+  row: Row,
+  followUps: z.array(FollowUpRow),
+  /** Whether its log went on in two ways. */
+  forked: z.boolean(),
+  /** What stands first, then what was superseded, the longest first. */
+  revisions: z.array(RevisionNote).min(1),
+});
+export interface KeptVisit {
+  readonly id: string;
+  readonly day: string;
+  readonly row: OfficeRow;
+  readonly followUps: readonly FollowUp[];
+  readonly forked: boolean;
+  readonly revisions: readonly RevisionNote[];
+}
+
+/** A visit, re-judged, as the office keeps it. */
+export function exportOf(visit: Visit, file: string, takenAt: string): Export {
+  return {
+    text: lineOf(visit),
+    row: officeRow(visit),
+    followUps: followUpsOf(visit),
+    file,
+    takenAt,
+  };
+}
+
+/** A visit that came through its schema as one line of JSON. */
+export function lineOf({ format, head, entries }: Visit): string {
+  return JSON.stringify({ format, head: { ...head, sheet: head.sheet && inOrder(head.sheet) }, entries });
+}
+
+/**
+ * What came of an export: its visit was not known; it was known already; it goes on from what stood; it fell behind it; it
+ * and what stood part.
+ */
+export type TakenAs = "new" | "same" | "newer" | "older" | "forked";
+
+export interface Merged {
+  readonly as: TakenAs;
+  /** Null where nothing changes. */
+  readonly kept: KeptVisit | null;
+  readonly added: Revision | null;
+}
+
+/**
+ * Puts an export beside those that are kept of its visit, whatever order they come in. `visitOf` reads a kept text; where it
+ * throws nothing is changed.
+ */
+export function merge(
+  known: readonly Revision[],
+  incoming: Export,
+  visitOf: (text: string) => Visit,
+): Merged {
+  if (known.some(({ text }) => text === incoming.text)) return { as: "same", kept: null, added: null };
+  const number = known.reduce((most, each) => Math.max(most, each.number), 0) + 1;
+  const added: Revision = { ...incoming, visitId: incoming.row.id, number };
+  if (known.length === 0) return { as: "new", kept: keptOf([added], false), added };
+  const byVisit = new Map([...known, added].map((each) => [visitOf(each.text), each]));
+  const before = revisionsOf([...byVisit.keys()].slice(0, -1)).standing;
+  const now = revisionsOf([...byVisit.keys()]);
+  const inOrderOfStanding = [now.standing, ...now.superseded].flatMap((visit) => byVisit.get(visit) ?? []);
+  return {
+    as: relationOf(visitOf(incoming.text), before),
+    kept: keptOf(inOrderOfStanding, now.forked),
+    added,
+  };
+}
+
+/** What the list knows of a visit of which these are kept, what stands first. */
+function keptOf(revisions: readonly Revision[], forked: boolean): KeptVisit {
+  const [standing] = revisions;
+  if (!standing) throw new RangeError("Expected at least one revision, found none.");
+  const { row, followUps } = standing;
+  return {
+    id: row.id,
+    day: isoDay(row.startedAt, row.zone),
+    row,
+    followUps,
+    forked,
+    revisions: revisions.map(({ number, file, takenAt, row: { endedAt, entries, reviewedBy } }) => ({
+      number,
+      file,
+      takenAt,
+      endedAt,
+      entries,
+      reviewedBy,
+    })),
+  };
+}
