@@ -33,7 +33,10 @@ export function visitFrom(raw: unknown): Import {
   const foreign = formatProblem(raw, "visit");
   if (foreign) return { ok: false, problems: [foreign] };
   const parsed = Visit.safeParse(raw);
-  const rules = visitProblems(entriesOf(raw));
+  // Where all of it was read, no entry is read twice.
+  const rules = parsed.success
+    ? visitProblems(parsed.data.entries, (_, place) => parsed.data.entries[place] ?? null)
+    : visitProblems(entriesOf(raw));
   if (parsed.success && rules.length === 0) return { ok: true, visit: parsed.data };
   return { ok: false, problems: bounded([...problemsOf(parsed.error?.issues ?? [], raw), ...rules]) };
 }
