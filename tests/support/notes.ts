@@ -19,7 +19,11 @@ export function shortTask({ action, thing, due, who, done }: Task, text: string)
 
 /** All of a note in short; "-" where it asks for nothing. */
 export function shortTasks(text: string, at: string = SAID.at, zone: string | null = SAID.zone): string {
-  return tasksOf(text, at, zone).map((task) => shortTask(task, text)).join("; ") || "-";
+  return (
+    tasksOf(text, at, zone)
+      .map((task) => shortTask(task, text))
+      .join("; ") || "-"
+  );
 }
 
 /** The lines of a corpus: the note, and its tasks in short. */

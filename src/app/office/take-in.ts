@@ -28,6 +28,25 @@ export const NOTHING_YET: Progress = {
   refused: 0,
 };
 
+/** How far several together have come. */
+export function sumOf(all: readonly Progress[]): Progress {
+  const sum = (number: (progress: Progress) => number) => all.reduce((so, each) => so + number(each), 0);
+  return {
+    files: sum(({ files }) => files),
+    of: sum(({ of }) => of),
+    bytes: sum(({ bytes }) => bytes),
+    ofBytes: sum(({ ofBytes }) => ofBytes),
+    taken: {
+      new: sum(({ taken }) => taken.new),
+      same: sum(({ taken }) => taken.same),
+      newer: sum(({ taken }) => taken.newer),
+      older: sum(({ taken }) => taken.older),
+      forked: sum(({ taken }) => taken.forked),
+    },
+    refused: sum(({ refused }) => refused),
+  };
+}
+
 /** What is told on the way: how far it is, which visits changed, and why something was not taken in. */
 export interface Told {
   readonly progress: Progress;
