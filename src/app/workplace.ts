@@ -41,6 +41,8 @@ const EXPIRY_MS = 60 * 60 * 1000;
 export class Workplace {
   readonly session = signal<Session | null>(null);
   readonly notice = signal<Notice | null>(null);
+  /** Id of the visit that is being handed over: what it can be is shown beside it. */
+  readonly exporting = signal<string | null>(null);
   /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
   readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#leftOpen.value);
   /** Whether the screen is to stay on: hands are at the boiler. */
@@ -321,6 +323,7 @@ export class Workplace {
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
   async #enter(place: Place): Promise<Place> {
     let shown: Place = { kind: "start" };
+    this.exporting.value = null;
     await this.#guard(async () => {
       if (this.#afterwards?.session.value) {
         this.#afterwards.close();

@@ -1,7 +1,9 @@
 import { createInterface } from "node:readline";
 import { check } from "./check.ts";
 import { combustion } from "./combustion.ts";
+import { exportVerb } from "./export/export.ts";
 import { hear } from "./hear.ts";
+import { office } from "./office/office.ts";
 import { parse } from "./parse.ts";
 import { report } from "./report.ts";
 import { schema } from "./schema.ts";
@@ -9,7 +11,7 @@ import type { Io, Verb } from "./verb.ts";
 import { visit } from "./visit.ts";
 
 /** Every verb, in the order in which the usage lists them. */
-const VERBS: readonly Verb[] = [parse, visit, hear, combustion, check, report, schema];
+const VERBS: readonly Verb[] = [parse, visit, hear, combustion, check, report, exportVerb, office, schema];
 
 const io: Io = {
   // Opened on first use: a verb that reads no lines must not wait for standard input to end.

@@ -8,12 +8,17 @@ export interface SharedFile {
   readonly data: Uint8Array | string;
 }
 
-/** Whether there is a share sheet that takes files. */
-export function canShareFiles(): boolean {
-  return can(fileOf({ name: "record.pdf", type: "application/pdf", data: "%PDF" }));
+/** Whether there is a share sheet that takes files such as this one: some platforms go by the ending of the name. */
+export function canShareFiles({ name, type }: Omit<SharedFile, "data"> = PDF): boolean {
+  return can(fileOf({ name, type, data: "probe" }));
 }
 
-/** Opens the share sheet with a file. It opens only soon after a tap. Never rejects. */
+const PDF = { name: "record.pdf", type: "application/pdf" } as const;
+
+/**
+ * Opens the share sheet with a file. It opens only soon after a tap (W3C Web Share, "transient activation"): what takes long to
+ * make has to be made before. Never rejects.
+ */
 export async function shareFile(file: SharedFile): Promise<Shared> {
   const made = fileOf(file);
   if (!can(made)) return "not-possible";

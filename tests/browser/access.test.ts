@@ -34,6 +34,14 @@ async function lookedOver(app: App): Promise<void> {
   await app.page.getByRole("button", { name: /^Make it/ }).waitFor();
 }
 
+/** Each kind that a visit can be handed over as, one of them saved. */
+async function handedOver(app: App): Promise<void> {
+  await app.bringIn("visit.json", exportVisit(reviewVisit()));
+  await app.page.getByRole("button", { name: /^Export: / }).click();
+  await app.page.getByRole("button", { name: "Save: Table (CSV)" }).click();
+  await app.page.getByText(/^Saved: /).waitFor();
+}
+
 const at = (address: string) => async (app: App) => {
   await app.page.goto(`${app.served.url}#${address}`);
   await app.page.locator(`main:not([aria-busy=true]) h1`).waitFor();
@@ -85,6 +93,7 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ["warnings, new and open", typed("room CO fifty", "room CO two", "high fire CO2 nine, CO four hundred")],
   ["a question", typed("CO2 ninety two")],
   ["a visit looked through, a mend open and refused", lookedOver],
+  ["what a visit can be handed over as, among the visits", handedOver],
 ];
 
 describe.each(SCREENS)("%s", (_, open) => {

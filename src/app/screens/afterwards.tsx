@@ -14,6 +14,7 @@ import { Behind } from "../parts/behind.tsx";
 import { Blocks } from "../parts/blocks.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Trace } from "../parts/boiler/trace.tsx";
+import { ExportButton, ExportPart } from "../parts/exports/export-part.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { titleOf } from "../start/visit-title.ts";
 import type { Workplace } from "../workplace.ts";
@@ -68,13 +69,14 @@ function Opened({ workplace, session }: OpenedProps) {
         <button type="button" onClick={() => void workplace.goOn(head.id)}>
           Go on at the boiler
         </button>
-        <button type="button" onClick={() => void workplace.exportVisit(head.id)}>
+        <ExportButton workplace={workplace} head={head}>
           Export visit
-        </button>
+        </ExportButton>
         <button type="button" onClick={() => void workplace.goTo({ kind: "record", visitId: head.id })}>
           Visit record
         </button>
       </nav>
+      <ExportPart workplace={workplace} head={head} />
       {parts}
     </main>
   );

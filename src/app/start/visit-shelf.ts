@@ -4,7 +4,7 @@ import type { Notebook } from "../../device/notebook.ts";
 import type { Details } from "../../visit/details.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
-import type { VisitHead } from "../../visit/visit.ts";
+import type { Visit, VisitHead } from "../../visit/visit.ts";
 import { fileNameOf } from "./visit-title.ts";
 
 const RUNNING = "running-visit";
@@ -61,6 +61,11 @@ export class VisitShelf {
       : [];
     await notebook.addVisit({ format: "burnerside-visit/1", head, entries });
     return head.id;
+  }
+
+  /** A visit as it stands. */
+  visit(id: string): Promise<Visit> {
+    return this.#world.notebook.visit(id);
   }
 
   /** Hands over a visit as a JSON file; its name. */

@@ -8,6 +8,7 @@ import {
   afterReading,
   afterTurn,
   type Bank,
+  likelyGain,
   meanOf,
   type Prior,
   placedAt,
@@ -226,12 +227,4 @@ function highGain(s: Situation): number {
   const belief = beliefOf(s, "high");
   if (belief) return belief.gain;
   return s.sheet ? priorOf("high", s.sheet.adjusters.high).gain : 0;
-}
-
-/** The geometric mean over what is held possible; null where nothing sound is. */
-function likelyGain(bank: Bank): number | null {
-  const sound = bank.filter(({ kind }) => kind === "sound");
-  const total = sound.reduce((sum, { weight }) => sum + weight, 0);
-  if (total <= 0) return null;
-  return Math.exp(sound.reduce((sum, { weight, up }) => sum + weight * Math.log(up), 0) / total);
 }

@@ -1,6 +1,6 @@
 import { capital } from "../../measure/capital.ts";
 import type { Firing } from "../../measure/firing.ts";
-import { type Bank, chanceOf } from "./bank.ts";
+import { type Bank, chanceOf, chanceSpent } from "./bank.ts";
 
 /** What is wrong with a screw, as far as the readings tell. */
 export interface Fault {
@@ -32,10 +32,7 @@ export function faultOf(bank: Bank, direction: 1 | -1, confirmed: boolean): Faul
     return { kind: "reversed", sure: reversed > SURE || (confirmed && reversed > enough) };
   }
   const dead = chanceOf(bank, "dead");
-  const spent = chanceOf(
-    bank.filter((s) => (direction > 0 ? s.up : s.down) === 0),
-    "spent",
-  );
+  const spent = chanceSpent(bank, direction);
   if (dead + spent <= LIKELY) return null;
   return { kind: dead >= spent ? "dead" : "spent", sure: dead + spent > SURE };
 }

@@ -1,23 +1,21 @@
-import type { Bank } from "./bank.ts";
+import { type Bank, chanceOf, placedAt, suppositionsOf, turned } from "./bank.ts";
 import { below } from "./normal.ts";
-import { type Supposition, turned } from "./supposition.ts";
+import type { Supposition } from "./supposition.ts";
 
 /** Where CO2 may come to stand: normal distributions with weights that sum to one. */
 export type Landing = readonly Pick<Supposition, "mean" | "variance" | "weight" | "up" | "down">[];
 
 /** Where CO2 stands after a turn (towards rising CO2), if the screw is sound. */
 export function landingOf(bank: Bank, turns: number): Landing {
-  const sound = bank.filter(({ kind }) => kind === "sound");
-  const total = sound.reduce((sum, { weight }) => sum + weight, 0);
-  return sound.map((s) => ({ ...turned(s, turns), weight: s.weight / total }));
+  const total = chanceOf(bank, "sound");
+  return suppositionsOf(turned(bank, turns)).flatMap((s) =>
+    s.kind === "sound" ? [{ ...s, weight: s.weight / total }] : [],
+  );
 }
 
 /** The move alone that a turn makes, without the doubt about where CO2 stands now. */
 export function moveOf(bank: Bank, turns: number): Landing {
-  return landingOf(
-    bank.map((s) => ({ ...s, mean: 0, variance: 0 })),
-    turns,
-  );
+  return landingOf(placedAt(bank, 0, 0), turns);
 }
 
 /** The value that it is as likely above as below, vol-%. */

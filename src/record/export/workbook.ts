@@ -62,6 +62,12 @@ export function workbookOf(visits: readonly Visit[], mostRows = MOST_ROWS): Work
   return { ok: true, sheets, cut };
 }
 
+/** What a person should know of texts that were cut; null where none was. */
+export function cutNotice(cut: number): string | null {
+  if (cut === 0) return null;
+  return `${cut === 1 ? "One text was" : `${cut} texts were`} too long for a cell and cut; the visit bundle has all of it.`;
+}
+
 function tooMany({ title }: Table, mostRows: number): string {
   return `Expected at most ${mostRows - 1} rows of ${title.toLowerCase()}, which is what a workbook's sheet can have, found more. Export fewer visits, or a CSV table.`;
 }
@@ -110,14 +116,17 @@ function cutShort(text: string): string {
 
 /**
  * What XML or its writer would change, as ECMA-376 part 1, section 22.9.2.19 (ST_Xstring) has it: a carriage return, which
- * readers of XML make a line feed; U+FFFD, which the writer leaves out; and what only looks like such an escape. A cell's
- * limit counts what stands for, not the escape.
+ * readers of XML make a line feed; U+FFFD, which the writer leaves out; what only looks like such an escape; and words such as
+ * "valueOf", which the writer takes for what every object has. A cell's limit counts what stands for, not the escape.
  */
 function escaped(text: string): string {
-  return text.replace(/[\r\uFFFD]|_(?=x[\dA-Fa-f]{4}_)/g, (found) => {
-    const code = (found.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0");
-    return `_x${code}_`;
-  });
+  if (Object.hasOwn(Object.prototype, text)) return codeOf(text) + text.slice(1);
+  return text.replace(/[\r\uFFFD]|_(?=x[\dA-Fa-f]{4}_)/g, codeOf);
+}
+
+/** The escape of the first character. */
+function codeOf(character: string): string {
+  return `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`;
 }
 
 const WIDTHS: Readonly<Record<Datatype, number>> = {

@@ -50,10 +50,10 @@ export function isoOf(day: Day): string | null {
   return year >= 1000 && year <= 9999 ? `${year}-${two(month)}-${two(date)}` : null;
 }
 
-/** The wall clock at a place: its day, and the hour in it. */
+/** The wall clock at a place: its day, and the minutes since midnight. */
 export interface Clock {
   readonly day: Day;
-  readonly hour: number;
+  readonly minute: number;
 }
 
 const clocks = new Map<string, Intl.DateTimeFormat>();
@@ -69,7 +69,7 @@ export function clockAt(at: string, zone: string | null): Clock | null {
   );
   const number = (type: Intl.DateTimeFormatPartTypes) => Number(parts.get(type));
   const day = dayOf(number("year"), number("month"), number("day"));
-  return day === null ? null : { day, hour: number("hour") };
+  return day === null ? null : { day, minute: 60 * number("hour") + number("minute") };
 }
 
 function formatOf(zone: string): Intl.DateTimeFormat {
@@ -90,6 +90,7 @@ function newFormat(timeZone: string): Intl.DateTimeFormat | null {
       month: "numeric",
       day: "numeric",
       hour: "numeric",
+      minute: "numeric",
       hourCycle: "h23",
     });
   } catch {

@@ -67,16 +67,24 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     from,
   });
   if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
-  if (has(POSSIBLE) || isOthers) return { ...NOTHING, from };
+  const isIt = before !== null && /^(?:it|they|these|those)$/.test(before.norm);
+  if (has(POSSIBLE) || (isOthers && !isIt)) return { ...NOTHING, from };
   const wasOrIs = helpers.some((word) => /^(?:be|been|being|is|are|was|were|got|gets)$/.test(word));
 
   if (act.forms.has("gerund")) {
     if (has(NEEDS)) return to("to-do", true);
+    if (
+      act.action === "return" &&
+      (isFirst || has(WE) || helpers.length > 0) &&
+      who === null &&
+      s.isWhen(place + act.length)
+    )
+      return to("to-do");
     return has(ADVISED) && who === null ? to("to-do") : NOTHING;
   }
   if (
     act.forms.has("base") &&
-    (!act.forms.has("past") || helpers.includes("to") || has(BOUND)) &&
+    (!act.forms.has("past") || helpers.includes("to") || has(BOUND) || act.action === "tell") &&
     !isPassiveHelped(helpers)
   )
     return base();
@@ -84,6 +92,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   return { ...NOTHING, from };
 
   function base(): Governed {
+    if (isIt) return NOTHING;
     const nearest = helpers.findLast(
       (word) =>
         !/^(?:please|just|also|then|still|now|already|only|again|properly|fully|soon|ideally|definitely|eventually|really|always|better|next|time|longer)$/.test(
@@ -116,12 +125,14 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
         : to("to-do");
     if (nearest !== undefined) return { ...NOTHING, from };
     // Nothing governs it: it asks for something where it can only be a verb.
-    if (who !== null) return NOTHING;
+    if (who !== null) return helpers.includes("please") ? to("to-do") : NOTHING;
     if (act.isCommon && isNounHere(s, place, act)) return NOTHING;
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
     if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
       return to("to-do");
-    const points = /^(?:the|a|an|it|them|one|new|all|both)$/.test(words[place + act.length]?.norm ?? "");
+    const next = words[place + act.length]?.norm ?? "";
+    const points = /^(?:the|a|an|it|them|one|new|all|both|him|her)$/.test(next);
+    if (act.action === "call" && /^(?:him|her|them)$/.test(next)) return to("to-do");
     if (DETERMINERS.has(before.norm) || TIES.has(before.norm) || before.tags.has("Preposition"))
       return NOTHING;
     if (from - 1 < where.taken)
@@ -147,7 +158,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (who !== null) return NOTHING;
     if (has(WE) || helpers.some((word) => /^(?:have|has|had)$/.test(word))) return to("done");
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("done");
-    if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", true);
+    if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", !isActive(s, place + act.length));
     if (from - 1 < where.taken) return to("done");
     return NOTHING;
   }
@@ -155,8 +166,26 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   function hasObject(at: number): boolean {
     const word = words[at];
     if (word?.stop !== "") return false;
-    return DETERMINERS.has(word.norm) || isThing(s, at) || /^(?:it|them|one)$/.test(word.norm);
+    return (
+      DETERMINERS.has(word.norm) ||
+      isThing(s, at) ||
+      roleOf(word.norm) !== null ||
+      /^(?:it|them|one)$/.test(word.norm)
+    );
   }
+}
+
+/** "boiler dirty cleaned it", "air in it bled the top floor": what follows is what it was done to. */
+function isActive(s: Sentence, place: number): boolean {
+  const { words } = s;
+  const word = words[place];
+  if (word?.stop !== "") return false;
+  if (/^(?:it|them)$/.test(word.norm)) return true;
+  let end = place;
+  while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
+  if (end === place) return false;
+  while (isThing(s, end) && words[end]?.stop === "") end++;
+  return !hasVerb(s, end);
 }
 
 /** "gasket to be replaced": a form that is base and past is past after a "be". */
@@ -187,7 +216,7 @@ function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean
 
 /** Names of parts that begin with a word that is a verb as well. */
 const PARTS =
-  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
+  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|check valves?|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
 
 /** Whether a word that is a noun as well is one here: it has its own verb, or begins the name of a part. */
 function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
@@ -223,6 +252,9 @@ export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolea
   const { words } = s;
   const act = actionAt((ahead) => words[place + ahead]?.norm);
   if (!act) return false;
+  // "warning label", "sealing ring".
+  if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
+    return false;
   if (!act.isCommon) return true;
   if (act.forms.has("past") || act.forms.has("gerund")) return true;
   const next = words[place + act.length];

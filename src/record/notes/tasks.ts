@@ -1,12 +1,14 @@
 import { MOST_TASKS, type Span, type Task, type TaskAction } from "../../visit/task.ts";
 import { type ActionWord, actionAt } from "./actions.ts";
 import { beginsVerb, governed, roleAt } from "./governed.ts";
-import { type Sentence, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { hasVerb, type Sentence, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { isOfTrade } from "./trade-words.ts";
 import {
   DETERMINERS,
   IF,
   NEEDS,
   NEGATIVE,
+  NEVER_THING,
   NEW,
   NOMINAL,
   NOT_NEEDED,
@@ -37,7 +39,7 @@ function mayAsk(words: readonly Word[], place: number): boolean {
   const word = words[place]?.norm ?? "";
   return (
     NEEDS.has(word) ||
-    /^(?:needed|required|back|visit|follow-up|followup|revisit)$/.test(word) ||
+    /^(?:needed|required|back|do|visit|follow-up|followup|revisit)$/.test(word) ||
     actionAt((ahead) => words[place + ahead]?.norm) !== null
   );
 }
@@ -238,16 +240,19 @@ class Reader {
     const act = actionAt((ahead) => (place + ahead < end ? this.#words[place + ahead]?.norm : undefined));
     if (act) return this.#verb(place, act, start, end, taken, denied, others);
     const word = this.#norm(place);
+    if (word === "do" && this.#norm(place + 1) === "with" && this.#norm(place - 1) === "could")
+      return this.#needOf(place + 1);
     if (NEEDS.has(word)) return this.#need(place, start, end, taken);
     if (/^(?:needed|required)$/.test(word)) return this.#needed(place, start, taken);
-    if (word === "back" && this.#s.isWhen(place + 1)) {
+    const isHere = /^(?:here|there)$/.test(this.#norm(place + 1));
+    if (word === "back" && this.#s.isWhen(isHere ? place + 2 : place + 1)) {
       const before = this.#norm(place - 1);
       const isFree =
         place === start ||
         this.#words[place]?.stop !== "" ||
         /^(?:and|then|be)$/.test(before) ||
         place - 1 < taken;
-      return isFree ? this.#made("return", place, place + 1, null, null, false) : null;
+      return isFree ? this.#made("return", place, isHere ? place + 2 : place + 1, null, null, false) : null;
     }
     return null;
   }
@@ -273,8 +278,10 @@ class Reader {
     if (denied && /^(?:and|or|nor)$/.test(this.#norm(by.from - 1))) return "denied";
     if (others && by.meant === "done" && this.#norm(by.from - 1) === "and") return "others";
     if (by.meant === "done" && this.#isOld(place, start, end)) return null;
-    const isTold = act.action === "tell" || act.action === "call" || act.action === "return";
-    const told = isTold ? this.#told(after, end) : null;
+    const isReturn = act.action === "return";
+    const isTold = act.action === "tell" || act.action === "call" || isReturn;
+    const isAbout = act.action === "quote" && /^(?:for|on)$/.test(this.#norm(after));
+    const told = (isTold && !isReturn) || isAbout ? this.#told(after, end) : null;
     let thing: Thing | null = null;
     let last = after;
     if (told) {
@@ -283,27 +290,43 @@ class Reader {
     } else if (by.isPassive) {
       thing = thingBefore(this.#s, by.from, Math.max(start, taken));
       if (thing && this.#isNone(thing, start)) return null;
+      if (!thing && this.#isLeftOut(by.from)) thing = this.#meant(by.from, start);
       const helper = this.#words[after];
       if (helper?.norm === "by" && roleAt(this.#s, after + 1) !== null && by.meant === "done") return null;
-    } else {
+    } else if (!isReturn) {
       thing = thingAfter(this.#s, after, this.#isVerb);
       last = thing?.end ?? after;
     }
-    const isIt = !by.isPassive && !thing && /^(?:it|them|that|this|one|those)$/.test(this.#norm(after));
+    let it = after;
+    while (DETERMINERS.has(this.#norm(it)) && it < after + 3) it++;
+    const isIt = !by.isPassive && !thing && !isTold && /^(?:it|them|one|ones)$/.test(this.#norm(it));
     if (isIt) {
       thing = this.#meant(place, start);
-      last = after + 1;
+      last = it + 1;
+      if (/^(?:out|off|up|down|through|over|back)$/.test(this.#norm(last))) last++;
     }
+    // "fan removed and cleaned".
+    if (!thing && !isTold && by.meant === "done" && this.#norm(by.from - 1) === "and" && last === after)
+      thing = this.#found.findLast(({ first, done }) => first >= start && done)?.thing ?? null;
+    if (!thing && this.#norm(after) === "to" && !isTold) return null;
+    const isAgain = this.#norm(after) === "again";
+    const isDue = this.#s.isWhen(after) || (NEAR.test(this.#norm(after)) && this.#s.isWhen(after + 1));
+    const isBare = after >= end || this.#words[after]?.stop !== "" || isDue || isAgain;
+    if (!thing && !isTold && !by.isPassive && isBare && by.meant === "to-do")
+      thing = this.#meant(place, start);
     const visit = thing && act.action === "other" && this.#isVisit(thing);
     if (visit && thing)
-      return this.#made("return", thing.start, thing.end, null, null, by.meant === "done", place, last);
-    if (!thing && !isTold && !isIt && !by.isPassive && by.meant === "to-do" && act.isCommon) return null;
+      return this.#made("return", thing.start, thing.end, null, by.who, by.meant === "done", place, last);
+    if (!thing && !isTold && !isIt && !isAgain && !by.isPassive && by.meant === "to-do" && act.isCommon)
+      return null;
+    if (!thing && !by.isPassive && act.action === "other") return null;
     if (!thing && by.meant === "done" && !isIt && act.action !== "tell" && act.action !== "call") return null;
     if (by.meant === "done" && act.action === "return") return null;
-    const who = told?.who ?? by.who ?? this.#byWhom(last);
-    const isNewOne = act.action === "fit" && false;
+    const byWhom = this.#byWhom(last);
+    if (byWhom !== null) last = byWhom + 1;
+    const who = told?.who ?? by.who ?? byWhom;
     return this.#made(
-      isNewOne ? "replace" : act.action,
+      act.action,
       place,
       after,
       thing,
@@ -319,24 +342,25 @@ class Reader {
     return [2, 3, 4].some((ahead) => this.#norm(place + ahead) === "know");
   }
 
-  /** Who is called or told, and about what. Other names than roles are passed over. */
+  /** Who is called or told, and about what. Names are passed over: people are kept by their roles only. */
   #told(place: number, end: number): { who: number | null; thing: Thing | null; last: number } {
     let who: number | null = null;
     let last = place;
-    for (let at = place; at < end && at < place + 5; at++) {
+    for (let at = place; at < Math.min(end, place + 9); at++) {
+      const word = this.#norm(at);
       if (at > place && this.#words[at]?.stop !== "") break;
-      if (this.#s.isWhen(at)) break;
-      if (/^(?:about|regarding|re|with|for)$/.test(this.#norm(at))) {
+      if (this.#s.isWhen(at)) continue;
+      if (/^(?:about|regarding|re|with|for)$/.test(word)) {
         const thing = thingAfter(this.#s, at + 1, this.#isVerb);
-        if (thing) return { who, thing, last: thing.end };
-        break;
+        return thing ? { who, thing, last: thing.end } : { who, thing, last };
       }
-      if (/^(?:to|and|that|if|when|on|in|by|at|before|after|or|but|then)$/.test(this.#norm(at))) break;
-      if (who === null && roleAt(this.#s, at) !== null) {
-        who = at;
-        last = at + 1;
-      } else if (actionAt((ahead) => this.#norm(at + ahead)) !== null && at > place) break;
-      else if (/^(?:back|know|again)$/.test(this.#norm(at))) last = at + 1;
+      if (NEVER_THING.has(word) && !/^(?:back|again|him|her|them|know)$/.test(word)) break;
+      if (at > place && (/^(?:in|on|at|from|of)$/.test(word) || (who !== null && DETERMINERS.has(word))))
+        break;
+      const isVerb = actionAt((ahead) => this.#norm(at + ahead)) !== null;
+      if (at > place && isVerb) break;
+      if (who === null && roleAt(this.#s, at) !== null) who = at;
+      last = at + 1;
     }
     return { who, thing: null, last };
   }
@@ -353,15 +377,32 @@ class Reader {
     return thing.start > start && NEGATIVE.has(this.#norm(thing.start - 1));
   }
 
-  /** What "it" is: the thing of the task before, else what the clause before says something of. */
+  /** What "it" is: the thing of the task before, else what the sentence, or the one before, says something of. */
   #meant(place: number, start: number): Thing | null {
-    const last = this.#found.at(-1);
-    if (last?.thing && last.first >= start) return last.thing;
-    for (let at = place - 1; at > start; at--) {
-      if (!/^(?:is|are|was|looks|seems|has|needs)$/.test(this.#norm(at))) continue;
-      return thingBefore(this.#s, at, start);
+    const from = this.#words.findLastIndex(({ stop }, at) => stop === "." && at < start);
+    for (const first of from < 0 ? [start] : [start, from]) {
+      const last = this.#found.findLast(({ thing, first: at }) => thing !== null && at >= first);
+      if (last) return last.thing;
+      for (let at = first; at < place; at++) {
+        const thing = thingAfter(this.#s, at, this.#isVerb);
+        if (!thing || thing.end >= place) continue;
+        const isOurs = this.#words.slice(thing.start, thing.end).some(({ norm }) => isOfTrade(norm));
+        if (isOurs || (at === first && this.#isTold(thing.end))) return thing;
+      }
     }
     return null;
+  }
+
+  /** "… and should be replaced", "it should be replaced": what is said before, or not at all. */
+  #isLeftOut(place: number): boolean {
+    return this.#words[place]?.stop !== "" || /^(?:it|they|these|those|and)$/.test(this.#norm(place - 1));
+  }
+
+  /** Whether something is said of what stands before: "… is worn", "… noisy". */
+  #isTold(place: number): boolean {
+    const word = this.#words[place];
+    if (!word) return false;
+    return hasVerb(this.#s, place) || ["Verb", "Adjective", "PastTense"].some((tag) => word.tags.has(tag));
   }
 
   /** What was done at another time or by others is not of this visit. */
@@ -387,7 +428,7 @@ class Reader {
     if (/^(?:want|wants)$/.test(this.#norm(place)) && place === start) return null;
     let object = place + 1;
     while (
-      DETERMINERS.has(this.#norm(object)) ||
+      (DETERMINERS.has(this.#norm(object)) && this.#norm(object) !== "replacement") ||
       /^(?:good|full|proper|quick|thorough)$/.test(this.#norm(object))
     )
       object++;
@@ -399,7 +440,13 @@ class Reader {
         ? this.#made(nominal, object, object + 1, thing, null, false, thing.start, object + 1)
         : null;
     }
-    const thing = thingAfter(this.#s, place + 1, this.#isVerb);
+    return this.#needOf(place);
+  }
+
+  /** What follows "needs", "could do with". */
+  #needOf(place: number): Found | null {
+    const isMany = this.#words[place + 1]?.tags.has("Value") && DETERMINERS.has(this.#norm(place + 2));
+    const thing = thingAfter(this.#s, isMany ? place + 2 : place + 1, this.#isVerb);
     if (!thing || NOT_NEEDED.has(this.#norm(thing.end - 1)) || NOT_NEEDED.has(this.#norm(thing.start)))
       return null;
     return thing.isNew
@@ -456,9 +503,13 @@ class Reader {
       return "denied";
     let at = place - 1;
     while (at >= start && DETERMINERS.has(this.#norm(at))) at--;
+    if (/^(?:needed|required|due)$/.test(this.#norm(after))) after++;
     const isWished =
       NEEDS.has(this.#norm(at)) || /^(?:book|arrange|schedule|for|booked|arranged)$/.test(this.#norm(at));
-    const isDue = this.#s.isWhen(after) || /^(?:needed|required|due|on|in|by|to)$/.test(this.#norm(after));
+    const isDue =
+      this.#s.isWhen(after) ||
+      /^(?:needed|required|due)$/.test(this.#norm(after - 1)) ||
+      /^(?:on|in|by|to)$/.test(this.#norm(after));
     if (!isWished && !isDue) return null;
     return this.#made("return", place, after, null, null, false, place, after);
   }

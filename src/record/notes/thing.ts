@@ -1,5 +1,6 @@
 import { actionAt } from "./actions.ts";
 import { roleOf } from "./roles.ts";
+import { isOfTrade } from "./trade-words.ts";
 import { DETERMINERS, NEVER_THING, NEW, TIES } from "./vocabulary.ts";
 import type { Word } from "./words.ts";
 
@@ -34,9 +35,11 @@ export function isThing(s: Sentence, place: number): boolean {
   const { norm, tags } = word;
   if (NEVER_THING.has(norm) || DETERMINERS.has(norm) || TIES.has(norm) || roleOf(norm) !== null) return false;
   if (/'s?$/.test(norm) || norm.endsWith("'s") || isName(s, place)) return false;
+  if (isOfTrade(norm)) return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
-  return !tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place);
+  if (!tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place)) return true;
+  return tags.has("Gerund") && word.stop === "" && DETERMINERS.has(s.words[place - 1]?.norm ?? "");
 }
 
 /** A word that may be somebody's name, or a maker's. */
@@ -48,12 +51,13 @@ function isName({ words, hasNames }: Sentence, place: number): boolean {
   return hasNames && isCapital && word.stop !== ".";
 }
 
-/** "leaking valve", "cracked elbow": a verb that says what a thing is like. */
+/** "leaking valve", "warning label", "cracked elbow": a verb that says what a thing is like. */
 function isTrait(s: Sentence, place: number): boolean {
   const word = s.words[place];
   const next = s.words[place + 1];
   if (!word || next?.stop !== "" || !next.tags.has("Noun")) return false;
-  return (word.tags.has("Gerund") || word.tags.has("PastTense")) && actionAt(() => word.norm) === null;
+  if (word.stop === "" && s.words[place - 1]?.tags.has("Noun")) return false;
+  return word.tags.has("Gerund") || (word.tags.has("PastTense") && actionAt(() => word.norm) === null);
 }
 
 /**
@@ -65,19 +69,27 @@ export function thingAfter(
   place: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): Thing | null {
-  let start = place;
+  let start = isCount(s, place) ? place + 2 : place;
   let isNew = false;
   for (;;) {
     const word = s.words[start];
-    if (!word || (start > place && word.stop !== "") || s.isWhen(start)) return null;
+    if (!word || (start > place && word.stop !== "") || s.isWhen(start)) break;
     const isOwned = /'s?$/.test(word.norm) || word.norm.endsWith("'s");
     if (!DETERMINERS.has(word.norm) && !isOwned && !(isName(s, start) && isThing(s, start + 1))) break;
     isNew ||= NEW.has(word.norm);
     start++;
   }
   const end = endOfThing(s, start, isVerb);
-  if (end === start) return null;
+  if (end === start) {
+    const isAlone = start > place && s.words[start - 1]?.norm === "replacement";
+    return isAlone ? { start: start - 1, end: start, isNew } : null;
+  }
   return { start, end: withMore(s, end, isVerb), isNew };
+}
+
+/** "2 off 22 mm valves": so many of them. */
+function isCount({ words }: Sentence, place: number): boolean {
+  return Boolean(words[place]?.tags.has("Value")) && words[place + 1]?.norm === "off";
 }
 
 function endOfThing(
@@ -93,14 +105,21 @@ function endOfThing(
     !isVerb(end, end > start)
   )
     end++;
+  // "fan noisy": what it is like is said of it, and not its name.
+  while (end > start + 1 && isQuality(s.words[end - 1])) end--;
   // A number alone is nothing.
   const words = s.words.slice(start, end);
   return words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm)) ? end : start;
 }
 
+function isQuality(word: Word | undefined): boolean {
+  if (!word || isOfTrade(word.norm)) return false;
+  return word.norm.endsWith("ing") || (word.tags.has("Adjective") && !word.tags.has("Noun"));
+}
+
 /** With where it is, and with what else: "gasket on the trap", "gasket and seal". What gets its own verb is not of it. */
 function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: boolean) => boolean): number {
-  let end = from;
+  let end = endOfList(s, from, isVerb) ?? from;
   for (let more = 0; more < 3; more++) {
     const tie = s.words[end];
     if (tie?.stop !== "" || s.isWhen(end)) break;
@@ -108,12 +127,35 @@ function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: bo
     if (!isAnd && !TIES.has(tie.norm)) break;
     let start = end + 1;
     while (DETERMINERS.has(s.words[start]?.norm ?? "") && s.words[start]?.stop === "") start++;
-    if (s.words[start]?.stop !== "" || isVerb(start, false)) break;
+    if (s.words[start]?.stop !== "" || isVerb(start, false) || s.words[start]?.norm === "case") break;
     const next = endOfThing(s, start, isVerb);
     if (next === start || (isAnd && hasVerb(s, next))) break;
     end = next;
   }
   return end;
+}
+
+/** Where a list ends: "a fan, an electrode and a gasket"; null where none goes on. */
+function endOfList(
+  s: Sentence,
+  from: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): number | null {
+  let end = from;
+  for (let many = 0; many < MOST_WORDS; many++) {
+    const word = s.words[end];
+    if (!word || word.stop === "." || s.isWhen(end)) return null;
+    const isLast = word.norm === "and" || word.norm === "&";
+    if (isLast ? many === 0 : word.stop !== "," && !DETERMINERS.has(word.norm)) return null;
+    let start = isLast ? end + 1 : end;
+    while (DETERMINERS.has(s.words[start]?.norm ?? "")) start++;
+    if (isVerb(start, false)) return null;
+    const next = endOfThing(s, start, isVerb);
+    if (next === start || hasVerb(s, next)) return null;
+    if (isLast) return next;
+    end = next;
+  }
+  return null;
 }
 
 const PREDICATE =

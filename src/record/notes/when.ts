@@ -39,7 +39,7 @@ interface Found {
   readonly to: number;
 }
 
-const UNIT = "hour|day|week|month|year|fortnight";
+const UNIT = "minute|hour|day|week|month|year|fortnight";
 const WEEKDAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
 const WEEKDAY = WEEKDAYS.join("|");
 const TIME_OF_DAY = "(?:morning|afternoon|evening|night|lunchtime|noon)";
@@ -124,13 +124,15 @@ function monthNames(): string {
   return "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec";
 }
 
-/** How long after the visit: hours on its clock, the rest by the calendar. More than a long life is no date. */
-function later(match: RegExpMatchArray, { day, hour }: Clock): Day | null | undefined {
+/** How long after the visit: hours and minutes on its clock, the rest by the calendar. More than a long life is no date. */
+function later(match: RegExpMatchArray, { day, minute }: Clock): Day | null | undefined {
   const many = numberOf(match[1] ?? "");
   if (many === null || many > 1000) return undefined;
   switch (match[2]?.toLowerCase()) {
     case "hour":
-      return day + Math.floor((hour + many) / 24);
+      return day + Math.floor((minute + 60 * many) / 1440);
+    case "minute":
+      return day + Math.floor((minute + many) / 1440);
     case "day":
       return day + many;
     case "week":
@@ -190,7 +192,7 @@ function lastOfMonth(day: Day): Day {
 
 /** After "on the fourth" a thing may come ("on the fourth radiator", "the second screw"): then it is no date. */
 const AFTER_DATE =
-  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
+  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|was|were|are|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
 
 function isDayOfMonth(match: RegExpMatchArray): boolean {
   const { index = 0, input = "" } = match;
@@ -291,14 +293,14 @@ function isWeekday(words: string, before: string): boolean {
   );
 }
 
-/** The first such day of a year from today on. */
-function nextOfYear(today: Day, month: number, date: number): Day | undefined {
+/** The first such day of a year from today on; null where no year has it. */
+function nextOfYear(today: Day, month: number, date: number): Day | null {
   const { year } = partsOf(today);
   for (let years = 0; years < 9; years++) {
     const at = dayOf(year + years, month, date);
     if (at !== null && at >= today) return at;
   }
-  return undefined;
+  return null;
 }
 
 /** Of what overlaps the longest, the first of the same length; in the order of the text. */

@@ -1,5 +1,5 @@
 import nlp from "compromise/two";
-import { TRADE_WORDS } from "./trade-words.ts";
+import { isOfTrade, TRADE_WORDS } from "./trade-words.ts";
 
 /** One word of a note, where it stands (UTF-16 units), and what part of speech it is taken for. */
 export interface Word {
@@ -28,14 +28,15 @@ export function wordsOf(text: string): readonly Word[] {
     const [found] = match;
     const from = match.index;
     const between = read.slice(last, from);
+    const norm = found.toLowerCase().replaceAll("’", "'");
     const isFirst = last === 0;
     last = from + found.length;
     return {
-      norm: found.toLowerCase().replaceAll("’", "'"),
+      norm,
       text: found,
       from,
       to: last,
-      tags: tags(from, last),
+      tags: isOfTrade(norm) ? new Set([...tags(from, last), "Noun"]) : tags(from, last),
       stop: isFirst || /[.;!?\n\r]/.test(between) ? "." : /[,:()–—]|\s-\s/.test(between) ? "," : "",
     };
   });

@@ -1,21 +1,9 @@
-import { capital } from "../../measure/capital.ts";
 import type { Task } from "../../visit/task.ts";
+import type { NoteRecord } from "../notes/notes.ts";
 import { clockTime, shownDay } from "../wording.ts";
 import { harmless, shortText } from "./harmless.ts";
 import { type Block, type Cell, cell } from "./parts.ts";
 import { moreOf, shortened } from "./shortened.ts";
-
-/** A note with what it asks for. */
-export interface NoteRecord {
-  readonly id: string;
-  readonly seq: number;
-  /** ISO 8601. */
-  readonly at: string;
-  readonly text: string;
-  readonly tasks: readonly Task[];
-  /** Whether the tasks are what its words say, or what a reviewer said. */
-  readonly by: "words" | "reviewer";
-}
 
 /** So many notes are told, each at most so long. */
 const MOST = 12;
@@ -51,7 +39,7 @@ function rowOf({ at, text, tasks, by }: NoteRecord, zone: string | null): Cell[]
   ];
 }
 
-/** "Follow-up: replace condensate trap gasket, by 1 Dec 2026, office". */
+/** "Follow-up: replace condensate trap gasket, 1 Dec 2026, office". */
 export function taskSaid({ action, thing, due, who, done }: Task, text: string): string {
   const what = [action.value === "other" ? "" : action.value, thing ? shortText(thing.value, 80) : ""]
     .filter((word) => word !== "")
@@ -64,6 +52,6 @@ export function taskSaid({ action, thing, due, who, done }: Task, text: string):
       : words === ""
         ? "no day"
         : `“${words}”, no day named`;
-  const parts = [capital(what || "to do"), when, who?.value ?? ""].filter((part) => part !== "");
+  const parts = [what || "to do", when, who?.value ?? ""].filter((part) => part !== "");
   return `${done ? "Done" : "Follow-up"}: ${parts.join(", ")}`;
 }

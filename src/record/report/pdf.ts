@@ -95,7 +95,7 @@ export function recordPdf(report: Report, covers: Covers): RecordPdf {
     subject: set.text(report.stand),
     creator: set.text(report.program),
     pageSize,
-    margins: [MARGIN, MARGIN, MARGIN, MARGIN + 16],
+    margins: [MARGIN, MARGIN + 4, MARGIN, MARGIN + 16],
     font: FAMILY,
     fontSize: SIZE,
     content,
@@ -115,7 +115,7 @@ function frame(width: number, height: number): Line[] {
     h: height - 2 * inset,
     lineWidth,
   });
-  const [x, y] = [FRAME + 15, FRAME + 15];
+  const [x, y] = [FRAME + 12.5, FRAME + 12.5];
   const screws = [x, width - x].flatMap((at): Line[] => [
     { type: "ellipse", x: at, y, r1: SCREW, r2: SCREW, lineWidth: 0.9 },
     { type: "line", x1: at - 3.6, y1: y + 2.2, x2: at + 3.6, y2: y - 2.2, lineWidth: 0.9 },
@@ -123,7 +123,7 @@ function frame(width: number, height: number): Line[] {
   return [rule(FRAME, 1.6), rule(FRAME + 4, 0.5), ...screws];
 }
 
-const SCREW = 5.2;
+const SCREW = 4.8;
 const GAP = 14;
 
 /** The sections that stand side by side; the others have the whole width. */
@@ -137,7 +137,7 @@ const BESIDE: Readonly<Partial<Record<SectionId, SectionId>>> = {
 const WIDTHS: Readonly<Partial<Record<SectionId, readonly (number | "*")[]>>> = {
   "gas-pressure": [150, 92, "*", "*"],
   readings: [150, 92, "*", "*"],
-  derived: [104, "*", "*", 190],
+  derived: [104, "*", "*", 200],
   turns: [74, 100, 26, "*"],
   warnings: [42, "*", 72, 150],
   notes: [42, "*", "*"],
@@ -174,13 +174,17 @@ class Setting {
       const beside = sections.find(({ id }) => id === BESIDE[section.id]);
       if (!beside) return [this.#section(section, this.#width)];
       const width = (this.#width - GAP) / 2;
-      return [{ columns: [section, beside].map((each) => this.#section(each, width)), columnGap: GAP }];
+      const columns = [section, beside].map((each) => this.#section(each, width));
+      return [{ stack: [{ columns, columnGap: GAP }], unbreakable: true }];
     });
   }
 
   #section(section: Section, width: number): Piece {
     const { id, name, blocks } = section;
-    const isShort = blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
+    // What stands beside another goes over to the next page with it.
+    const isShort =
+      width === this.#width &&
+      blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
     return {
       stack: [this.#heading(name), ...blocks.flatMap((block) => this.#block(block, id, width))],
       unbreakable: isShort,
@@ -196,7 +200,9 @@ class Setting {
   #block(block: Block, id: SectionId, width: number): Piece[] {
     switch (block.kind) {
       case "facts":
-        return [this.#facts(block.rows, width)];
+        return [
+          this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
+        ];
       case "table":
         return [this.#table(block.columns, block.rows, WIDTHS[id] ?? block.columns.map(() => "*"))];
       case "list":
@@ -219,10 +225,9 @@ class Setting {
     }
   }
 
-  #facts(rows: readonly Fact[], width: number): Piece {
-    const name = width > this.#width / 2 ? 150 : 92;
+  #facts(rows: readonly Fact[], widths: readonly (number | "*")[]): Piece {
     const body = rows.map((row) => [{ text: this.text(row.name) }, this.#cell(row, true)]);
-    return { table: { widths: [name, "*"], dontBreakRows: true, body }, layout: "ruled" };
+    return { table: { widths, dontBreakRows: true, body }, layout: "ruled" };
   }
 
   #table(
@@ -248,10 +253,15 @@ class Setting {
     return { text: runs };
   }
 
+  /** One to a line; those of a name run on, for they are short. */
   #list(name: string, items: readonly string[]): Piece[] {
+    if (name === "") return items.map((item) => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] }));
+    const together = items
+      .map((item) => (item.endsWith(".") ? item : `${item};`))
+      .join(" ")
+      .replace(/;$/, "");
     return [
-      ...(name === "" ? [] : [{ text: name, italics: true, margin: [0, 2, 0, 0] as const }]),
-      ...items.map((item): Piece => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] })),
+      { text: [{ text: `${name}: `, italics: true }, { text: this.text(together) }], margin: [0, 2, 0, 0] },
     ];
   }
 }

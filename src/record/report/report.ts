@@ -3,6 +3,7 @@ import { foldVisit } from "../../visit/fold.ts";
 import type { VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { CAUTIONS } from "../cautions.ts";
+import { notesOf } from "../notes/notes.ts";
 import { openInShort, stillOpen } from "../open.ts";
 import { PROGRAM } from "../program.ts";
 import { traceOf } from "../trace.ts";
@@ -13,7 +14,7 @@ import { derivedBlocks } from "./derived.ts";
 import { harmless, shortText } from "./harmless.ts";
 import { instrumentFacts } from "./instrument.ts";
 import { pressureBlocks, readingBlocks } from "./measured.ts";
-import { type NoteRecord, noteBlocks } from "./notes.ts";
+import { noteBlocks } from "./notes.ts";
 import { type Block, type Fact, fact, type Report, SECTION_IDS, type SectionId } from "./parts.ts";
 import { turnBlocks } from "./turns.ts";
 import { warningBlocks } from "./warnings.ts";
@@ -130,20 +131,3 @@ function openBlocks(open: ReturnType<typeof stillOpen>): Block[] {
 }
 
 const SENTENCE_LETTERS = 200;
-
-function notesOf({ items, tasks }: VisitState): NoteRecord[] {
-  return items.flatMap(({ id, seq, at, body, struckBy }) =>
-    body.kind === "note" && struckBy === null
-      ? [
-          {
-            id,
-            seq,
-            at,
-            text: body.text,
-            tasks: tasks[id] ?? [],
-            by: tasks[id] ? "reviewer" : "words",
-          } as const,
-        ]
-      : [],
-  );
-}

@@ -33,7 +33,7 @@ function drawn(shape: Shape, family: string): string {
         ? `<path d="${shape.d}" stroke="#000000" ${STROKES[shape.look]}/>`
         : `<path d="${shape.d}" fill="none" stroke="#000000" ${STROKES[shape.look]}/>`;
     case "rect":
-      return `<rect x="${shape.x}" y="${shape.y}" width="${shape.width}" height="${shape.height}" fill="#dddddd"/>`;
+      return `<rect x="${shape.x}" y="${shape.y}" width="${shape.width}" height="${shape.height}" fill="#888888" fill-opacity="0.3"/>`;
     case "text":
       return `<text x="${shape.x}" y="${shape.y}" font-family="${family}" fill="#000000" ${TEXTS[shape.look]}>${escaped(shape.text)}</text>`;
   }

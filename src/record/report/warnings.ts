@@ -1,6 +1,7 @@
 import { WARNING_CODES } from "../../judge/judgement.ts";
 import type { Raised, Warned } from "../../judge/raised.ts";
 import { epochMs } from "../../measure/instant.ts";
+import type { QuantityId } from "../../measure/quantity.ts";
 import { shownText } from "../../measure/text.ts";
 import type { LoggedItem, VisitState } from "../../visit/state.ts";
 import { shownBody } from "../shown-body.ts";
@@ -27,12 +28,26 @@ export function warningBlocks(state: VisitState, { raised }: Warned): Block[] {
   ];
 }
 
+/** What a warning is about: its next reading is what was done about it. */
+const ABOUT: Readonly<Partial<Record<Raised["code"], QuantityId>>> = {
+  "co-alarm": "co-ambient",
+  "ambient-co-evacuate": "co-ambient",
+  "ambient-co-high": "co-ambient",
+  "ambient-co-raised": "co-ambient",
+  "flue-co-air-free-over-400": "co",
+  "flue-co-over-limit": "co",
+  "co-over-guidance": "co",
+  "gas-pressure-out": "gas-pressure-inlet",
+  "gas-pressure-not-read": "gas-pressure-inlet",
+};
+
 function rowOf(
-  { at, text, acknowledgedAt }: Raised,
+  { at, code, text, acknowledgedAt }: Raised,
   deeds: readonly LoggedItem[],
   zone: string | null,
 ): Cell[] {
-  const next = deeds.find((item) => epochMs(item.at) > epochMs(at));
+  const later = deeds.filter((item) => epochMs(item.at) > epochMs(at));
+  const next = later.find(({ body }) => body.kind === "reading" && body.quantity === ABOUT[code]) ?? later[0];
   return [
     cell(clockTime(at, zone)),
     cell(shownText(text)),

@@ -5,12 +5,14 @@ import {
   afterReading,
   afterTurn,
   type Bank,
+  bankOf,
   chanceOf,
   startBank,
   sum,
+  suppositionsOf,
+  turned,
 } from "../../../src/judge/valve/bank.ts";
 import { chanceBelow, landingOf, middleOf, quantile } from "../../../src/judge/valve/landing.ts";
-import { turned } from "../../../src/judge/valve/supposition.ts";
 
 const START = { gain: 0.33, spread: 0.35 };
 
@@ -34,8 +36,8 @@ describe("play", () => {
     ["is all on one side at the start", [-0.1], 8.8],
   ];
   it.each(cases)("%s", (_name, turns, expected) => {
-    const end = turns.reduce((s: Parameters<typeof turned>[0], each) => turned(s, each), screw);
-    expect(end.mean).toBeCloseTo(expected, 9);
+    const [end] = suppositionsOf(turns.reduce(turned, bankOf([screw])));
+    expect(end?.mean).toBeCloseTo(expected, 9);
   });
 });
 
@@ -64,7 +66,8 @@ describe("whatever is turned and read", () => {
       fc.property(events, (script) => {
         const bank = played(script);
         expect(sum(bank)).toBeCloseTo(1, 6);
-        for (const s of bank) expect(Number.isFinite(s.mean + s.variance + s.weight)).toBe(true);
+        for (const s of suppositionsOf(bank))
+          expect(Number.isFinite(s.mean + s.variance + s.weight)).toBe(true);
       }),
     );
   });

@@ -9,7 +9,7 @@ import { MOST_LETTERS, type WorkbookSheet, workbookOf } from "../../../src/recor
 import type { Visit } from "../../../src/visit/visit.ts";
 import { reviewVisit } from "../../support/review-visit.ts";
 import { VISIT } from "../visit.ts";
-import { anyHostileVisit, anyText } from "./hostile.ts";
+import { anyHostileVisit, anyText, OWN_NAMES } from "./hostile.ts";
 
 // Outside reference: exceljs, which shares no code with what wrote the file.
 
@@ -116,6 +116,12 @@ describe("text that a spreadsheet could run", () => {
       expect([cell?.type, cell?.value, cell?.numFmt]).toEqual([ExcelJS.ValueType.String, title, "@"]);
     },
   );
+
+  // The writer keeps its texts in an object.
+  test.each(OWN_NAMES)("%s is a text as any other", async (title) => {
+    const sheet = (await read(sheetsOf([titled(title)]))).getWorksheet("Visits");
+    expect(sheet?.getCell(2, 2).value).toBe(title);
+  });
 
   test("other text is no such", async () => {
     const sheet = (await read(sheetsOf([titled("Boiler 1 - cellar")]))).getWorksheet("Visits");

@@ -34,7 +34,7 @@ function Drawn({ block, label }: { readonly block: Block; readonly label: string
       return <Table columns={block.columns} rows={block.rows} label={label} />;
     case "list":
       return (
-        <div class="record-list">
+        <div class={block.name === "" ? "record-list" : "record-list record-list-named"}>
           {block.name !== "" && <h3>{block.name}</h3>}
           <ul>
             {block.items.map((item, i) => (

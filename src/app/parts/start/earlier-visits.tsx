@@ -5,6 +5,7 @@ import type { VisitHead } from "../../../visit/visit.ts";
 import type { VisitSummary } from "../../start/visit-summary.ts";
 import { titleOf } from "../../start/visit-title.ts";
 import type { Workplace } from "../../workplace.ts";
+import { ExportButton, ExportPart } from "../exports/export-part.tsx";
 import { Question } from "../question.tsx";
 
 /** So many are shown at first, and with each tap on “more”. */
@@ -89,13 +90,9 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
         >
           Visit record
         </button>
-        <button
-          type="button"
-          aria-label={`Export: ${name}`}
-          onClick={() => void workplace.exportVisit(head.id)}
-        >
+        <ExportButton workplace={workplace} head={head} label={`Export: ${name}`}>
           Export
-        </button>
+        </ExportButton>
         <button
           type="button"
           class="plain"
@@ -107,6 +104,7 @@ function VisitRow({ workplace, head, summary }: VisitRowProps) {
           Delete
         </button>
       </div>
+      <ExportPart workplace={workplace} head={head} />
       {asking.value && (
         <Question
           label={`Delete ${name}`}

@@ -1,0 +1,69 @@
+import { rename, rm } from "node:fs/promises";
+import { fileWriter, parquetWriteRows } from "hyparquet-writer";
+import type { Kysely } from "kysely";
+import { type Cell, columnsOf, type ExportedRow, rowsOf } from "./export-rows.ts";
+import type { Exported } from "./flags.ts";
+import { parquetColumn, parquetSchema, parquetValue } from "./parquet-types.ts";
+import type { Tables } from "./tables.ts";
+import { Trouble } from "./trouble.ts";
+
+/** Rows of a row group: what is held at a time. */
+const GROUP = 20_000;
+
+/**
+ * Writes a table of the book, as it stands at one moment, as an Apache Parquet file, a row group at a time; how many rows. A
+ * file that was there is replaced once the new one is whole.
+ */
+export async function exportParquet(db: Kysely<Tables>, table: Exported, file: string): Promise<number> {
+  const unfinished = `${file}.unfinished`;
+  const columns = columnsOf(table);
+  let count = 0;
+  async function* counted(rows: AsyncIterable<ExportedRow>): AsyncGenerator<Record<string, unknown>> {
+    for await (const row of rows) {
+      count += 1;
+      yield Object.fromEntries(
+        columns.map(({ name, type }) => [name, parquetValue(type, row[name] as Cell)]),
+      );
+    }
+  }
+  try {
+    const writer = writerTo(unfinished, file);
+    await db
+      .transaction()
+      .setIsolationLevel("repeatable read")
+      .setAccessMode("read only")
+      .execute(async (tx) => {
+        await parquetWriteRows({
+          writer,
+          rows: counted(rowsOf(tx, table)),
+          columns: columns.map(parquetColumn),
+          schema: parquetSchema(columns),
+          rowGroupSize: GROUP,
+          createdBy: "burnerside",
+        });
+      });
+    await rename(unfinished, file).catch((error) => {
+      throw unwritable(file, error);
+    });
+    return count;
+  } catch (error) {
+    await rm(unfinished, { force: true });
+    throw error;
+  }
+}
+
+function writerTo(unfinished: string, file: string): ReturnType<typeof fileWriter> {
+  try {
+    return fileWriter(unfinished);
+  } catch (error) {
+    throw unwritable(file, error);
+  }
+}
+
+function unwritable(file: string, error: unknown): Trouble {
+  const code = error instanceof Error && "code" in error ? String(error.code) : String(error);
+  const found = { ENOENT: "no such folder", EACCES: "one that this user may not write", EISDIR: "a folder" }[
+    code
+  ];
+  return new Trouble(`${file}: expected a file that can be written, found ${found ?? code}.`);
+}

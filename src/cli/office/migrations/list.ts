@@ -1,0 +1,5 @@
+import type { Migration } from "kysely";
+import { book } from "./0001-book.ts";
+
+/** Every change of the schema, in order. What was released is never changed: a later change is a new file. */
+export const MIGRATIONS: Readonly<Record<string, Migration>> = { "0001-book": book };

@@ -1,0 +1,56 @@
+import type { Io } from "../verb.ts";
+import type { Book } from "./book.ts";
+import { type Loaded, load } from "./load.ts";
+import { showProgress } from "./progress.ts";
+import { bytesIn } from "./sources.ts";
+
+const ENDED_BY_CTRL_C = 130;
+
+/** Loads with its progress on standard error, and one line about the whole on standard output; the exit status. */
+export async function runLoad(book: Book, paths: readonly string[], io: Io): Promise<number> {
+  let stopped = false;
+  const stop = () => {
+    stopped = true;
+  };
+  // The second time it ends at once, as ever: what was loaded stays.
+  process.once("SIGINT", stop);
+  const started = performance.now();
+  const progress = showProgress(process.stderr, await bytesIn(paths), () => performance.now());
+  try {
+    const loaded = await load(book, {
+      paths,
+      stdin: process.stdin,
+      now: () => new Date().toISOString(),
+      refused: (sentence) => progress.say(`office: ${sentence}`),
+      progress: progress.update,
+      stopped: () => stopped,
+    });
+    progress.stop();
+    io.json(lineOf(loaded, book, (performance.now() - started) / 1000));
+    if (stopped) io.say("office: ended after a batch; run it again to go on from there.");
+    return stopped ? ENDED_BY_CTRL_C : loaded.bad > 0 ? 1 : 0;
+  } finally {
+    progress.stop();
+    process.off("SIGINT", stop);
+  }
+}
+
+/** The contract of the line on standard output. */
+function lineOf(
+  { visits, revisions, same, skipped, bad, entries }: Loaded,
+  { engine }: Book,
+  seconds: number,
+): object {
+  const entriesPerSecond = Math.round(entries / seconds);
+  return {
+    engine,
+    visits,
+    revisions,
+    same,
+    skipped,
+    bad,
+    entries,
+    seconds: Number(seconds.toFixed(3)),
+    entriesPerSecond,
+  };
+}

@@ -1,0 +1,122 @@
+import { type Kysely, sql, type Transaction } from "kysely";
+import type { Sound } from "./judged.ts";
+import { sentObjects } from "./sent.ts";
+import { type Kept, type Settled, settle } from "./settle.ts";
+import { COLUMNS, DERIVED, type RevisionTable, type TableName, type Tables } from "./tables.ts";
+import { isPassing } from "./trouble.ts";
+
+/** What a batch changed. */
+export interface Written {
+  /** Visits that were not in the book. */
+  readonly visits: number;
+  /** Revisions of visits that were. */
+  readonly revisions: number;
+  /** Bundles that the book had, in another file. */
+  readonly same: number;
+}
+
+const MOST_TRIES = 5;
+
+/** Writes bundles in one transaction: all of them, or where it throws none. `now` is ISO 8601. */
+export async function writeBatch(db: Kysely<Tables>, batch: readonly Sound[], now: string): Promise<Written> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      return await db.transaction().execute((tx) => write(tx, batch, now));
+    } catch (error) {
+      if (tries === MOST_TRIES || !isPassing(error)) throw error;
+    }
+  }
+}
+
+async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: string): Promise<Written> {
+  // One writes at a time, however many load: what is read below stays so until the end.
+  await sql`update latch set written_at = ${now} where name = 'write'`.execute(tx);
+  const incoming = byVisit(batch);
+  const kept = await revisionsIn(tx, [...incoming.keys()]);
+  const settled: Settled[] = [];
+  const fresh: Sound[] = [];
+  for (const [visitId, sounds] of incoming) {
+    const known = kept.get(visitId) ?? [];
+    const [first, ...others] = sounds.filter(({ digest }) => !known.includes(digest));
+    if (!first) continue;
+    fresh.push(first, ...others);
+    settled.push(settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId)));
+  }
+  const anew = settled.filter(({ visitId, rows }) => rows !== null && kept.has(visitId));
+  for (const table of DERIVED) {
+    await remove(
+      tx,
+      table,
+      anew.map(({ visitId }) => visitId),
+    );
+    await insert(
+      tx,
+      table,
+      settled.map(({ rows }) => rows?.[table] ?? ""),
+    );
+  }
+  for (const { visitId, revisions, forked } of settled.filter((each) => each.revisions > 1))
+    await tx.updateTable("visits").set({ revisions, forked }).where("visit_id", "=", visitId).execute();
+  await insert(tx, "revisions", [sentObjects(fresh.map((sound) => revisionRow(sound, now)))]);
+  await insert(tx, "files", [sentObjects(batch.map((sound) => fileRow(sound, now)))]);
+  const visits = settled.filter(({ visitId }) => !kept.has(visitId)).length;
+  return { visits, revisions: fresh.length - visits, same: batch.length - fresh.length };
+}
+
+/** The bundles of each visit, each revision once. */
+function byVisit(batch: readonly Sound[]): Map<string, Sound[]> {
+  const visits = new Map<string, Sound[]>();
+  for (const sound of batch) {
+    const sounds = visits.get(sound.visitId) ?? [];
+    visits.set(sound.visitId, sounds);
+    if (!sounds.some(({ digest }) => digest === sound.digest)) sounds.push(sound);
+  }
+  return visits;
+}
+
+/** The digests that the book has of each of these visits; a visit that it does not have is not among them. */
+async function revisionsIn(tx: Transaction<Tables>, ids: string[]): Promise<Map<string, string[]>> {
+  const rows = await tx
+    .selectFrom("revisions")
+    .select(["visit_id", "digest"])
+    .where("visit_id", "=", sql<string>`any(${ids})`)
+    .execute();
+  const digests = new Map<string, string[]>();
+  for (const { visit_id, digest } of rows) digests.set(visit_id, [...(digests.get(visit_id) ?? []), digest]);
+  return digests;
+}
+
+/** All revisions of a visit, and which of them stands. */
+function bundlesOf(tx: Transaction<Tables>, visitId: string): Promise<Kept[]> {
+  return tx
+    .selectFrom("revisions")
+    .innerJoin("visits", "visits.visit_id", "revisions.visit_id")
+    .select(["digest", "bundle", sql<boolean>`digest = revision`.as("stands")])
+    .where("revisions.visit_id", "=", visitId)
+    .execute();
+}
+
+async function remove(tx: Transaction<Tables>, table: TableName, ids: string[]): Promise<void> {
+  if (ids.length > 0) await sql`delete from ${sql.table(table)} where visit_id = any(${ids})`.execute(tx);
+}
+
+/** All rows of a table in one statement: the server takes the JSON apart. What is there already is left as it is. */
+async function insert(tx: Transaction<Tables>, table: TableName, objects: readonly string[]): Promise<void> {
+  const rows = `[${objects.filter((text) => text !== "").join(",")}]`;
+  if (rows === "[]") return;
+  const columns = sql.join(Object.keys(COLUMNS[table]).map((name) => sql.ref(name)));
+  const types = sql.join(
+    Object.entries(COLUMNS[table]).map(([name, type]) => sql`${sql.ref(name)} ${sql.raw(type)}`),
+  );
+  await sql`insert into ${sql.table(table)} (${columns})
+    select ${columns} from jsonb_to_recordset(${rows}::jsonb) as sent (${types})
+    on conflict do nothing`.execute(tx);
+}
+
+function revisionRow({ visitId, digest, entries, endedAt, bundle }: Sound, now: string): RevisionTable {
+  return { visit_id: visitId, digest, entries, ended_at: endedAt, loaded_at: now, bundle };
+}
+
+function fileRow({ sha256, visitId, digest, name, bytes }: Sound, now: string): Tables["files"] {
+  return { sha256, visit_id: visitId, digest, name, bytes, loaded_at: now };
+}
