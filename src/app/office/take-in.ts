@@ -74,6 +74,15 @@ const BATCH_MS = 300;
  * taken in before it was stopped stays. Resolves to whether it was stopped. Rejects where storing fails; the batches before that stay.
  */
 export async function takeIn(files: readonly HandedFile[], world: TakeInWorld): Promise<boolean> {
+  try {
+    await takeAll(files, world);
+  } catch (error) {
+    throw error instanceof StoreFault ? error.cause : error;
+  }
+  return world.isStopped();
+}
+
+async function takeAll(files: readonly HandedFile[], world: TakeInWorld): Promise<void> {
   const run = new Run(files, world);
   let ahead = bytesOf(files[0]);
   for (const [place, file] of files.entries()) {
@@ -84,7 +93,6 @@ export async function takeIn(files: readonly HandedFile[], world: TakeInWorld): 
     await run.take(file, bytes);
   }
   await run.store();
-  return world.isStopped();
 }
 
 /** The bytes of a file that is read as a whole; null for one that is not. */
@@ -125,7 +133,7 @@ class Run {
       else if (bytes) await this.#one(name, await bytes);
       else this.#refuse(tooLarge(name, file.size) ?? "");
     } catch (error) {
-      if (error instanceof StoreFault) throw error.cause;
+      if (error instanceof StoreFault) throw error;
       this.#refuse(`${name}: it cannot be read (${error instanceof Error ? error.message : "unknown"}).`);
     }
     if (this.#world.isStopped()) return;
