@@ -6,7 +6,6 @@ import type { Verb } from "./verb.ts";
 
 /** Validates limits sheets and visit bundles: one line for each file, status 1 if any is bad. */
 export const check: Verb = {
-  name: "check",
   usage: "check FILE…",
   async run(args, io) {
     if (args.length === 0) {

@@ -11,7 +11,6 @@ import { refuse, type Verb } from "./verb.ts";
  * the flue gas.
  */
 export const combustion: Verb = {
-  name: "combustion",
   usage: USAGE,
   run: async (args, io) => {
     const read = readRequest(args);

@@ -28,7 +28,6 @@ export interface HeardFile {
 
 /** Exit status 0 if every file could be read; an unreadable one is named on standard error and the others still run. */
 export const hear: Verb = {
-  name: "hear",
   usage: "hear FILE.wav…",
   run: async (files, io) => {
     if (files.length === 0) {

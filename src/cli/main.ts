@@ -1,17 +1,18 @@
 import { createInterface } from "node:readline";
-import { check } from "./check.ts";
-import { combustion } from "./combustion.ts";
-import { exportVerb } from "./export/export.ts";
-import { hear } from "./hear.ts";
-import { office } from "./office/office.ts";
-import { parse } from "./parse.ts";
-import { report } from "./report.ts";
-import { schema } from "./schema.ts";
 import type { Io, Verb } from "./verb.ts";
-import { visit } from "./visit.ts";
 
-/** Every verb, in the order in which the usage lists them. */
-const VERBS: readonly Verb[] = [parse, visit, hear, combustion, check, report, exportVerb, office, schema];
+/** Every verb, in the order in which the usage lists them; each is loaded when it is asked for. */
+const VERBS: ReadonlyMap<string, () => Promise<Verb>> = new Map([
+  ["parse", async () => (await import("./parse.ts")).parse],
+  ["visit", async () => (await import("./visit.ts")).visit],
+  ["hear", async () => (await import("./hear.ts")).hear],
+  ["combustion", async () => (await import("./combustion.ts")).combustion],
+  ["check", async () => (await import("./check.ts")).check],
+  ["report", async () => (await import("./report.ts")).report],
+  ["export", async () => (await import("./export/export.ts")).exportVerb],
+  ["office", async () => (await import("./office/office.ts")).office],
+  ["schema", async () => (await import("./schema.ts")).schema],
+]);
 
 const io: Io = {
   // Opened on first use: a verb that reads no lines must not wait for standard input to end.
@@ -29,11 +30,13 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 });
 
 const [name, ...args] = process.argv.slice(2);
-const verb = VERBS.find((candidate) => candidate.name === name);
-if (verb) {
+const load = VERBS.get(name ?? "");
+if (load) {
+  const verb = await load();
   process.exitCode = await verb.run(args, io);
 } else {
   io.say(name === undefined ? "Expected a verb." : `Expected a verb, found "${name}".`);
-  io.say(VERBS.map(({ usage }) => `  npm run -s cli -- ${usage}`).join("\n"));
+  const verbs = await Promise.all([...VERBS.values()].map((each) => each()));
+  io.say(verbs.map(({ usage }) => `  npm run -s cli -- ${usage}`).join("\n"));
   process.exitCode = 1;
 }

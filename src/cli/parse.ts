@@ -4,7 +4,6 @@ import type { Verb } from "./verb.ts";
 
 /** Reads one phrase per line, each standing alone, and writes its meaning as one JSON line. */
 export const parse: Verb = {
-  name: "parse",
   usage: "parse < PHRASES",
   async run(args, io) {
     if (args.length > 0) {

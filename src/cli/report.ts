@@ -10,7 +10,6 @@ import { readVisitFile } from "./visit-file.ts";
 
 /** The record of a visit: as one JSON object, or with --to as a PDF file. */
 export const report: Verb = {
-  name: "report",
   usage: "report FILE [--to OUT.pdf]",
   run: async (args, io) => {
     const flags = readFlags(args);

@@ -4,7 +4,6 @@ import type { Verb } from "./verb.ts";
 
 /** Prints the JSON Schemas of the formats, or writes them to where they are published. */
 export const schema: Verb = {
-  name: "schema",
   usage: "schema [--write]",
   async run(args, io) {
     if (args.some((arg) => arg !== "--write")) {

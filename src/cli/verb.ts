@@ -16,7 +16,6 @@ export function refuse(io: Io, verb: string, problems: readonly string[], status
 
 /** One word of the command line. */
 export interface Verb {
-  readonly name: string;
   readonly usage: string;
   /** Resolves to the exit status, 0 only on success. */
   run(args: readonly string[], io: Io): Promise<number>;

@@ -10,7 +10,6 @@ import { readVisitSettings, USAGE, type VisitSettings } from "./visit-flags.ts";
 
 /** Plays a visit from lines of `phrase` or `ISO-time TAB phrase`; without a time, the wall clock's is taken. */
 export const visit: Verb = {
-  name: "visit",
   usage: USAGE,
   run: async (args, io) => {
     const settings = readVisitSettings(args);

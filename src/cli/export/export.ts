@@ -11,7 +11,6 @@ import { isThere, writeWhole } from "./whole-files.ts";
  * of that name is there (but for --force).
  */
 export const exportVerb: Verb = {
-  name: "export",
   usage: USAGE,
   async run(args, io) {
     const read = readFlags(args);

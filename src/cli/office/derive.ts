@@ -4,6 +4,7 @@ import { verdictOf } from "../../judge/verdict.ts";
 import { epochMs, isoTime } from "../../measure/instant.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { convert } from "../../measure/unit.ts";
+import { notesOf } from "../../record/notes/notes.ts";
 import { applianceKey } from "../../record/office/drift.ts";
 import { endedAt } from "../../record/office/revision.ts";
 import { officeRow } from "../../record/office/row.ts";
@@ -13,7 +14,6 @@ import { phasesOf } from "../../visit/phase.ts";
 import type { LoggedItem, StandingReading, VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { dayAt } from "./day-at.ts";
-import { notesOf } from "../../record/notes/notes.ts";
 import type {
   AdjustmentTable,
   DerivedName,

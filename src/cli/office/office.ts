@@ -11,7 +11,6 @@ import { troubleOf } from "./trouble.ts";
  * file was bad or the book could not be used, 130 where a load was ended with Ctrl-C.
  */
 export const office: Verb = {
-  name: "office",
   usage: USAGE,
   run: async (args, io) => {
     const read = readRequest(args);
