@@ -12,7 +12,12 @@ interface VisitRecordProps {
 /** The record of a visit, to print and to hand over. */
 export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
   const open = workplace.records.open.value;
-  return open && <Shown workplace={workplace} visitId={visitId} report={open.report} />;
+  if (open) return <Shown workplace={workplace} visitId={visitId} report={open.report} />;
+  return (
+    <main class="page record" aria-busy="true">
+      <p role="status">Working out the record …</p>
+    </main>
+  );
 }
 
 function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
