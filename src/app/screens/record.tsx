@@ -1,5 +1,7 @@
+import { useLayoutEffect } from "preact/hooks";
 import { printPage } from "../../device/print.ts";
 import type { Report } from "../../record/report/parts.ts";
+import { focusHeading } from "../parts/focus-heading.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
@@ -23,6 +25,10 @@ export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
 function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
   const { records } = workplace;
   const busy = records.busy.value;
+  // It comes a moment after its screen.
+  useLayoutEffect(() => {
+    if (document.activeElement === document.body) focusHeading();
+  }, []);
   return (
     <main class="page record" aria-busy={busy}>
       <nav class="visit-foot" aria-label="Record">

@@ -21,7 +21,6 @@ const bare: CustomTableLayout = {
 };
 
 const LAYOUTS: Readonly<Record<TableLook, CustomTableLayout>> = {
-  bare,
   heading: { ...bare, hLineWidth: (row) => (row === 1 ? 0.9 : 0), paddingBottom: () => 0.5 },
   ruled: {
     ...bare,
