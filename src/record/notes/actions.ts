@@ -33,7 +33,7 @@ const VERBS: Readonly<Record<TaskAction, string>> = {
   tell: "tell, inform, let, remind, advise, notify, warn, ask, email, write to, text*, message*",
   quote: "quote*, price up, price*, send a quote, send quote, give a quote, quote for",
   other:
-    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease, oil*, purge, repressurise, repressurize",
+    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize",
 };
 
 /** Verbs whose past is not made with -ed. */

@@ -37,6 +37,8 @@ export interface Where {
   readonly start: number;
   /** Up to here all is of earlier tasks. */
   readonly taken: number;
+  /** How the verb before it in the sentence was meant. */
+  readonly before: "to-do" | "done" | null;
 }
 
 const NOTHING: Governed = { meant: "nothing", isPassive: false, who: null, isDenied: false, from: 0 };
@@ -88,7 +90,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     !isPassiveHelped(helpers)
   )
     return base();
-  if (act.forms.has("past")) return act.forms.has("base") && helpers.length === 0 ? NOTHING : past();
+  if (act.forms.has("past")) return act.forms.has("base") && helpers.length === 0 ? either() : past();
   return { ...NOTHING, from };
 
   function base(): Governed {
@@ -141,6 +143,15 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     return points || (!act.isCommon && !before.tags.has("Value")) ? to("to-do") : NOTHING;
   }
 
+  /** "reset", "put back": what it is beside, or a day to come, says which. */
+  function either(): Governed {
+    if (who !== null || isOthers) return NOTHING;
+    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm))) return to(where.before);
+    for (let at = place + 1; words[at]?.stop === ""; at++)
+      if (s.isWhen(at)) return isFirst ? to("to-do") : NOTHING;
+    return NOTHING;
+  }
+
   function past(): Governed {
     const isBound =
       has(BOUND, NEEDS) ||
@@ -150,6 +161,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (helpers.includes("been") && has(BOUND)) return NOTHING;
     if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
     if (has(NEEDS)) return to("to-do", true);
+    if (wasOrIs && who !== null && act.action === "tell") return { ...to("done"), who };
     if (wasOrIs)
       return act.isCommon && helpers.some((word) => word === "is" || word === "are")
         ? NOTHING
@@ -184,8 +196,9 @@ function isActive(s: Sentence, place: number): boolean {
   let end = place;
   while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
   if (end === place) return false;
+  const thing = end;
   while (isThing(s, end) && words[end]?.stop === "") end++;
-  return !hasVerb(s, end);
+  return end > thing && !hasVerb(s, end);
 }
 
 /** "gasket to be replaced": a form that is base and past is past after a "be". */
@@ -229,7 +242,7 @@ function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
       next === undefined ||
       next.stop !== "" ||
       s.isWhen(place + 1) ||
-      /^(?:to|with|for|and|on|in|by|when|once|after|before|at|visit)$/.test(next.norm)
+      /^(?:to|with|for|and|on|in|by|when|once|after|before|at)$/.test(next.norm)
     );
   }
   const isPart = next?.stop === "" && PARTS.test(`${word.norm} ${next.norm}`);

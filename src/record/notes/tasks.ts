@@ -1,7 +1,7 @@
 import { MOST_TASKS, type Span, type Task, type TaskAction } from "../../visit/task.ts";
 import { type ActionWord, actionAt } from "./actions.ts";
 import { beginsVerb, governed, roleAt } from "./governed.ts";
-import { hasVerb, type Sentence, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { hasVerb, nameAfter, type Sentence, type Thing, thingAfter, thingBefore } from "./thing.ts";
 import { isOfTrade } from "./trade-words.ts";
 import {
   DETERMINERS,
@@ -273,7 +273,12 @@ class Reader {
   ): Found | "denied" | "others" | null {
     const after = place + act.length;
     if (act.action === "tell" && this.#norm(place) === "let" && !this.#isLetKnow(place)) return null;
-    const by = governed(this.#s, place, act, { start, taken });
+    const before = this.#found.findLast(({ first }) => first >= start);
+    const by = governed(this.#s, place, act, {
+      start,
+      taken,
+      before: before ? (before.done ? "done" : "to-do") : null,
+    });
     if (by.isDenied) return "denied";
     if (by.meant === "nothing") {
       const isPast = act.forms.has("past") && roleAt(this.#s, by.from - 1) !== null;
@@ -285,7 +290,8 @@ class Reader {
     if (by.meant === "done" && this.#isOld(place, start, end)) return null;
     const isReturn = act.action === "return";
     const isTold = act.action === "tell" || act.action === "call" || isReturn;
-    const isAbout = act.action === "quote" && /^(?:for|on)$/.test(this.#norm(after));
+    const isAbout =
+      (act.action === "quote" || act.action === "check") && /^(?:for|on)$/.test(this.#norm(after));
     const told = (isTold && !isReturn) || isAbout ? this.#told(after, end) : null;
     let thing: Thing | null = null;
     let last = after;
@@ -314,14 +320,15 @@ class Reader {
     if (!thing && !isTold && by.meant === "done" && this.#norm(by.from - 1) === "and" && last === after)
       thing = this.#found.findLast(({ first, done }) => first >= start && done)?.thing ?? null;
     if (!thing && this.#norm(after) === "to" && !isTold) return null;
+    // "clean and refit the burner".
+    if (!thing && !isTold && !by.isPassive && this.#norm(after) === "and") thing = this.#shared(after + 1);
     const isAgain = this.#norm(after) === "again";
     const isDue = this.#s.isWhen(after) || (NEAR.test(this.#norm(after)) && this.#s.isWhen(after + 1));
     const isBare = after >= end || this.#words[after]?.stop !== "" || isDue || isAgain;
     if (!thing && !isTold && !by.isPassive && isBare && by.meant === "to-do")
       thing = this.#meant(place, start);
     const visit = thing && act.action === "other" && this.#isVisit(thing);
-    if (visit && thing)
-      return this.#made("return", thing.start, thing.end, null, by.who, by.meant === "done", place, last);
+    if (visit && thing) return this.#made("return", thing.start, thing.end, null, by.who, false, place, last);
     if (!thing && !isTold && !isIt && !isAgain && !by.isPassive && by.meant === "to-do" && act.isCommon)
       return null;
     if (!thing && !by.isPassive && act.action === "other") return null;
@@ -342,6 +349,12 @@ class Reader {
     );
   }
 
+  /** The thing of the verb that begins at a place. */
+  #shared(place: number): Thing | null {
+    const act = actionAt((ahead) => this.#norm(place + ahead));
+    return act && thingAfter(this.#s, place + act.length, this.#isVerb);
+  }
+
   /** "let him know". */
   #isLetKnow(place: number): boolean {
     return [2, 3, 4].some((ahead) => this.#norm(place + ahead) === "know");
@@ -355,6 +368,12 @@ class Reader {
       const word = this.#norm(at);
       if (at > place && this.#words[at]?.stop !== "") break;
       if (this.#s.isWhen(at)) continue;
+      if (word === "to" && who === null) {
+        const to = DETERMINERS.has(this.#norm(at + 1)) ? at + 2 : at + 1;
+        return roleAt(this.#s, to) === null
+          ? { who, thing: null, last }
+          : { who: to, thing: null, last: to + 1 };
+      }
       if (/^(?:about|regarding|re|with|for)$/.test(word)) {
         const thing = thingAfter(this.#s, at + 1, this.#isVerb);
         return thing ? { who, thing, last: thing.end } : { who, thing, last };
@@ -389,10 +408,11 @@ class Reader {
       const last = this.#found.findLast(({ thing, first: at }) => thing !== null && at >= first);
       if (last) return last.thing;
       for (let at = first; at < place; at++) {
-        const thing = thingAfter(this.#s, at, this.#isVerb);
-        if (!thing || thing.end >= place) continue;
+        const thing = nameAfter(this.#s, at, this.#isVerb);
+        if (!thing || thing.end > place || (thing.end === place && this.#words[place]?.stop === "")) continue;
         const isOurs = this.#words.slice(thing.start, thing.end).some(({ norm }) => isOfTrade(norm));
-        if (isOurs || (at === first && this.#isTold(thing.end))) return thing;
+        if (isOurs || (at === first && this.#isTold(thingAfter(this.#s, at, this.#isVerb)?.end ?? thing.end)))
+          return thing;
       }
     }
     return null;
@@ -578,7 +598,7 @@ class Reader {
   #isNear(from: number, to: number): boolean {
     for (let at = from; at < to; at++) {
       if (at > 0 && this.#words[at]?.stop === ".") return false;
-      if (!this.#s.isWhen(at) && !NEAR.test(this.#norm(at))) return false;
+      if (!this.#s.isWhen(at) && !NEAR.test(this.#norm(at)) && roleAt(this.#s, at) === null) return false;
     }
     return this.#words[to]?.stop !== "." || to === 0 || from >= to;
   }

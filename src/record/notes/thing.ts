@@ -38,8 +38,19 @@ export function isThing(s: Sentence, place: number): boolean {
   if (isOfTrade(norm)) return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
+  // "supports", "checks": what is a noun as well.
+  const act = actionAt(() => norm);
+  if (act?.isCommon && (act.forms.has("third") || (tags.has("Infinitive") && isAfterNoun(s, place))))
+    return true;
+  if (act === null && tags.has("Infinitive") && isAfterNoun(s, place)) return true;
   if (!tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place)) return true;
   return tags.has("Gerund") && word.stop === "" && DETERMINERS.has(s.words[place - 1]?.norm ?? "");
+}
+
+/** "flue slope": what comes right after the name of a part goes on with it. */
+function isAfterNoun({ words }: Sentence, place: number): boolean {
+  const before = words[place - 1];
+  return before !== undefined && words[place]?.stop === "" && isOfTrade(before.norm);
 }
 
 /** A word that may be somebody's name, or a maker's. */
@@ -69,6 +80,16 @@ export function thingAfter(
   place: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): Thing | null {
+  const thing = nameAfter(s, place, isVerb);
+  return thing && { ...thing, end: withMore(s, thing.end, isVerb) };
+}
+
+/** The same without where it is and what else. */
+export function nameAfter(
+  s: Sentence,
+  place: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): Thing | null {
   let start = isCount(s, place) ? place + 2 : place;
   let isNew = false;
   for (;;) {
@@ -84,7 +105,7 @@ export function thingAfter(
     const isAlone = start > place && s.words[start - 1]?.norm === "replacement";
     return isAlone ? { start: start - 1, end: start, isNew } : null;
   }
-  return { start, end: withMore(s, end, isVerb), isNew };
+  return { start, end, isNew };
 }
 
 /** "2 off 22 mm valves": so many of them. */

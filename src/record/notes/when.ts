@@ -90,7 +90,9 @@ const FORMS: readonly Form[] = [
       "i",
     ),
     day: (match, { day }) =>
-      ofMonth(day, ordinalOf(match[1] ?? ""), match[2]?.toLowerCase() === "next" ? 1 : 0),
+      match[2]?.toLowerCase() === "the"
+        ? nextDate(day, ordinalOf(match[1] ?? ""))
+        : ofMonth(day, ordinalOf(match[1] ?? ""), match[2]?.toLowerCase() === "next" ? 1 : 0),
   },
   {
     pattern: new RegExp(`next month (?:on )?the (${ORDINAL})`, "i"),

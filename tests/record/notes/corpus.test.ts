@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { tasksOf } from "../../../src/record/notes/tasks.ts";
 import { noteLines, SAID, shortTasks } from "../../support/notes.ts";
 
-test.each(["notes.txt", "notes-held-out.txt"].flatMap((file) => noteLines(file)))(
+test.each(["notes.txt", "notes-held-out.txt", "notes-held-out-2.txt"].flatMap((file) => noteLines(file)))(
   "$text",
   ({ text, expected }) => {
     expect(shortTasks(text)).toBe(expected);
