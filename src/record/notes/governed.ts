@@ -60,11 +60,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   const isFirst = from === where.start || words[from]?.stop !== "";
   const before = isFirst ? null : (words[from - 1] ?? null);
   const who = before && roleOf(before.norm) !== null ? from - 1 : null;
-  const isOthers = before !== null && OTHERS.has(before.norm);
+  const isAnyone = has(NEEDS, BOUND) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
+  const isOthers = before !== null && OTHERS.has(before.norm) && !isAnyone;
+  const isToPeople = act.action === "tell" || act.action === "call";
   const to = (meant: Governed["meant"], isPassive = false): Governed => ({
     meant,
     isPassive,
-    who: meant === "to-do" && !isPassive ? who : null,
+    who: meant === "to-do" && (!isPassive || isToPeople) ? who : null,
     isDenied: false,
     from,
   });
@@ -116,6 +118,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
         from - 1 < where.taken
       )
         return to("to-do");
+      if (before.norm === "sure") return to("to-do");
       if (NOT_BEFORE_TO.has(before.norm) || before.tags.has("Adjective") || before.tags.has("Adverb"))
         return NOTHING;
       if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;
@@ -161,13 +164,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (helpers.includes("been") && has(BOUND)) return NOTHING;
     if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
     if (has(NEEDS)) return to("to-do", true);
-    if (wasOrIs && who !== null && act.action === "tell") return { ...to("done"), who };
+    if (wasOrIs && act.action === "tell") return who === null ? NOTHING : { ...to("done"), who };
     if (wasOrIs)
       return act.isCommon && helpers.some((word) => word === "is" || word === "are")
         ? NOTHING
         : to("done", true);
     if (isBound) return NOTHING;
-    if (who !== null) return NOTHING;
+    if (who !== null) return isToldPassively(s, place, act) ? { ...to("done"), who } : NOTHING;
     if (has(WE) || helpers.some((word) => /^(?:have|has|had)$/.test(word))) return to("done");
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("done");
     if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", !isActive(s, place + act.length));
@@ -199,6 +202,12 @@ function isActive(s: Sentence, place: number): boolean {
   const thing = end;
   while (isThing(s, end) && words[end]?.stop === "") end++;
   return end > thing && !hasVerb(s, end);
+}
+
+/** "owner advised to …", "caretaker told about …": they were, by us. */
+function isToldPassively({ words }: Sentence, place: number, act: ActionWord): boolean {
+  const next = words[place + act.length];
+  return act.action === "tell" && (next?.stop !== "" || /^(?:to|of|about|that|and|by)$/.test(next.norm));
 }
 
 /** "gasket to be replaced": a form that is base and past is past after a "be". */
@@ -269,7 +278,7 @@ export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolea
   if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
     return false;
   if (!act.isCommon) return true;
-  if (act.forms.has("past") || act.forms.has("gerund")) return true;
+  if ((act.forms.has("past") && !act.forms.has("base")) || act.forms.has("gerund")) return true;
   const next = words[place + act.length];
   if (
     next?.stop === "" &&

@@ -18,6 +18,7 @@ const FORMS = [
   "(?:before|when|once|after|as soon as) (?:it|the weather) (?:gets|turns|is) (?:cold|colder|warm|warmer)",
   `(?:(?:early|late|later|some ?time|${TOWARDS}) )*(?:in |the )?(?:next|this|coming) ${PERIOD}`,
   `(?:(?:by|at|before|towards?) )?(?:the )?(?:end|start|beginning|middle) of (?:the |next |this )?(?:${PERIOD}|${MONTH})`,
+  `(?:in )?(?:early|late|mid)[ -]${MONTH}`,
   "(?:at|over|by|before|after) (?:the |this |next )weekend",
   "(?:(?:by|in|for|before) )?the (?:week|month|year) after next",
   `(?:(?:early|late|later|some ?time) )?(?:in|by|before|during|until|next) (?:the (?:end|middle|start) of )?${MONTH}(?!\\s*\\d)(?: \\d{4})?`,

@@ -19,7 +19,7 @@ export const NEGATIVE = set(
 
 /** Makes a verb only possible. */
 export const POSSIBLE = set(
-  "might may could would can maybe perhaps possibly probably couldn't wouldn't can't cannot",
+  "might may could would can maybe perhaps possibly probably couldn't wouldn't can't cannot i'd we'd he'd she'd they'd id",
 );
 
 /** Makes a verb wanted. */

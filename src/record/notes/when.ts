@@ -116,6 +116,10 @@ const FORMS: readonly Form[] = [
     },
   },
   {
+    pattern: new RegExp(`(?:on|by|before) the (?:${ORDINAL}) (?:and|or|to) (?:the )?(?:${ORDINAL})`, "i"),
+    day: (match) => (isDayOfMonth(match) ? null : undefined),
+  },
+  {
     pattern: /(?:(?:by|at|before) )?(?:the )?(?:end|last day) of (?:the|this) month/i,
     day: (_, { day }) => lastOfMonth(day),
   },
@@ -237,8 +241,9 @@ function daysNamed(text: string, clock: Clock): Found[] {
   const chrono = new Chrono({ parsers, refiners: [] });
   // Of what chrono finds only what was said is taken, which is the same at any time.
   return chrono.parse(text, new Date(0)).flatMap((result) => {
-    const from = result.index;
-    const to = from + result.text.trimEnd().length;
+    const [lead = ""] = /^[\s,(（]*/.exec(result.text) ?? [];
+    const from = result.index + lead.length;
+    const to = result.index + result.text.replace(/[\s,)）]+$/, "").length;
     const day = isWhole(text, from, to) ? dayFound(result, text, clock) : undefined;
     return day === undefined ? [] : [{ day, from, to }];
   });
@@ -250,7 +255,7 @@ function dayFound(result: ParsedResult, text: string, { day: today }: Clock): Da
   const said = (part: "year" | "month" | "day" | "weekday") =>
     start.isCertain(part) ? start.get(part) : null;
   const [year, month, date, weekday] = [said("year"), said("month"), said("day"), said("weekday")];
-  const words = result.text.trim().toLowerCase();
+  const words = result.text.replace(/^[\s,(（]+|[\s,)）]+$/g, "").toLowerCase();
   const before = text.slice(0, result.index);
   if (start.tags().has(OURS))
     return year === null || month === null || date === null ? null : dayOf(year, month, date);
@@ -321,7 +326,7 @@ function joined(text: string, all: readonly Found[]): Found[] {
       const between = last ? text.slice(last.to, one.from) : "";
       if (last && /^[\s,]*(?:the\s+)?$/i.test(between)) {
         done[done.length - 1] = { ...last, to: one.to, day: isSameDay(text, last, one) ? one.day : null };
-      } else if (last && /^\s*(?:or|to|until|till|through|-|–)\s*(?:on |by |the )*$/i.test(between)) {
+      } else if (last && /^\s*(?:or|and|to|until|till|through|-|–)\s*(?:on |by |the )*$/i.test(between)) {
         done[done.length - 1] = { ...last, to: one.to, day: null };
       } else done.push(one);
       return done;
