@@ -6,10 +6,14 @@ import { found, type Problem } from "./problem.ts";
 
 /**
  * What the types of a visit cannot say: places without gaps, ids given once, corrections that point back at an entry
- * there is, tasks of words that their note has, values that can be measured. Takes the raw entries, so that one broken entry hides nothing of the others.
- * Candidates inside an unsure entry are what may have been meant, not readings, and are not held to the bounds.
+ * there is, tasks of words that their note has, values that can be measured. Takes the raw entries, so that one broken
+ * entry hides nothing of the others; `read` says what a raw entry is, null where it is none. Candidates inside an unsure
+ * entry are what may have been meant, not readings, and are not held to the bounds.
  */
-export function visitProblems(entries: readonly unknown[]): Problem[] {
+export function visitProblems(
+  entries: readonly unknown[],
+  read: (raw: unknown, place: number) => Entry | null = readEntry,
+): Problem[] {
   const problems: Problem[] = [];
   const seen = new Map<string, number>();
   /** The texts of the notes so far, by id, as they stand. */
@@ -20,10 +24,10 @@ export function visitProblems(entries: readonly unknown[]): Problem[] {
     const first = id === null ? undefined : seen.get(id);
     if (first !== undefined)
       problem(`${at}.id`, `Expected an id of its own, found ${found(id)} of entries[${first}].`);
-    const parsed = Entry.safeParse(raw);
-    if (parsed.success) {
-      check(parsed.data, at, place);
-      keepNote(parsed.data);
+    const entry = read(raw, place);
+    if (entry) {
+      check(entry, at, place);
+      keepNote(entry);
     }
     if (id !== null && first === undefined) seen.set(id, place);
   });
@@ -80,6 +84,10 @@ export function visitProblems(entries: readonly unknown[]): Problem[] {
       );
     }
   }
+}
+
+function readEntry(raw: unknown): Entry | null {
+  return Entry.safeParse(raw).data ?? null;
 }
 
 function idOf(raw: unknown): string | null {

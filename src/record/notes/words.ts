@@ -1,6 +1,9 @@
 import nlp from "compromise/two";
 import { isOfTrade, TRADE_WORDS } from "./trade-words.ts";
 
+// Once and for all: with each text it takes as long as the text does.
+nlp.addWords(TRADE_WORDS);
+
 /** One word of a note, where it stands (UTF-16 units), and what part of speech it is taken for. */
 export interface Word {
   /** In lower case, with straight apostrophes. */
