@@ -50,7 +50,9 @@ export function isThing(s: Sentence, place: number): boolean {
 /** "flue slope": what comes right after the name of a part goes on with it, where it is not the verb of something else. */
 function isAfterNoun({ words }: Sentence, place: number): boolean {
   const [before, word, next] = [words[place - 1], words[place], words[place + 1]];
-  if (!before || word?.stop !== "" || !(isOfTrade(before.norm) || before.tags.has("Noun"))) return false;
+  if (!before || word?.stop !== "") return false;
+  if (isOfTrade(before.norm)) return true;
+  if (!before.tags.has("Noun")) return false;
   return !(
     next?.stop === "" &&
     (DETERMINERS.has(next.norm) || next.tags.has("Noun") || next.tags.has("Pronoun"))

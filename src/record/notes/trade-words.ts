@@ -1,5 +1,5 @@
 const NOUNS: readonly string[] = [
-  "analyser anode baffle band base bearing blower board boiler bolt bracket burner cap cartridge case chamber chimney clamp clip co co2 cock",
+  "alarm analyser anode baffle band base battery batteries bearing blower board boiler bolt bracket burner cap cartridge case chamber chimney clamp clip co co2 cock",
   "coil condensate condenser controller coupling cover current damper diaphragm dip drain drip elbow electrode element exchanger fan",
   "filter flame float flue gasket gauge grommet grille harness header hose igniter impeller inhibitor insert isolator jet",
   "joint kit label lag lagging limescale magnetite manifold manometer manual mesh motor nipple nozzle nut o-ring o2 orifice panel pcb",

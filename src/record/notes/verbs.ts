@@ -29,6 +29,8 @@ export interface Carried {
 export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, others }: Carried): Reading {
   if (normAt(scan, place) === "let" && ![2, 3, 4].some((ahead) => normAt(scan, place + ahead) === "know"))
     return null;
+  // "remind me to order a fan" asks for the fan.
+  if (act.action === "tell" && /^(?:me|us|myself)$/.test(normAt(scan, place + act.length))) return null;
   const before = scan.found.findLast(({ first }) => first >= scan.start);
   const by = governed(scan, place, act, {
     start: scan.start,

@@ -198,7 +198,7 @@ function lastOfMonth(day: Day): Day {
 
 /** After "on the fourth" a thing may come ("on the fourth radiator", "the second screw"): then it is no date. */
 const AFTER_DATE =
-  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|was|were|are|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
+  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|re|about|regarding|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|was|were|are|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
 
 function isDayOfMonth(match: RegExpMatchArray): boolean {
   const { index = 0, input = "" } = match;
