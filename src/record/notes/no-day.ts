@@ -23,6 +23,7 @@ const FORMS = [
   "(?:(?:by|in|for|before) )?the (?:week|month|year) after next",
   `(?:(?:early|late|later|some ?time) )?(?:in|by|before|during|until|next) (?:the (?:end|middle|start) of )?${MONTH}(?!\\s*\\d)(?: \\d{4})?`,
   `(?:in|within|after|over) (?:the next )?(?:about )?(?:an? )?(?:few|couple(?: of)?|several|some) (?:more )?${MANY}`,
+  "(?:in|within|after) \\w+ (?:day|week|month|year)s? (?:and a half|or so|or two)",
   `(?:in|within|after) \\w+(?: or | to |-)\\w+ ${MANY}`,
   "as soon as (?:possible|we can|i can|they can)|asap|(?:very )?soon|right away|immediately|at once|straight away",
   "(?:(?:at|on|before|by|until|with) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",

@@ -3,9 +3,13 @@ import { tasksOf } from "../../../src/record/notes/tasks.ts";
 import { noteLines, SAID, shortTasks } from "../../support/notes.ts";
 
 test.each(
-  ["notes.txt", "notes-held-out.txt", "notes-held-out-2.txt", "notes-held-out-3.txt"].flatMap((file) =>
-    noteLines(file),
-  ),
+  [
+    "notes.txt",
+    "notes-held-out.txt",
+    "notes-held-out-2.txt",
+    "notes-held-out-3.txt",
+    "notes-held-out-4.txt",
+  ].flatMap((file) => noteLines(file)),
 )("$text", ({ text, expected }) => {
   expect(shortTasks(text)).toBe(expected);
 });
