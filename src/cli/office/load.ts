@@ -77,6 +77,7 @@ export async function loadWith(judges: Judges, book: Book, options: LoadOptions)
     if (stopped()) break;
   }
   if (batch.length > 0) await flush();
+  if (loaded.entries > 0) await book.tidy();
   return loaded;
 }
 

@@ -14,6 +14,7 @@ export async function runLoad(book: Book, paths: readonly string[], io: Io): Pro
   };
   // The second time it ends at once, as ever: what was loaded stays.
   process.once("SIGINT", stop);
+  io.say(`office: loading into a book, ${book.engine}.`);
   const started = performance.now();
   const progress = showProgress(process.stderr, await bytesIn(paths), () => performance.now());
   try {
