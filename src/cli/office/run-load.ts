@@ -7,7 +7,7 @@ import { bytesIn } from "./sources.ts";
 const ENDED_BY_CTRL_C = 130;
 
 /** Loads with its progress on standard error, and one line about the whole on standard output; the exit status. */
-export async function runLoad(book: Book, paths: readonly string[], io: Io): Promise<number> {
+export async function runLoad(book: Book, paths: readonly string[], batch: number, io: Io): Promise<number> {
   let stopped = false;
   const stop = () => {
     stopped = true;
@@ -20,6 +20,7 @@ export async function runLoad(book: Book, paths: readonly string[], io: Io): Pro
   try {
     const loaded = await load(book, {
       paths,
+      batch,
       stdin: process.stdin,
       now: () => new Date().toISOString(),
       refused: (sentence) => progress.say(`office: ${sentence}`),

@@ -6,6 +6,7 @@ const words = (line: string) => (line === "" ? [] : line.split(" "));
 describe("what is asked", () => {
   test.each<[string, object]>([
     ["load a b", { task: "load", paths: ["a", "b"], target: { kind: "folder", shown: "office-book" } }],
+    ["load a --batch 100", { task: "load", batch: 100 }],
     ["load - --to here", { task: "load", paths: ["-"], target: { kind: "folder", shown: "here" } }],
     ["load --to=here a", { task: "load", paths: ["a"], target: { shown: "here" } }],
     [
@@ -29,7 +30,8 @@ describe("what cannot be read is told, all of it", () => {
     ["lode a", ['expected one of load, visits, follow-ups, drift, export, got "lode"']],
     ["load", ["expected at least one file or folder, or - for standard input"]],
     ["load a --to", ["--to: expected a value, got nothing"]],
-    ["load a --from b", ["--from: expected one of --to"]],
+    ["load a --from b", ["--from: expected one of --to, --batch"]],
+    ["load a --batch 0", ['--batch: expected a number of entries from 1 to 999999, got "0"']],
     ["load a --to x --to y", ["--to: expected once, got twice"]],
     [
       "visits a --since 25.11.2026 --until 2026-01-01 --from mysql://x:geheim@y",
