@@ -13,9 +13,14 @@ export type Import = { readonly ok: true; readonly visit: Visit } | Refused;
  * Throws ZodError for what is no visit: a programming error, as every edge that a visit comes in by checks it.
  */
 export function exportVisit(visit: Visit): string {
+  return `${JSON.stringify(bundleOf(visit), null, 2)}\n`;
+}
+
+/** The same before it is text. */
+export function bundleOf(visit: Visit): Visit {
   const { format, head, entries } = Visit.parse(visit);
   const sheet = head.sheet && inOrder(head.sheet);
-  return `${JSON.stringify({ format, head: { ...head, sheet }, entries }, null, 2)}\n`;
+  return { format, head: { ...head, sheet }, entries };
 }
 
 /** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */

@@ -2,6 +2,8 @@ import { readFile } from "node:fs/promises";
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, test } from "vitest";
 import { exportVisit } from "../../src/record/bundle.ts";
+import { upTo } from "../support/office.ts";
+import { officeBook } from "../support/office-book.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
 
@@ -42,9 +44,39 @@ async function handedOver(app: App): Promise<void> {
   await app.page.getByText(/^Saved: /).waitFor();
 }
 
+async function recorded(app: App): Promise<void> {
+  await app.bringIn("visit.json", exportVisit(reviewVisit()));
+  await app.page.getByRole("button", { name: /^Visit record: / }).click();
+  await app.page.locator(".record-plate").waitFor();
+}
+
 const at = (address: string) => async (app: App) => {
   await app.page.goto(`${app.served.url}#${address}`);
   await app.page.locator(`main:not([aria-busy=true]) h1`).waitFor();
+};
+
+/** The office with visits, one of them with two revisions, and a file that was not taken in; then a part of it. */
+const office = (part: string) => async (app: App) => {
+  await at("/office")(app);
+  const visits = officeBook(24);
+  const files = [
+    ...visits.map((visit) => exportVisit(visit)),
+    ...visits.slice(0, 4).map((visit) => exportVisit(upTo(visit, 3))),
+    "[]",
+  ];
+  await app.page
+    .locator(".take-in input[type=file]")
+    .first()
+    .setInputFiles(
+      files.map((text, place) => ({
+        name: `${place}-${"a-long-name-".repeat(5)}.json`,
+        mimeType: "application/json",
+        buffer: Buffer.from(text),
+      })),
+    );
+  await app.page.locator(".taking-in", { hasText: "gone through" }).waitFor();
+  await app.page.goto(`${app.served.url}#/office${part}`);
+  await app.page.locator(part === "" ? ".visits-table" : ".office:not(:has(.take-in))").waitFor();
 };
 
 /** The form of a new sheet with what is wrong, doubtful and missing told. */
@@ -92,7 +124,34 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ],
   ["warnings, new and open", typed("room CO fifty", "room CO two", "high fire CO2 nine, CO four hundred")],
   ["a question", typed("CO2 ninety two")],
+  [
+    "the office, empty",
+    async (app) => {
+      await at("/office")(app);
+      await app.page.locator(".take-in").waitFor();
+    },
+  ],
+  ["the office's visits, and what was not taken in", office("")],
+  [
+    "the office with a question before all is deleted",
+    async (app) => {
+      await office("")(app);
+      await app.page.getByRole("button", { name: "Delete all visits of the office" }).click();
+    },
+  ],
+  ["the office's appliances", office("/appliances")],
+  ["the history of an appliance", office("/appliance/B-102")],
+  ["the office's follow-ups", office("/follow-ups")],
+  ["a visit of the office, with its revisions", office("/visit/book-2")],
   ["a visit looked through, a mend open and refused", lookedOver],
+  ["the record of a visit", recorded],
+  [
+    "the start with the fields for the record",
+    async (app) => {
+      await app.page.getByText("For the record: appliance number and place").click();
+      await app.page.getByLabel("Appliance (serial or plant number)").waitFor();
+    },
+  ],
   ["what a visit can be handed over as, among the visits", handedOver],
 ];
 

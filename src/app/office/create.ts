@@ -1,9 +1,10 @@
 import { now, zone } from "../../device/clock.ts";
+import { coreCount } from "../../device/cores.ts";
 import { downloadBlob } from "../../device/files.ts";
 import { reasonOf } from "../../device/notebook.ts";
 import { openOfficeStore } from "../../device/office/store.ts";
 import { isoDay } from "../../record/wording.ts";
-import { helperInWorker } from "./helper.ts";
+import { helperInWorkers } from "./helper.ts";
 import { Office } from "./office.ts";
 import { RULES, visitOf } from "./rules.ts";
 
@@ -11,7 +12,7 @@ import { RULES, visitOf } from "./rules.ts";
 export async function createOffice(): Promise<Office> {
   return new Office({
     store: await openOfficeStore(RULES),
-    helper: helperInWorker(),
+    helper: helperInWorkers(coreCount()),
     now,
     today: () => isoDay(now(), zone()),
     visitOf,

@@ -1,6 +1,6 @@
 import type { ExportKind } from "./export-kinds.ts";
 import type { FromOffice, ToOffice } from "./messages.ts";
-import type { Told } from "./take-in.ts";
+import { NOTHING_YET, type Progress, sumOf, type Told } from "./take-in.ts";
 
 /** What does the long work of the office off the page's thread. */
 export interface Helper {
@@ -15,77 +15,79 @@ export interface Helper {
 export type OfficeWorker = Pick<Worker, "postMessage" | "addEventListener" | "terminate">;
 
 const openWorker = (): OfficeWorker =>
-  new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "office" });
+  new Worker(new URL("./office.worker.ts", import.meta.url), { type: "module", name: "office" });
 
-interface Waiting<T> {
-  readonly resolve: (value: T) => void;
-  readonly reject: (error: Error) => void;
+/** Fewer files than so many are not worth another worker's start. */
+const FILES_EACH = 30;
+
+/** As many at most, however many cores there are: one database takes it all in. */
+const MOST_WORKERS = 4;
+
+/** The work in workers, which end with it: files are shared out to as many as there are cores. */
+export function helperInWorkers(cores: number, open: () => OfficeWorker = openWorker): Helper {
+  let taking: readonly OfficeWorker[] = [];
+  return {
+    async take(files, tell) {
+      const count = Math.max(1, Math.min(cores, MOST_WORKERS, Math.floor(files.length / FILES_EACH)));
+      const workers = Array.from({ length: count }, open);
+      taking = workers;
+      const progress = workers.map((): Progress => NOTHING_YET);
+      try {
+        const stopped = await Promise.all(
+          workers.map((worker, place) => {
+            const share = files.filter((_, number) => number % count === place);
+            return ask(worker, { kind: "take", files: share }, (told) => {
+              progress[place] = told.progress;
+              tell({ ...told, progress: { ...sumOf(progress), ...totalOf(files) } });
+            });
+          }),
+        );
+        return stopped.some((answer) => answer.kind === "taken" && answer.stopped);
+      } finally {
+        taking = [];
+        for (const worker of workers) worker.terminate();
+      }
+    },
+    stop() {
+      const message: ToOffice = { kind: "stop" };
+      for (const worker of taking) worker.postMessage(message);
+    },
+    async export(what, ids) {
+      const worker = open();
+      try {
+        const answer = await ask(worker, { kind: "export", what, ids }, () => undefined);
+        if (answer.kind !== "exported") throw new Error("the office's worker made no file");
+        return answer.file;
+      } finally {
+        worker.terminate();
+      }
+    },
+  };
 }
 
-/** The helper in a worker of its own, started with the first work; one that broke is started anew with the next. */
-export function helperInWorker(open: () => OfficeWorker = openWorker): Helper {
-  let worker: OfficeWorker | null = null;
-  let tellTo: (told: Told) => void = () => undefined;
-  let taking: Waiting<boolean> | null = null;
-  const exporting: Waiting<Blob>[] = [];
+/** What all files together are, before any worker has told of its own. */
+function totalOf(files: readonly File[]): Pick<Progress, "of" | "ofBytes"> {
+  return { of: files.length, ofBytes: files.reduce((sum, { size }) => sum + size, 0) };
+}
 
-  const failed = (of: "take" | "export", error: Error): void => {
-    if (of === "export") {
-      exporting.shift()?.reject(error);
-      return;
-    }
-    taking?.reject(error);
-    taking = null;
-  };
+type Answer = Exclude<FromOffice, { readonly kind: "told" | "failed" }>;
 
-  const told = (message: FromOffice): void => {
-    switch (message.kind) {
-      case "told":
-        tellTo(message.told);
-        return;
-      case "taken":
-        taking?.resolve(message.stopped);
-        taking = null;
-        return;
-      case "exported":
-        exporting.shift()?.resolve(message.file);
-        return;
-      case "failed":
-        failed(message.of, new Error(message.reason));
-        return;
-    }
-  };
-
-  const start = (): OfficeWorker => {
-    const started = open();
-    started.addEventListener("message", ({ data }: MessageEvent<FromOffice>) => told(data));
-    started.addEventListener("error", () => {
-      started.terminate();
-      worker = null;
-      const broke = new Error("the office's worker broke");
-      failed("take", broke);
-      while (exporting.length > 0) failed("export", broke);
+/** Asks a worker for one work, and hears what it tells on the way. Rejects where it fails or breaks. */
+function ask(worker: OfficeWorker, message: ToOffice, tell: (told: Told) => void): Promise<Answer> {
+  return new Promise((resolve, reject) => {
+    worker.addEventListener("message", ({ data }: MessageEvent<FromOffice>) => {
+      switch (data.kind) {
+        case "told":
+          tell(data.told);
+          return;
+        case "failed":
+          reject(new Error(data.reason));
+          return;
+        default:
+          resolve(data);
+      }
     });
-    return started;
-  };
-
-  const post = (message: ToOffice): void => {
-    worker ??= start();
+    worker.addEventListener("error", () => reject(new Error("the office's worker broke")));
     worker.postMessage(message);
-  };
-
-  return {
-    take: (files, tell) =>
-      new Promise((resolve, reject) => {
-        tellTo = tell;
-        taking = { resolve, reject };
-        post({ kind: "take", files });
-      }),
-    stop: () => post({ kind: "stop" }),
-    export: (what, ids) =>
-      new Promise((resolve, reject) => {
-        exporting.push({ resolve, reject });
-        post({ kind: "export", what, ids });
-      }),
-  };
+  });
 }

@@ -14,4 +14,4 @@ export type FromOffice =
   | { readonly kind: "taken"; readonly stopped: boolean }
   | { readonly kind: "exported"; readonly file: Blob }
   /** What was asked for last could not be done. */
-  | { readonly kind: "failed"; readonly of: "take" | "export"; readonly reason: string };
+  | { readonly kind: "failed"; readonly reason: string };

@@ -1,5 +1,6 @@
 import { batch, computed, signal } from "@preact/signals";
 import type { DoneMark, OfficeStore } from "../../device/office/store.ts";
+import { epochMs } from "../../measure/instant.ts";
 import { applianceKey, type History, historiesOf } from "../../record/office/drift.ts";
 import { byDue, type DueStand, dueStand, type FollowUp } from "../../record/office/follow-ups.ts";
 import type { KeptVisit } from "../../record/office/kept.ts";
@@ -43,6 +44,9 @@ export interface TakingIn {
   readonly failure: string;
 }
 
+/** How often the list is drawn anew while files are taken in, ms. */
+const LIST_MS = 700;
+
 /** So many sentences are told; of the others, how many there are. */
 export const MOST_SENTENCES = 50;
 
@@ -76,6 +80,9 @@ export class Office {
   readonly exporting = signal<ExportKind | null>(null);
   readonly #kept = signal<ReadonlyMap<string, KeptVisit>>(new Map());
   readonly #done = signal<ReadonlyMap<string, DoneMark>>(new Map());
+  /** Taken in, and not in the list yet. */
+  readonly #waiting = new Map<string, KeptVisit>();
+  #listedAt = 0;
   readonly #world: OfficeWorld;
 
   /** All visits, each with what searching needs. */
@@ -235,13 +242,11 @@ export class Office {
   }
 
   #told({ progress, changed, sentences }: Told): void {
+    for (const visit of changed) this.#waiting.set(visit.id, visit);
+    const before = this.taking.value;
     batch(() => {
-      if (changed.length > 0) {
-        const kept = new Map(this.#kept.value);
-        for (const visit of changed) kept.set(visit.id, visit);
-        this.#kept.value = kept;
-      }
-      const before = this.taking.value;
+      // The list is drawn anew now and then: with every batch it would hold up what is tapped.
+      if (epochMs(this.#world.now()) - this.#listedAt >= LIST_MS) this.#takeOver();
       if (before)
         this.taking.value = {
           ...before,
@@ -251,9 +256,20 @@ export class Office {
     });
   }
 
+  /** Puts what was taken in since the last time into the list. */
+  #takeOver(): void {
+    this.#listedAt = epochMs(this.#world.now());
+    if (this.#waiting.size === 0) return;
+    this.#kept.value = new Map([...this.#kept.value, ...this.#waiting]);
+    this.#waiting.clear();
+  }
+
   #ended(stand: TakingIn["stand"], failure: string): void {
     const before = this.taking.value;
-    if (before) this.taking.value = { ...before, stand, failure };
+    batch(() => {
+      this.#takeOver();
+      if (before) this.taking.value = { ...before, stand, failure };
+    });
   }
 
   async #guard(work: () => Promise<void>): Promise<boolean> {

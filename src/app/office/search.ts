@@ -18,11 +18,23 @@ export function folded(text: string): string {
   return text.normalize("NFKD").replace(/\p{M}/gu, "").toUpperCase().toLowerCase();
 }
 
+/** What was worked out of a visit once: the list is made anew with every visit that is taken in. */
+const known = new WeakMap<KeptVisit, Pick<ListedVisit, "title" | "searched">>();
+
 /** @param done keys of the follow-ups that were marked as done */
 export function listed(kept: KeptVisit, done: ReadonlySet<string>): ListedVisit {
-  const { row } = kept;
+  const texts = known.get(kept) ?? textsOf(kept);
+  known.set(kept, texts);
+  return {
+    ...kept,
+    ...texts,
+    openFollowUps: kept.followUps.filter(({ key }) => !done.has(key)).length,
+  };
+}
+
+function textsOf({ row, followUps }: KeptVisit): Pick<ListedVisit, "title" | "searched"> {
   const title = titleOf(row);
-  const texts = [
+  const fields = [
     title,
     row.sheet ?? "",
     row.place,
@@ -31,14 +43,9 @@ export function listed(kept: KeptVisit, done: ReadonlySet<string>): ListedVisit 
     row.instrument,
     row.reviewedBy ?? "",
     FUEL_NAMES[row.fuel],
-    ...kept.followUps.map(({ note }) => note),
+    ...followUps.map(({ note }) => note),
   ];
-  return {
-    ...kept,
-    title,
-    openFollowUps: kept.followUps.filter(({ key }) => !done.has(key)).length,
-    searched: folded(texts.join("\n")),
-  };
+  return { title, searched: folded(fields.join("\n")) };
 }
 
 /** What the list is narrowed to. */

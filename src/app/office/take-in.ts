@@ -28,6 +28,25 @@ export const NOTHING_YET: Progress = {
   refused: 0,
 };
 
+/** How far several together have come. */
+export function sumOf(all: readonly Progress[]): Progress {
+  const sum = (number: (progress: Progress) => number) => all.reduce((so, each) => so + number(each), 0);
+  return {
+    files: sum(({ files }) => files),
+    of: sum(({ of }) => of),
+    bytes: sum(({ bytes }) => bytes),
+    ofBytes: sum(({ ofBytes }) => ofBytes),
+    taken: {
+      new: sum(({ taken }) => taken.new),
+      same: sum(({ taken }) => taken.same),
+      newer: sum(({ taken }) => taken.newer),
+      older: sum(({ taken }) => taken.older),
+      forked: sum(({ taken }) => taken.forked),
+    },
+    refused: sum(({ refused }) => refused),
+  };
+}
+
 /** What is told on the way: how far it is, which visits changed, and why something was not taken in. */
 export interface Told {
   readonly progress: Progress;
@@ -55,6 +74,15 @@ const BATCH_MS = 300;
  * taken in before it was stopped stays. Resolves to whether it was stopped. Rejects where storing fails; the batches before that stay.
  */
 export async function takeIn(files: readonly HandedFile[], world: TakeInWorld): Promise<boolean> {
+  try {
+    await takeAll(files, world);
+  } catch (error) {
+    throw error instanceof StoreFault ? error.cause : error;
+  }
+  return world.isStopped();
+}
+
+async function takeAll(files: readonly HandedFile[], world: TakeInWorld): Promise<void> {
   const run = new Run(files, world);
   let ahead = bytesOf(files[0]);
   for (const [place, file] of files.entries()) {
@@ -65,7 +93,6 @@ export async function takeIn(files: readonly HandedFile[], world: TakeInWorld): 
     await run.take(file, bytes);
   }
   await run.store();
-  return world.isStopped();
 }
 
 /** The bytes of a file that is read as a whole; null for one that is not. */
@@ -106,7 +133,7 @@ class Run {
       else if (bytes) await this.#one(name, await bytes);
       else this.#refuse(tooLarge(name, file.size) ?? "");
     } catch (error) {
-      if (error instanceof StoreFault) throw error.cause;
+      if (error instanceof StoreFault) throw error;
       this.#refuse(`${name}: it cannot be read (${error instanceof Error ? error.message : "unknown"}).`);
     }
     if (this.#world.isStopped()) return;

@@ -20,9 +20,10 @@ export const DUE_WORDS: Readonly<Record<DueStand, string>> = {
   undated: "Without a day",
 };
 
-/** "1 visit", "2,000 visits". */
+/** "1 visit", "2,000 visits", "3 entries". */
 export function counted(count: number, thing: string): string {
-  return `${count.toLocaleString("en-GB")} ${thing}${count === 1 ? "" : "s"}`;
+  const many = thing.endsWith("y") ? `${thing.slice(0, -1)}ies` : `${thing}s`;
+  return `${count.toLocaleString("en-GB")} ${count === 1 ? thing : many}`;
 }
 
 /** A list of which only the first are told: so many, then how many more. */

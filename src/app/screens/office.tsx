@@ -57,8 +57,8 @@ export function Office({ workplace, part }: OfficeProps) {
         </nav>
       </header>
       <Problem office={office} />
-      <TakingIn office={office} />
       {part.kind === "visits" && <TakeIn office={office} over={over.value} />}
+      <TakingIn office={office} inFull={part.kind === "visits"} />
       <Part workplace={workplace} office={office} part={part} />
     </main>
   );

@@ -28,7 +28,7 @@ export function Appliances({ office }: { readonly office: Office }) {
     wanted.every((word) => points.some(({ visitId }) => visits.get(visitId)?.searched.includes(word))),
   );
   return (
-    <section aria-labelledby="appliances-heading">
+    <section class="appliances" aria-labelledby="appliances-heading">
       <h2 id="appliances-heading" class="for-ears">
         Appliances
       </h2>

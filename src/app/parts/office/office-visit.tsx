@@ -88,7 +88,7 @@ function Revisions({ office, opened: { kept, number } }: OpenedProps) {
           stands.
         </p>
       )}
-      <ul class="rows">
+      <ul class="rows revisions">
         {revisions.map((revision) => (
           <li key={revision.number} aria-current={revision.number === number ? "true" : undefined}>
             <div>
@@ -122,7 +122,7 @@ function revisionWords(revision: RevisionNote, standing: RevisionNote | undefine
         : `, ${Math.abs(standing.entries - entries)} ${standing.entries > entries ? "fewer" : "more"} than what stands`
       : "";
   return [
-    `${entries} entries${differs}`,
+    `${counted(entries, "entry")}${differs}`,
     `the last ${dayTime(endedAt, null)} UTC`,
     reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
     `from ${file}, taken in ${dayTime(takenAt, null)} UTC`,

@@ -3,8 +3,14 @@ import { MOST_SENTENCES, type Office, type TakingIn as Stand } from "../../offic
 import type { Progress } from "../../office/take-in.ts";
 import { counted } from "../../office/words.ts";
 
+interface TakingInProps {
+  readonly office: Office;
+  /** Whether what came of it is shown once it is over. */
+  readonly inFull: boolean;
+}
+
 /** How taking in files goes, and what came of it. */
-export function TakingIn({ office }: { readonly office: Office }) {
+export function TakingIn({ office, inFull }: TakingInProps) {
   const taking = office.taking.value;
   // Said for each quarter and at the end: a voice that counts along would never be quiet.
   const quarter = useRef({ of: -1, words: "" });
@@ -13,11 +19,15 @@ export function TakingIn({ office }: { readonly office: Office }) {
   const part = progress.ofBytes === 0 ? 0 : Math.floor((4 * progress.bytes) / progress.ofBytes);
   if (stand !== "running") quarter.current = { of: -1, words: `${endWords(taking)} ${tallyWords(progress)}` };
   else if (quarter.current.of !== part) quarter.current = { of: part, words: progressWords(progress) };
+  const said = (
+    <p class="for-ears" role="status">
+      {quarter.current.words}
+    </p>
+  );
+  if (stand !== "running" && !inFull) return said;
   return (
     <section class="taking-in" aria-label="Taking in">
-      <p class="for-ears" role="status">
-        {quarter.current.words}
-      </p>
+      {said}
       {stand === "running" ? (
         <>
           <div class="taking-in-bar">

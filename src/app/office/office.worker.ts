@@ -30,7 +30,7 @@ self.addEventListener("message", async ({ data }: MessageEvent<ToOffice>) => {
       tell({ kind: "exported", file: await exported(data.what, data.ids, world) });
     }
   } catch (error) {
-    tell({ kind: "failed", of: data.kind, reason: reasonOf(error) });
+    tell({ kind: "failed", reason: reasonOf(error) });
   }
 });
 

@@ -1,0 +1,97 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { importVisit, visitFrom } from "../../../src/record/bundle.ts";
+import { exportOf, KeptVisit, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
+import { revisionsOf } from "../../../src/record/office/revision.ts";
+import type { Visit } from "../../../src/visit/visit.ts";
+import { andThen, officeVisit, upTo } from "../../support/office.ts";
+import { co, co2, note, turn } from "../../support/visits.ts";
+
+const WHOLE = officeVisit("v", [
+  [60, co2(9.9, "high"), co(90, "high")],
+  [120, turn(-0.5, "high")],
+  [240, co2(9.2, "high"), note("order a gasket")],
+]);
+const EARLY = upTo(WHOLE, 2);
+const LATE = andThen(WHOLE, { kind: "reviewed", by: "R. T." });
+/** As late as the other, and longer ago. */
+const OTHER = andThen(WHOLE, { kind: "reviewed", by: "Somebody else" }, 30);
+
+function visitOf(text: string): Visit {
+  const read = visitFrom(JSON.parse(text));
+  if (!read.ok) throw new Error("no visit");
+  return read.visit;
+}
+
+/** Takes in exports one after the other: how each was taken, and what is kept at the end. */
+function taken(...visits: Visit[]) {
+  let known: Revision[] = [];
+  let kept: KeptVisit | null = null;
+  const ways = visits.map((visit, place) => {
+    const merged = merge(known, exportOf(visit, `${place}.json`, "2026-11-26T08:00:00.000Z"), visitOf);
+    if (merged.added) known = [...known, merged.added];
+    kept = merged.kept ?? kept;
+    return merged.as;
+  });
+  return { ways, known, kept: KeptVisit.parse(kept) };
+}
+
+describe("exports of one visit, in the order in which they come", () => {
+  test.each<readonly [string, Visit[], string[], number, boolean]>([
+    ["one", [WHOLE], ["new"], 1, false],
+    ["the same twice", [WHOLE, WHOLE], ["new", "same"], 1, false],
+    ["a later one supersedes", [EARLY, WHOLE, LATE], ["new", "newer", "newer"], 3, false],
+    ["an earlier one is kept beside", [LATE, EARLY], ["new", "older"], 2, false],
+    ["a superseded one again", [EARLY, LATE, EARLY], ["new", "newer", "same"], 2, false],
+    ["two that part", [WHOLE, LATE, OTHER], ["new", "newer", "forked"], 3, true],
+  ])("%s", (_, visits, ways, revisions, forked) => {
+    const found = taken(...visits);
+    expect(found.ways).toEqual(ways);
+    expect(found.kept.revisions).toHaveLength(revisions);
+    expect(found.kept.forked).toBe(forked);
+  });
+
+  test("what stands is first, and the row is its own", () => {
+    const { kept } = taken(EARLY, LATE, WHOLE);
+    expect(kept.revisions.map(({ entries, number }) => [entries, number])).toEqual([
+      [LATE.entries.length, 2],
+      [WHOLE.entries.length, 3],
+      [EARLY.entries.length, 1],
+    ]);
+    expect(kept.row).toMatchObject({ entries: LATE.entries.length, reviewedBy: "R. T." });
+    expect(kept.followUps).toMatchObject([{ short: "Order gasket" }]);
+    expect(kept.day).toBe("2026-11-25");
+  });
+
+  test("whatever the order, the same stands and nothing is lost", () =>
+    fc.assert(
+      fc.property(fc.shuffledSubarray([EARLY, WHOLE, LATE, OTHER, LATE], { minLength: 1 }), (visits) => {
+        const { kept, known } = taken(...visits);
+        const { standing, superseded, forked } = revisionsOf(visits);
+        expect(kept.row.entries).toBe(standing.entries.length);
+        expect(kept.forked).toBe(forked);
+        const [first] = kept.revisions;
+        const text = known.find(({ number }) => number === first?.number)?.text;
+        expect(text).toBe(lineOf(standing));
+        expect(known).toHaveLength(1 + superseded.length);
+        expect(new Set(known.map((each) => each.text))).toEqual(
+          new Set([standing, ...superseded].map(lineOf)),
+        );
+      }),
+    ));
+});
+
+test("a kept text is the bundle, on one line", () => {
+  const text = lineOf(WHOLE);
+  expect(text).not.toContain("\n");
+  const read = importVisit(text);
+  expect(read).toEqual({ ok: true, visit: WHOLE });
+});
+
+test("a kept text that cannot be read changes nothing", () => {
+  const broken = () => {
+    throw new Error("damaged");
+  };
+  const { known } = taken(EARLY);
+  expect(() => merge(known, exportOf(WHOLE, "", ""), broken)).toThrow("damaged");
+});
