@@ -163,16 +163,6 @@ test("a store that fails ends it, and is no fault of a file", async () => {
   await expect(run([bundle("a")], { keep })).rejects.toThrow("out of space");
 });
 
-test("a kept text that is damaged is told, and the others go on", async () => {
-  const keep = async (exports: readonly Export[]): Promise<Taken[]> =>
-    exports.map(({ row }) =>
-      row.id === "b" ? { as: "refused", problem: "it is damaged." } : { as: "new", kept: null },
-    );
-  const { sentences, progress } = await run([bundle("a"), bundle("b"), bundle("c")], { keep });
-  expect(sentences).toEqual(["b.json: it is damaged."]);
-  expect(progress).toMatchObject({ refused: 1, taken: { new: 2 } });
-});
-
 test("a later export supersedes whatever the order", async () => {
   const later = visit("a");
   const files = [later, upTo(later, 1)].map((each, number) => file(`${number}.json`, exportVisit(each)));
