@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { ComponentType } from "preact";
+import type { ComponentChildren, ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
 import { once } from "./once.ts";
 
@@ -29,5 +29,28 @@ export function later<P extends object>(load: () => Promise<ComponentType<P>>): 
       if (fault) throw fault;
       return Shown ? <Shown {...props} /> : <main class="page" aria-busy="true" />;
     },
+  };
+}
+
+/** A part of a screen that is loaded when it is first shown; until then, and where it cannot be loaded, `instead` is. */
+export function laterPart<P extends object>(
+  load: () => Promise<ComponentType<P>>,
+  instead: (props: P, failed: boolean) => ComponentChildren,
+): ComponentType<P> {
+  const part = signal<{ readonly shown: ComponentType<P> | null; readonly failed: boolean }>({
+    shown: null,
+    failed: false,
+  });
+  const ready = once(async () => {
+    part.value = { shown: await load(), failed: false };
+  });
+  return (props: P) => {
+    const { shown: Shown, failed } = part.value;
+    useEffect(() => {
+      ready().catch(() => {
+        part.value = { shown: null, failed: true };
+      });
+    }, []);
+    return Shown ? <Shown {...props} /> : instead(props, failed);
   };
 }

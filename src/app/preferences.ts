@@ -9,6 +9,8 @@ export const SETTINGS_KEY = "settings";
 export class Preferences {
   readonly chosen = signal<Settings>(FIRST_SETTINGS);
   readonly #notebook: Notebook;
+  /** One change after the other: each goes on from what the one before stored. Never rejects. */
+  #before: Promise<unknown> = Promise.resolve();
 
   constructor(notebook: Notebook) {
     this.#notebook = notebook;
@@ -21,6 +23,12 @@ export class Preferences {
 
   /** Rejects where it cannot be stored; nothing has changed then. */
   async change(change: Partial<Settings>): Promise<void> {
+    const changed = this.#before.then(() => this.#change(change));
+    this.#before = changed.catch(() => undefined);
+    await changed;
+  }
+
+  async #change(change: Partial<Settings>): Promise<void> {
     // Another window may have changed something else, such as that no sound is kept.
     const settings = { ...(await this.#stored()), ...change };
     // Off means none: that nothing is kept and that all is gone are stored as one.

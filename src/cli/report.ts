@@ -2,11 +2,13 @@ import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { readFonts } from "../device/pdf/fonts-node.ts";
 import { isoTime } from "../measure/instant.ts";
+import { importVisit } from "../record/bundle.ts";
+import { sizeProblem } from "../record/format.ts";
 import { coveredByAll } from "../record/report/family.ts";
 import { recordPdf } from "../record/report/pdf.ts";
 import { reportOf } from "../record/report/report.ts";
+import { textOf } from "./read-file.ts";
 import { refuse, type Verb } from "./verb.ts";
-import { readVisitFile } from "./visit-file.ts";
 
 /** The record of a visit: as one JSON object, or with --to as a PDF file. */
 export const report: Verb = {
@@ -15,8 +17,14 @@ export const report: Verb = {
     const flags = readFlags(args);
     if (!flags.ok) return refuse(io, "report", flags.problems, 1);
     const { file, to } = flags;
-    const read = await readVisitFile(file);
-    if (!read.ok) return refuse(io, "report", read.problems, 1);
+    const text = await textOf(file, (bytes) => sizeProblem(bytes, "visit"));
+    const read = text.ok ? importVisit(text.text) : text;
+    if (!read.ok) {
+      const problems = read.problems.map(
+        ({ path, message }) => `${file}: ${path === "" ? "" : `${path}: `}${message}`,
+      );
+      return refuse(io, "report", problems, 1);
+    }
     const made = reportOf(read.visit, isoTime(Date.now()));
     if (to === undefined) {
       io.json(made);

@@ -3,9 +3,9 @@ import type { Plugin } from "vite";
 const PACKER = "/write-excel-file/modules/zip/zipToArrayBuffer.js";
 
 /**
- * The workbook's writer packs in workers made of text, which the app's security policy does not let in. It runs in a worker
- * of the app's own (src/device/workbook.ts), where its other way of packing, at once, holds up nobody. Where the library has
- * moved its file, the build stops: nothing else would tell before the first large workbook.
+ * The workbook's writer packs large files in workers made of text. No code is made of text here, and a server that sends the
+ * app's policy with its files would not let it in. The writer runs in a worker of the app's own (src/device/workbook.ts),
+ * where its other way of packing, at once, holds up nobody. Where the library has moved its file, the build stops.
  */
 export function zipPlugin(): Plugin {
   const seen = { writer: false, packer: false };

@@ -11,6 +11,12 @@ async function made(sheets: WorkbookRequest): Promise<WorkbookReply> {
     const file = await writeExcelFile([...sheets]).toBlob();
     return { ok: true, bytes: await file.arrayBuffer() };
   } catch (error) {
-    return { ok: false, reason: error instanceof Error ? error.message : String(error) };
+    return { ok: false, reason: reasonOf(error) };
   }
+}
+
+/** The writer makes each sheet as one text, which can only be so long. */
+function reasonOf(error: unknown): string {
+  if (error instanceof RangeError) return "it is too large; export fewer visits, or a CSV table";
+  return error instanceof Error ? error.message : String(error);
 }

@@ -13,9 +13,14 @@ export type Import = { readonly ok: true; readonly visit: Visit } | Refused;
  * Throws ZodError for what is no visit: a programming error, as every edge that a visit comes in by checks it.
  */
 export function exportVisit(visit: Visit): string {
+  return `${JSON.stringify(bundleOf(visit), null, 2)}\n`;
+}
+
+/** The same before it is text. */
+export function bundleOf(visit: Visit): Visit {
   const { format, head, entries } = Visit.parse(visit);
   const sheet = head.sheet && inOrder(head.sheet);
-  return `${JSON.stringify({ format, head: { ...head, sheet }, entries }, null, 2)}\n`;
+  return { format, head: { ...head, sheet }, entries };
 }
 
 /** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */
@@ -28,7 +33,10 @@ export function visitFrom(raw: unknown): Import {
   const foreign = formatProblem(raw, "visit");
   if (foreign) return { ok: false, problems: [foreign] };
   const parsed = Visit.safeParse(raw);
-  const rules = visitProblems(entriesOf(raw));
+  // Where all of it was read, no entry is read twice.
+  const rules = parsed.success
+    ? visitProblems(parsed.data.entries, (_, place) => parsed.data.entries[place] ?? null)
+    : visitProblems(entriesOf(raw));
   if (parsed.success && rules.length === 0) return { ok: true, visit: parsed.data };
   return { ok: false, problems: bounded([...problemsOf(parsed.error?.issues ?? [], raw), ...rules]) };
 }

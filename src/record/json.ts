@@ -1,4 +1,5 @@
 import { type JSONPath, type JSONVisitor, printParseErrorCode, visit } from "jsonc-parser";
+import { DEEPEST, readPlainJson } from "./plain-json.ts";
 import { bounded, MOST, type Problem, pathText, quoted } from "./problem.ts";
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
@@ -8,15 +9,14 @@ export type JsonRead =
   /** `rest`: the value without what was refused, where the text is JSON, so that its other problems can be told too. */
   | { readonly ok: false; readonly problems: Problem[]; readonly rest?: Json };
 
-/** Deeper than any file of ours by far, shallower than any call stack. */
-const DEEPEST = 64;
-
 /**
  * Reads JSON (RFC 8259) from a file that may be hostile. Unlike `JSON.parse` it says where and what in the same words
  * on every engine, refuses a key given twice (of two limits, which one counts?), `__proto__` and deep nesting.
  */
 export function readJson(text: string): JsonRead {
   const json = text.startsWith("\uFEFF") ? text.slice(1) : text;
+  const plain = readPlainJson(json);
+  if (plain !== null) return { ok: true, value: plain.value };
   const { problems, broken } = inspect(json);
   if (problems.length === 0) return { ok: true, value: JSON.parse(json) };
   if (broken) return { ok: false, problems: bounded(problems) };

@@ -75,7 +75,7 @@ function nextCore(state: Core, entry: Entry): Core {
     answered: body.kind === "answer" || isSame(state.answered, entry) ? { at, phrase } : null,
     reviewed: body.kind === "reviewed" ? { id, at, by: body.by } : null,
     details: body.kind === "details" ? body.details : state.details,
-    tasks: nextTasks(state.tasks, body),
+    tasks: nextTasks(state, body),
   };
 }
 
@@ -107,9 +107,11 @@ function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[]
   }
 }
 
-function nextTasks(tasks: VisitState["tasks"], body: EntryBody): VisitState["tasks"] {
+function nextTasks({ tasks, items }: Core, body: EntryBody): VisitState["tasks"] {
   if (body.kind === "tasks") return { ...tasks, [body.target]: body.tasks };
-  if (body.kind !== "replace" || !(body.target in tasks)) return tasks;
+  if (body.kind !== "replace" || !Object.hasOwn(tasks, body.target)) return tasks;
+  const before = items.find(({ id }) => id === body.target)?.body;
+  if (JSON.stringify(before) === JSON.stringify(body.with)) return tasks;
   // Of another text they say nothing.
   const { [body.target]: _, ...others } = tasks;
   return others;

@@ -3,7 +3,8 @@ import { allowsClips, FIRST_SETTINGS, Settings } from "../../src/app/settings.ts
 
 describe("settings of earlier versions still load", () => {
   const first = { ear: "offline", platformMaySend: false, units: "si" } as const;
-  const sound = { keepClips: true, clipDays: 30, theme: "auto", welcomed: false, reviewer: "" } as const;
+  const record = { reviewer: "", technician: "", instrument: null } as const;
+  const sound = { keepClips: true, clipDays: 30, theme: "auto", welcomed: false, ...record } as const;
   test.each([
     ["before the talk could be chosen", first, { ...first, ...sound, talk: "normal", headset: false }],
     [
@@ -18,6 +19,16 @@ describe("settings of earlier versions still load", () => {
     ],
   ])("%s", (_, stored, expected) => expect(Settings.parse(stored)).toEqual(expected));
 });
+
+test.each([
+  [null, true],
+  [{ name: "Analyser", serial: "A1", calibratedOn: "2026-01-02" }, true],
+  [{ name: "Analyser", serial: "A1", calibratedOn: null }, true],
+  [{ name: "Analyser", serial: "A1", calibratedOn: "2026-02-30" }, false],
+  [{ name: "x".repeat(81), serial: "", calibratedOn: null }, false],
+])("an instrument %j: %j", (instrument, good) =>
+  expect(Settings.safeParse({ ...FIRST_SETTINGS, instrument }).success).toBe(good),
+);
 
 test.each([
   [7, true],

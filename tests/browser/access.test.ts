@@ -44,6 +44,12 @@ async function handedOver(app: App): Promise<void> {
   await app.page.getByText(/^Saved: /).waitFor();
 }
 
+async function recorded(app: App): Promise<void> {
+  await app.bringIn("visit.json", exportVisit(reviewVisit()));
+  await app.page.getByRole("button", { name: /^Visit record: / }).click();
+  await app.page.locator(".record-plate").waitFor();
+}
+
 const at = (address: string) => async (app: App) => {
   await app.page.goto(`${app.served.url}#${address}`);
   await app.page.locator(`main:not([aria-busy=true]) h1`).waitFor();
@@ -138,6 +144,14 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ["the office's follow-ups", office("/follow-ups")],
   ["a visit of the office, with its revisions", office("/visit/book-2")],
   ["a visit looked through, a mend open and refused", lookedOver],
+  ["the record of a visit", recorded],
+  [
+    "the start with the fields for the record",
+    async (app) => {
+      await app.page.getByText("For the record: appliance number and place").click();
+      await app.page.getByLabel("Appliance (serial or plant number)").waitFor();
+    },
+  ],
   ["what a visit can be handed over as, among the visits", handedOver],
 ];
 

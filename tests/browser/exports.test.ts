@@ -121,8 +121,10 @@ test("by the keyboard, from the list of visits; without follow-ups no calendar i
     expect(app.errors).toEqual([]);
   }));
 
-test("a workbook larger than its writer packs at once is made under the app's own policy", () =>
+test("a large workbook is packed without workers made of text, which a server's policy may not let in", () =>
   withApp({}, async (app) => {
+    const workers: string[] = [];
+    app.page.on("worker", (worker) => workers.push(worker.url()));
     const visit = longVisit(2000);
     await app.bringIn("long.json", exportVisit(visit));
     await app.page.getByRole("button", { name: /^Export: / }).click();
@@ -131,6 +133,7 @@ test("a workbook larger than its writer packs at once is made under the app's ow
     await book.xlsx.load(workbook as unknown as ExcelJS.Buffer);
     const readings = visit.entries.filter(({ body }) => body.kind === "reading").length;
     expect(book.getWorksheet("Readings")?.actualRowCount).toBeGreaterThan(readings);
+    expect(workers).toEqual([expect.stringMatching(/\/workbook\.worker-.*\.js$/)]);
     expect(app.errors).toEqual([]);
   }));
 

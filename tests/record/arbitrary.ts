@@ -4,6 +4,7 @@ import { QUANTITIES, QUANTITY_IDS, type QuantityId } from "../../src/measure/qua
 import { convert, UNITS, type Unit } from "../../src/measure/unit.ts";
 import type { Entry, EntryBody, ItemBody, Reading } from "../../src/visit/entry.ts";
 import type { Sheet } from "../../src/visit/sheet.ts";
+import { ROLES, TASK_ACTIONS, type Task } from "../../src/visit/task.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 
 // Sound visits and sheets of every shape, for property tests. No minus zero: JSON text has none to give back.
@@ -100,6 +101,30 @@ const item: fc.Arbitrary<ItemBody> = fc.oneof(
   }),
 );
 
+const named = fc.string({ minLength: 1, maxLength: 20 });
+/** Of no words: what the note's words are is not known here. */
+const typed = <T>(value: fc.Arbitrary<T>) => fc.record({ value, span: fc.constant(null) });
+const task: fc.Arbitrary<Task> = fc.record({
+  action: typed(fc.constantFrom(...TASK_ACTIONS)),
+  thing: fc.option(typed(named)),
+  due: fc.option(typed(fc.option(instant.map((at) => at.slice(0, 10))))),
+  who: fc.option(typed(fc.constantFrom(...ROLES))),
+  done: fc.boolean(),
+});
+const line20 = fc.string({ unit: "grapheme-ascii", maxLength: 20 });
+const details = fc.record({
+  appliance: line20,
+  place: line20,
+  technician: line20,
+  instrument: fc.option(
+    fc.record({
+      name: line20,
+      serial: line20,
+      calibratedOn: fc.option(instant.map((at) => at.slice(0, 10))),
+    }),
+  ),
+});
+
 const body: fc.Arbitrary<EntryBody> = fc.oneof(
   { weight: 6, arbitrary: item },
   fc.record({ kind: fc.constant("strike" as const), target: fc.constant("") }),
@@ -112,6 +137,12 @@ const body: fc.Arbitrary<EntryBody> = fc.oneof(
       { requiredKeys: ["text", "reason", "candidates"] },
     ),
   }),
+  fc.record({
+    kind: fc.constant("tasks" as const),
+    target: fc.constant(""),
+    tasks: fc.array(task, { maxLength: 3 }),
+  }),
+  fc.record({ kind: fc.constant("details" as const), details }),
   fc.record({
     kind: fc.constant("reviewed" as const),
     by: fc.string({ unit: "binary", maxLength: 20 }).map((name) => `A${name}`),
@@ -131,16 +162,30 @@ const line = fc.record(
   { requiredKeys: ["at", "engine", "phrase", "said", "confidence", "body"] },
 );
 
-/** Entries with their places, ids of their own, and corrections that point back; a first one has nothing to point at. */
+/** Entries with their places, ids of their own, and corrections that point back; what has nothing to point at is a note. */
 const entries: fc.Arbitrary<Entry[]> = fc.array(fc.tuple(line, fc.nat()), { maxLength: 8 }).map((lines) =>
-  lines.map(([{ body, ...rest }, back], seq) => {
-    const aimed = "target" in body ? aim(body, seq, back) : body;
-    return { id: `e${seq}`, seq, ...rest, body: aimed };
-  }),
+  lines.reduce<Entry[]>((done, [{ body, ...rest }, back], seq) => {
+    const ids = body.kind === "tasks" ? notesIn(done) : done.map(({ id }) => id);
+    const aimed = "target" in body ? aim(body, ids, back) : body;
+    done.push({ id: `e${seq}`, seq, ...rest, body: aimed });
+    return done;
+  }, []),
 );
 
-function aim(body: Extract<EntryBody, { target: string }>, seq: number, back: number): EntryBody {
-  return seq === 0 ? { kind: "note", text: "first" } : { ...body, target: `e${back % seq}` };
+/** Ids of what is a note at the end. */
+function notesIn(before: readonly Entry[]): string[] {
+  const notes = new Set<string>();
+  for (const { id, body } of before) {
+    if (body.kind === "note") notes.add(id);
+    if (body.kind === "replace" && body.with.kind === "note") notes.add(body.target);
+    if (body.kind === "replace" && body.with.kind !== "note") notes.delete(body.target);
+  }
+  return [...notes];
+}
+
+function aim(body: Extract<EntryBody, { target: string }>, ids: readonly string[], back: number): EntryBody {
+  const target = ids[back % ids.length];
+  return target === undefined ? { kind: "note", text: "first" } : { ...body, target };
 }
 
 const bandIn = <U extends Unit>(id: QuantityId, units: readonly U[]) => {

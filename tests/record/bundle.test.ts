@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { exportVisit, importVisit } from "../../src/record/bundle.ts";
 import type { Problem } from "../../src/record/problem.ts";
+import type { EntryBody, Reading } from "../../src/visit/entry.ts";
+import { MOST_TASKS, type Task } from "../../src/visit/task.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { anyVisit } from "./arbitrary.ts";
 import { edited, shuffled } from "./edit.ts";
@@ -39,6 +41,93 @@ const UNSURE = { text: "a quarter", reason: "no screw", candidates: [] };
 const good = (path: string, value: unknown) => ({ path, value });
 const bad = (path: string, value: unknown, message: string, at = path) => ({ path, value, message, at });
 
+const DETAILS = {
+  appliance: "B-17",
+  place: "Plant room",
+  technician: "A. Quill",
+  instrument: { name: "Analyser", serial: "7", calibratedOn: "2026-02-01" },
+};
+const TASK: Task = {
+  action: { value: "order", span: { from: 0, to: 5 } },
+  thing: { value: "fan", span: { from: 6, to: 9 } },
+  due: null,
+  who: null,
+  done: false,
+};
+
+/** The visit with a note "order fan" in front, and one more entry. */
+const withNote = (...bodies: EntryBody[]): Visit => ({
+  ...VISIT,
+  entries: [{ kind: "note", text: "order fan" } as const, ...bodies].map((body, seq) => {
+    const [first] = VISIT.entries;
+    if (!first) throw new RangeError("no entry");
+    return { ...first, id: `n${seq}`, seq, body };
+  }),
+});
+const problemsOf = (visit: Visit): readonly Problem[] => {
+  const read = importVisit(JSON.stringify(visit));
+  return read.ok ? [] : read.problems;
+};
+
+describe("tasks are of a note that there is, and of its words", () => {
+  const tasks = (target: string, ...given: Task[]): EntryBody => ({ kind: "tasks", target, tasks: given });
+  const noted = (target: string, text: string): EntryBody => ({
+    kind: "replace",
+    target,
+    with: { kind: "note", text },
+  });
+  const to = (end: number): Task => ({ ...TASK, thing: { value: "fan", span: { from: 6, to: end } } });
+  const READING = VISIT.entries[0]?.body ?? { kind: "note", text: "" };
+  const none = 'Expected the id of a note, found "n1", which is none.';
+  test.each<[what: string, bodies: EntryBody[], problem: string | null]>([
+    ["its words", [tasks("n0", TASK)], null],
+    ["none", [tasks("n0")], null],
+    ["typed in, of no words", [tasks("n0", { ...TASK, thing: { value: "pump", span: null } })], null],
+    ["to its last letter", [tasks("n0", to(9))], null],
+    [
+      "beyond its last letter",
+      [tasks("n0", to(10))],
+      "Expected spans in the note's 9 letters, found one beyond.",
+    ],
+    ["as it was mended: longer", [noted("n0", "order fan two"), tasks("n0", to(13))], null],
+    [
+      "as it was mended: shorter",
+      [noted("n0", "order"), tasks("n0", TASK)],
+      "Expected spans in the note's 5 letters, found one beyond.",
+    ],
+    ["mended after it", [tasks("n0", TASK), noted("n0", "order")], null],
+    ["a reading", [READING, tasks("n1")], none],
+    [
+      "a note that became a reading",
+      [{ kind: "replace", target: "n0", with: READING as Reading }, tasks("n0")],
+      'Expected the id of a note, found "n0", which is none.',
+    ],
+    ["a reading that became a note", [READING, noted("n1", "order fan"), tasks("n1", TASK)], null],
+    ["itself", [tasks("n1")], 'Expected the id of an earlier entry, found "n1".'],
+    [
+      "a later one",
+      [tasks("n2"), { kind: "note", text: "x" }],
+      'Expected the id of an earlier entry, found "n2".',
+    ],
+  ])("%s", (_, bodies, problem) => {
+    expect(problemsOf(withNote(...bodies)).map(({ message }) => message)).toEqual(
+      problem === null ? [] : [problem],
+    );
+  });
+  test.each([
+    ["entries[1].body.tasks[0].action.value", "steal"],
+    ["entries[1].body.tasks[0].thing.value", ""],
+    ["entries[1].body.tasks[0].thing.span", { from: 3, to: 3 }],
+    ["entries[1].body.tasks[0].thing.span", { from: -1, to: 3 }],
+    ["entries[1].body.tasks[0].due", { value: "2026-02-30", span: null }],
+    ["entries[1].body.tasks[0].who", { value: "Ada Quill", span: null }],
+    ["entries[1].body.tasks[0].done", "yes"],
+    ["entries[1].body.tasks", Array.from({ length: MOST_TASKS + 1 }, () => TASK)],
+  ])("nothing else is let in: %s", (path, value) => {
+    expect(problemsOf(edited(withNote(tasks("n0", TASK)), path, value))).toHaveLength(1);
+  });
+});
+
 describe("a sound bundle", () => {
   test.each([
     good("entries[0].body.value", 0),
@@ -47,6 +136,8 @@ describe("a sound bundle", () => {
     good("entries[0].at", "2026-11-25T10:00:00+01:00"),
     good("entries[2].at", "2026-11-25T08:00:00Z"), // a clock put right during the visit: odd, not wrong
     good("entries[0].confidence", 0),
+    good("entries[3].body", { kind: "details", details: DETAILS }),
+    good("entries[3].body", { kind: "details", details: { ...DETAILS, instrument: null } }),
     good("head.zone", null),
     good("head.sheet", null),
     // As stored before questions for what is missing, and since.

@@ -66,21 +66,28 @@ function round(next: () => number, number: number, idOf: (place: number) => stri
     [12, "high fire", { kind: "firing", firing: "high" }],
     co2("high", tenth(8.2, 9.8), 30),
     co("high", ppm()),
+    [12, "low fire", { kind: "firing", firing: "low" }],
+    co2("low", tenth(8.2, 9.4), 70),
+    co("low", ppm()),
+    [12, "high fire", { kind: "firing", firing: "high" }],
     turn("high", next() < 0.5 ? 0.25 : -0.25),
     co2("high", high, 75),
     co("high", ppm()),
-    [5, "scratch that", { kind: "strike", target: idOf(7) }],
+    [5, "scratch that", { kind: "strike", target: idOf(11) }],
     co("high", ppm()),
     [6, `room CO ${number % 4}`, reading({ quantity: "co-ambient", unit: "[ppm]", value: number % 4 })],
     [12, "low fire", { kind: "firing", firing: "low" }],
-    co2("low", tenth(high - 0.4, high), 70),
-    co("low", ppm()),
     turn("low", next() < 0.5 ? 0.1 : -0.1),
     co2("low", tenth(high - 0.3, high), 80),
     co("low", ppm()),
-    [9, `note ${note}`, { kind: "note", text: note }],
     [10, "flue temperature 54", reading({ quantity: "flue-temperature", unit: "Cel", value: 54 })],
-    [5, "test port is plugged", { kind: "check", item: "test-port", done: true }],
+    [12, "high fire", { kind: "firing", firing: "high" }],
+    co2("high", high, 70),
+    co("high", ppm()),
+    // A note in every second round: two or three in a visit of a hundred entries.
+    number % 2 === 0
+      ? [9, `note ${note}`, { kind: "note", text: note }]
+      : [5, "test port is plugged", { kind: "check", item: "test-port", done: true }],
   ];
 }
 

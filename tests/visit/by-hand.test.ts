@@ -2,9 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it, test } from "vitest";
 import { judge } from "../../src/judge/judge.ts";
 import { type Amendment, amendByHand } from "../../src/visit/by-hand.ts";
+import { type Details, NO_DETAILS } from "../../src/visit/details.ts";
 import { Entry } from "../../src/visit/entry.ts";
 import { foldVisit, step } from "../../src/visit/fold.ts";
 import { phasesOf } from "../../src/visit/phase.ts";
+import { isWithin, MOST_TASKS, type Task } from "../../src/visit/task.ts";
 import { anyItem, anyScript } from "../support/arbitrary.ts";
 import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
 import { parser } from "../support/talk.ts";
@@ -263,6 +265,101 @@ describe("looks right", () => {
   });
 });
 
+describe("what a note means, by hand", () => {
+  const notes = ["high fire CO2 9.2", "note order a fan", "CO2 ninety two percent"];
+  const task: Task = {
+    action: { value: "order", span: { from: 0, to: 5 } },
+    thing: { value: "fan", span: { from: 8, to: 11 } },
+    due: { value: "2026-12-01", span: null },
+    who: { value: "office", span: null },
+    done: false,
+  };
+  const tasks = (id: string, ...given: Task[]): Amendment => ({ kind: "tasks", id, tasks: given });
+  const of = (done: ReturnType<typeof byHand>, id: string) => done.state.tasks[id];
+  test("is kept, as a whole, the last word of it; none as well", () => {
+    expect(of(byHand(notes, [tasks("e1", task)]), "e1")).toEqual([task]);
+    expect(of(byHand(notes, [tasks("e1", task, task), tasks("e1", task)]), "e1")).toEqual([task]);
+    expect(of(byHand(notes, [tasks("e1", task), tasks("e1")]), "e1")).toEqual([]);
+    expect(of(byHand(notes, []), "e1")).toBeUndefined();
+  });
+  test("goes with the note's words, and comes back with nothing but them", () => {
+    expect(of(byHand(notes, [tasks("e1", task), mend(1, "order a pump")]), "e1")).toBeUndefined();
+    expect(of(byHand(notes, [tasks("e1", task), mend(1, "CO 40")]), "e1")).toBeUndefined();
+    expect(of(byHand(notes, [tasks("e1", task), kind("confirm", 1)]), "e1")).toEqual([task]);
+    expect(of(byHand(notes, [tasks("e1", task), kind("strike", 1), kind("put-back", 1)]), "e1")).toEqual([
+      task,
+    ]);
+  });
+  test("changes nothing else, and opens a review again", () => {
+    const before = byHand(notes, [{ kind: "review", by: "Ada Quill" }]);
+    const after = byHand(notes, [{ kind: "review", by: "Ada Quill" }, tasks("e1", task)]);
+    expect(after.log).toBe(before.log);
+    expect([before.state.reviewed?.by, after.state.reviewed]).toEqual(["Ada Quill", null]);
+  });
+  test("of what was not understood, once it was told as a note", () => {
+    const done = byHand(notes, [mend(2, "note order a fan"), tasks("e2", task)]);
+    expect([done.problem, of(done, "e2")]).toEqual(["", [task]]);
+  });
+  const noNote = "That is no note that stands.";
+  test.each<[what: string, before: (OfPlace | Amendment)[], amendment: Amendment, problem: string]>([
+    ["a reading", [], tasks("e0", task), noNote],
+    ["what was not understood", [], tasks("e2", task), noNote],
+    ["a struck note", [kind("strike", 1)], tasks("e1", task), noNote],
+    ["nobody's", [], tasks("nobody", task), noNote],
+    [
+      "to the last letter",
+      [],
+      tasks("e1", { ...task, thing: { value: "fan", span: { from: 8, to: 11 } } }),
+      "",
+    ],
+    [
+      "beyond its words",
+      [],
+      tasks("e1", { ...task, thing: { value: "fan", span: { from: 8, to: 12 } } }),
+      "That is not in the note's words.",
+    ],
+    [
+      "too many",
+      [],
+      tasks("e1", ...Array.from({ length: MOST_TASKS + 1 }, () => task)),
+      `A note has at most ${MOST_TASKS} tasks, each with an action.`,
+    ],
+    ["so many", [], tasks("e1", ...Array.from({ length: MOST_TASKS }, () => task)), ""],
+  ])("%s", (_, before, amendment, problem) => {
+    const done = byHand(notes, [...before, amendment]);
+    expect(done.problem).toBe(problem);
+    if (problem !== "") expect(done.visit.entries).toHaveLength(byHand(notes, before).visit.entries.length);
+  });
+});
+
+describe("details, by hand", () => {
+  const details: Details = {
+    appliance: "B-17",
+    place: "Plant room",
+    technician: "A. Quill",
+    instrument: null,
+  };
+  test("are kept as a whole, the last word of them", () => {
+    const later = { ...details, instrument: { name: "Analyser", serial: "7", calibratedOn: "2026-02-01" } };
+    expect(byHand(["CO2 9.2"], []).state.details).toEqual(NO_DETAILS);
+    expect(byHand(["CO2 9.2"], [{ kind: "details", details }]).state.details).toEqual(details);
+    const both: Amendment[] = [
+      { kind: "details", details },
+      { kind: "details", details: later },
+    ];
+    expect(byHand(["CO2 9.2"], both).state.details).toEqual(later);
+  });
+  test.each<[what: string, details: Details]>([
+    ["a line break", { ...details, place: "Plant\nroom" }],
+    ["too long", { ...details, appliance: "x".repeat(81) }],
+    ["no day", { ...details, instrument: { name: "", serial: "", calibratedOn: "2026-02-30" } }],
+  ])("%s is refused", (_, given) => {
+    const done = byHand(["CO2 9.2"], [{ kind: "details", details: given }]);
+    expect(done.problem).toBe("Each of the details has to be one short line.");
+    expect(done.state.details).toEqual(NO_DETAILS);
+  });
+});
+
 describe("judged as mended", () => {
   test("a mend by hand is judged, warned of and advised like one by voice", () => {
     const said = ["high fire CO2 9.2, CO 40"];
@@ -300,6 +397,32 @@ describe("always", () => {
       text: fc.constantFrom("9.4", "CO 14", "low fire", "quarter out", "celsius", "no", "cheese", "94"),
     }),
     fc.record({ kind: fc.constant("review"), by: fc.constant("Ada") }),
+    fc.record({
+      kind: fc.constant("tasks"),
+      of: fc.nat(),
+      tasks: fc.array(
+        fc.record({
+          action: fc.record({
+            value: fc.constant("order"),
+            span: fc.option(fc.constant({ from: 0, to: 6 })),
+          }),
+          thing: fc.constant(null),
+          due: fc.constant(null),
+          who: fc.constant(null),
+          done: fc.boolean(),
+        }),
+        { maxLength: 2 },
+      ),
+    }),
+    fc.record({
+      kind: fc.constant("details"),
+      details: fc.record({
+        appliance: fc.constantFrom("B-17", "two\nlines"),
+        place: fc.constant(""),
+        technician: fc.constant(""),
+        instrument: fc.constant(null),
+      }),
+    }),
   );
   it("an amendment keeps the log whole: old entries stay, seqs go on, targets are there, items are in order", () => {
     fc.assert(
@@ -325,6 +448,11 @@ describe("always", () => {
           visit = { ...visit, entries: [...visit.entries, ...done.entries] };
           const after = foldVisit(visit);
           expect(done.entries.reduce(step, state)).toEqual(after);
+          for (const [target, tasks] of Object.entries(after.tasks)) {
+            const item = after.items.find((one) => one.id === target);
+            if (item?.body.kind !== "note") throw new Error(`tasks of ${JSON.stringify(item)}`);
+            for (const task of tasks) expect(isWithin(task, item.body.text)).toBe(true);
+          }
           const seqs = after.items.map(({ seq }) => seq);
           expect(seqs).toEqual([...seqs].sort((a, b) => a - b));
           expect(new Set(after.items.map((item) => item.id)).size).toBe(after.items.length);

@@ -1,7 +1,6 @@
 import { signal } from "@preact/signals";
-import { download } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook.ts";
-import { canShareFiles, type Shared, shareFile } from "../../device/share.ts";
+import type { Shared, SharedFile } from "../../device/share.ts";
 import { NO_WARNINGS, warnedAlong } from "../../judge/raised.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { reportOf } from "../../record/report/report.ts";
@@ -18,6 +17,11 @@ export interface RecordsWorld {
   readonly fetchAhead: () => Promise<void>;
   /** Loads them. Rejects where they are not here and there is no network. */
   readonly printer: () => Promise<Printer>;
+  /** Hands a file to the person as a download. */
+  readonly save: (file: SharedFile) => void;
+  readonly canShare: () => boolean;
+  /** Hands it to the platform's share sheet. Never rejects. */
+  readonly share: (file: SharedFile) => Promise<Shared>;
 }
 
 /** What makes a PDF file of a record. */
@@ -43,7 +47,7 @@ export class Records {
   }
 
   get canShare(): boolean {
-    return canShareFiles();
+    return this.#world.canShare();
   }
 
   /** Reads a visit and works out its record; of a long one in pieces, so that the page answers meanwhile. */
@@ -68,17 +72,17 @@ export class Records {
   async save(): Promise<string | null> {
     const made = await this.#make();
     if (!made) return null;
-    download(made.name, made.data, PDF);
+    this.#world.save(made);
     return made.name;
   }
 
   /** Hands it to the platform's share sheet. */
   async share(): Promise<Shared> {
     const made = await this.#make();
-    return made ? shareFile({ name: made.name, type: PDF, data: made.data }) : "dismissed";
+    return made ? this.#world.share(made) : "dismissed";
   }
 
-  async #make(): Promise<{ name: string; data: Uint8Array } | null> {
+  async #make(): Promise<SharedFile | null> {
     const open = this.open.value;
     if (!open || this.busy.value) return null;
     this.busy.value = true;
@@ -89,11 +93,9 @@ export class Records {
         const print = await this.#world.printer();
         this.#pdf = { report, data: await print(report) };
       }
-      return { name: fileNameOf(head, "record", "pdf"), data: this.#pdf.data };
+      return { name: fileNameOf(head, "record", "pdf"), type: "application/pdf", data: this.#pdf.data };
     } finally {
       this.busy.value = false;
     }
   }
 }
-
-const PDF = "application/pdf";

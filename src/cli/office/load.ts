@@ -38,7 +38,7 @@ const BATCH_BYTES = 8 * 1024 * 1024;
 /** Handfuls with the threads, for each. */
 const AHEAD = 4;
 
-/** Loads bundles into a book, batch by batch. What was loaded stays, whatever comes after; run again it goes on from there. */
+/** Loads bundles into a book, batch by batch, with threads of its own. What was loaded stays, whatever comes after; run again it goes on from there. */
 export async function load(book: Book, options: LoadOptions): Promise<Loaded> {
   const judges = startJudges();
   try {
@@ -48,7 +48,8 @@ export async function load(book: Book, options: LoadOptions): Promise<Loaded> {
   }
 }
 
-async function loadWith(judges: Judges, book: Book, options: LoadOptions): Promise<Loaded> {
+/** The same with threads that are there. */
+export async function loadWith(judges: Judges, book: Book, options: LoadOptions): Promise<Loaded> {
   const { refused, progress, stopped } = options;
   let loaded = NOTHING;
   let batch: Sound[] = [];

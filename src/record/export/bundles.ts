@@ -1,5 +1,5 @@
 import type { Visit } from "../../visit/visit.ts";
-import { exportVisit, type Import, importVisit } from "../bundle.ts";
+import { bundleOf, type Import, importVisit } from "../bundle.ts";
 
 /**
  * Many visits in one file: JSON Lines, one bundle a line (schema visit-1 each), in the order given, so that a reader can take
@@ -11,7 +11,7 @@ export function exportVisits(visits: readonly Visit[]): string {
 
 /** The same a line at a time, each with its line feed, for files larger than one text can be. */
 export function* bundleLines(visits: readonly Visit[]): Iterable<string> {
-  for (const visit of visits) yield `${JSON.stringify(JSON.parse(exportVisit(visit)))}\n`;
+  for (const visit of visits) yield `${JSON.stringify(bundleOf(visit))}\n`;
 }
 
 /** One line of a combined file, and what it holds. */

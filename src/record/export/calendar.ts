@@ -9,8 +9,6 @@ import { printable } from "./text.ts";
 /** RFC 5545, section 3.7.3: a name of its own for what made the calendar. */
 const MADE_BY = "-//Burnerside//Follow-ups 1//EN";
 
-const DAY_MS = 24 * 60 * 60 * 1000;
-
 /**
  * The follow-ups of visits as a calendar file (RFC 5545). What has a day is an event of that whole day that keeps nobody busy
  * (phones and office calendars show events, but often no to-dos); what has none is a to-do without a due day. The same
@@ -63,11 +61,7 @@ function plain(text: string): string {
   return printable(text).replace(/\r\n?/g, "\n");
 }
 
-/** From a day, YYYY-MM-DD, to the next, which is not in it (section 3.6.1). */
-function wholeDay(day: string): Pick<IcsEvent, "start"> & { end: IcsEvent["start"] } {
-  const date = new Date(`${day}T00:00:00Z`);
-  return {
-    start: { type: "DATE", date },
-    end: { type: "DATE", date: new Date(date.getTime() + DAY_MS) },
-  };
+/** A day, YYYY-MM-DD, as a whole (section 3.6.1). Its length and not the next day: of the last day of 9999 there is none. */
+function wholeDay(day: string): Pick<IcsEvent, "start"> & { duration: { days: 1 } } {
+  return { start: { type: "DATE", date: new Date(`${day}T00:00:00Z`) }, duration: { days: 1 } };
 }

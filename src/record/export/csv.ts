@@ -11,10 +11,9 @@ const BYTE_ORDER_MARK = "\uFEFF";
 const ROWS = 5000;
 
 /**
- * A table as CSV (RFC 4180): commas, CRLF after every row, names of the columns first, quotes where they are needed and
- * around all text that people said or typed. UTF-8 with a byte order mark. Numbers as JSON writes them, so that reading
- * gives the same number back; booleans true and false; nothing where nothing is known. Texts are made `printable` and
- * `harmless`.
+ * A table as CSV (RFC 4180): commas, CRLF after every row, names of the columns first, quotes around whatever is more than
+ * letters, digits and a few signs. UTF-8 with a byte order mark. Numbers as JSON writes them, so that reading gives the same
+ * number back; booleans true and false; nothing where nothing is known. Texts are made `printable` and `harmless`.
  */
 export function csvOf(table: Table, visits: readonly Visit[]): string {
   return [...csvPieces(table, visits)].join("");

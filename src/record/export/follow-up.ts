@@ -22,32 +22,17 @@ export function followUpsOf(visits: readonly Visit[]): FollowUp[] {
   );
 }
 
-const VERBS: Readonly<Record<TaskAction, string>> = {
-  replace: "replace",
-  order: "order",
-  bring: "bring",
-  clean: "clean",
-  check: "check",
-  repair: "repair",
-  fit: "fit",
-  remove: "remove",
-  adjust: "adjust",
-  call: "call",
-  return: "come back",
-  tell: "tell",
-  quote: "quote for",
-  other: "to do:",
-};
+/** What actions are called where it is not by their names. */
+const VERBS: Readonly<Partial<Record<TaskAction, string>>> = { return: "come back", quote: "quote for" };
 
 /** Of those actions whoever is named is what they are done to. */
 const TO_PEOPLE: ReadonlySet<TaskAction> = new Set(["call", "tell"]);
 
 /** A task in a few words: "Replace condensate trap gasket", "Call the customer: price"; `text` are the note's words, for want of others. */
 export function taskInShort({ action, thing, who }: Task, text: string): string {
-  const verb = VERBS[action.value];
-  if (who && TO_PEOPLE.has(action.value))
-    return `${capital(verb)} the ${who.value}${thing ? `: ${thing.value}` : ""}`;
-  if (action.value === "return" && thing) return `Come back: ${thing.value}`;
-  if (action.value === "other") return thing ? capital(thing.value) : text;
-  return capital(thing ? `${verb} ${thing.value}` : verb);
+  const of = thing?.value ?? "";
+  if (action.value === "other") return capital(of) || text;
+  const verb = capital(VERBS[action.value] ?? action.value);
+  if (who && TO_PEOPLE.has(action.value)) return `${verb} the ${who.value}${of && `: ${of}`}`;
+  return `${verb}${of && `${action.value === "return" ? ":" : ""} ${of}`}`;
 }

@@ -1,11 +1,12 @@
 /** Characters that make a spreadsheet read a cell as a formula (OWASP, "CSV Injection"), full-width ones with them. */
-const SIGN = "[=+\\-@＝＋－＠]";
+const SIGNS = "=+-@＝＋－＠";
 
 /**
- * A sign where a cell may begin: at the start, or after what some spreadsheet takes for the end of a cell or row whatever
- * stands in quotes (semicolon, bar, tab, line end); blanks, unseen characters and apostrophes before the sign do not count.
+ * Where a cell may begin: at the start, or after what some spreadsheet takes for the end of a cell or row whatever stands in
+ * quotes (semicolon, bar, tab, line end), with all that is skipped before a sign: blanks, unseen characters, apostrophes. Each
+ * character is looked at once, however long and hostile the text.
  */
-const AT_START = new RegExp(`(^|[;|\\t\\r\\n])([\\s\\p{Cf}]*)('*)(?=${SIGN})`, "gu");
+const BEGINNING = /((?:[;|\t\r\n]|^)[\s\p{Cf}]*)('*)/gu;
 
 /** A first character that is skipped before the next one is looked at. */
 const SKIPPED_FIRST = /^'*[\t\r\n]/;
@@ -16,8 +17,14 @@ const SKIPPED_FIRST = /^'*[\t\r\n]/;
  * the exact words back. Numbers are no text: a pressure below zero stays a number.
  */
 export function harmless(text: string): string {
-  const signs = text.replace(AT_START, "$1$2'$3");
+  const signs = text.replace(BEGINNING, (all, before: string, apostrophes: string, at: number) =>
+    isSign(text[at + all.length]) ? `${before}'${apostrophes}` : all,
+  );
   return SKIPPED_FIRST.test(signs) ? `'${signs}` : signs;
+}
+
+function isSign(character: string | undefined): boolean {
+  return character !== undefined && SIGNS.includes(character);
 }
 
 /** Whether a spreadsheet could run a text. */

@@ -10,7 +10,7 @@ const SEASON =
 const MONTH = "(?:january|february|march|april|may|june|july|august|september|october|november|december)";
 const PERIOD = "(?:week|month|year|weekend|quarter|season)";
 const MANY = "(?:hours|days|weeks|months|years)";
-const HERE = "(?:here|in|in stock|delivered|available|ready|back)";
+const HERE = "(?:here|in stock|in|delivered|available|ready|back)";
 
 const FORMS = [
   `${TOWARDS} ${SEASON}(?: (?:starts|begins|is over|ends))?`,

@@ -20,29 +20,34 @@ import {
   REPORTS,
 } from "./vocabulary.ts";
 import { type When, whensOf } from "./when.ts";
-import { type Word, wordsOf } from "./words.ts";
+import { plainWords, type Word, wordsOf } from "./words.ts";
 
 /**
  * What a note asks for and says was done, from its words alone; in their order. `at` (ISO 8601) and `zone` (IANA; null is UTC)
  * say when and where it was said: days are counted from there. What is denied, asked, only possible, or wished by somebody
  * else gives nothing: rather nothing than something invented. Never throws.
  */
-export function tasksOf(text: string, at: string, zone: string | null): Task[] {
+export function tasksOf(note: string, at: string, zone: string | null): Task[] {
+  const text = note.slice(0, MOST_READ);
+  if (!mayAsk(plainWords(text))) return [];
   const words = wordsOf(text);
-  if (!words.some((_, place) => mayAsk(words, place))) return [];
   const whens = whensOf(text, at, zone);
   return new Reader(text, words, whens).tasks().slice(0, MOST_TASKS);
 }
 
-/** Most notes ask for nothing: then no days need to be looked for. */
-function mayAsk(words: readonly Word[], place: number): boolean {
-  const word = words[place]?.norm ?? "";
-  return (
-    NEEDS.has(word) ||
-    /^(?:needed|required|back|do|visit|follow-up|followup|revisit)$/.test(word) ||
-    actionAt((ahead) => words[place + ahead]?.norm) !== null
+/** What comes after so many letters is read no more: nobody dictates that much. */
+const MOST_READ = 4000;
+
+/** Most notes ask for nothing: then their words need no tags, and no days need to be looked for. */
+function mayAsk(words: readonly string[]): boolean {
+  return words.some(
+    (word, place) =>
+      NEEDS.has(word) || MAY_ASK.test(word) || actionAt((ahead) => words[place + ahead]) !== null,
   );
 }
+
+const MAY_ASK =
+  /^(?:needed|required|back|do|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate)$/;
 
 /** A task before its day is known, by places of words. */
 interface Found {

@@ -1,6 +1,9 @@
 import nlp from "compromise/two";
 import { isOfTrade, TRADE_WORDS } from "./trade-words.ts";
 
+// Once and for all: with each text it takes as long as the text does.
+nlp.addWords(TRADE_WORDS);
+
 /** One word of a note, where it stands (UTF-16 units), and what part of speech it is taken for. */
 export interface Word {
   /** In lower case, with straight apostrophes. */
@@ -17,19 +20,21 @@ export interface Word {
 
 const WORD = /[\p{L}\p{N}][\p{L}\p{M}\p{N}]*(?:[.,'’/%-][\p{L}\p{M}\p{N}]+)*/gu;
 
-const MOST_LETTERS = 4000;
+/** The words of a text in lower case, untagged: that is quick. */
+export function plainWords(text: string): readonly string[] {
+  return [...text.matchAll(WORD)].map(([word]) => normal(word));
+}
 
-/** The words of a text. What comes after so many letters is read no more: nobody dictates that much. */
+/** The words of a text. */
 export function wordsOf(text: string): readonly Word[] {
-  const read = text.slice(0, MOST_LETTERS);
-  const tags = tagsOf(read);
+  const tags = tagsOf(text);
   let last = 0;
-  return [...read.matchAll(WORD)].map((match): Word => {
+  return [...text.matchAll(WORD)].map((match): Word => {
     const [found] = match;
     const from = match.index;
-    const between = read.slice(last, from);
-    const norm = found.toLowerCase().replaceAll("’", "'");
+    const between = text.slice(last, from);
     const isFirst = last === 0;
+    const norm = normal(found);
     last = from + found.length;
     return {
       norm,
@@ -42,6 +47,13 @@ export function wordsOf(text: string): readonly Word[] {
   });
 }
 
+function normal(word: string): string {
+  return word.toLowerCase().replaceAll("’", "'");
+}
+
+// Told once: with each text they would take twice as long.
+nlp.addWords(TRADE_WORDS);
+
 interface Term {
   readonly offset: { readonly start: number; readonly length: number };
   readonly tags: readonly string[];
@@ -49,9 +61,7 @@ interface Term {
 
 /** The tagger's words need not be ours: each of ours has the tags of all that begin in it. */
 function tagsOf(text: string): (from: number, to: number) => ReadonlySet<string> {
-  const sentences: readonly { readonly terms: readonly Term[] }[] = nlp(text, TRADE_WORDS).json({
-    offset: true,
-  });
+  const sentences: readonly { readonly terms: readonly Term[] }[] = nlp(text).json({ offset: true });
   const terms = sentences.flatMap((sentence) => sentence.terms);
   let next = 0;
   return (from, to) => {

@@ -32,6 +32,7 @@ interface Look {
   readonly italics?: boolean;
   readonly fontSize?: number;
   readonly characterSpacing?: number;
+  readonly wordBreak?: "break-all";
   readonly alignment?: "left" | "center" | "right";
   readonly margin?: readonly [left: number, top: number, right: number, bottom: number];
 }
@@ -124,6 +125,10 @@ function frame(width: number, height: number): Line[] {
 }
 
 const SCREW = 4.8;
+/** A word of so many letters may be wider than its column. */
+const LONG = 24;
+const LONG_WORD = new RegExp(`(\\S{${LONG},})`);
+
 const GAP = 14;
 
 /** The sections that stand side by side; the others have the whole width. */
@@ -137,11 +142,15 @@ const BESIDE: Readonly<Partial<Record<SectionId, SectionId>>> = {
 const WIDTHS: Readonly<Partial<Record<SectionId, readonly (number | "*")[]>>> = {
   "gas-pressure": [150, 92, "*", "*"],
   readings: [150, 92, "*", "*"],
-  derived: [104, "*", "*", 200],
   turns: [74, 100, 26, "*"],
   warnings: [42, "*", 72, 150],
   notes: [42, "*", "*"],
 };
+
+/** A name, a column for each firing that was read, and the formula. */
+function figureWidths(columns: number): readonly (number | "*")[] {
+  return [104, ...Array.from({ length: columns - 2 }, () => "*" as const), 200];
+}
 
 /** Sets a record's texts, and knows whether a sign was lacking. */
 class Setting {
@@ -160,10 +169,22 @@ class Setting {
     return set;
   }
 
+  /** The same in runs, in which a word that is too long for any column may be broken anywhere. */
+  #runs(text: string, look: Look = {}): Piece[] {
+    return this.text(text)
+      .split(LONG_WORD)
+      .filter((part) => part !== "")
+      .map((part) =>
+        part.length >= LONG && !part.includes(" ")
+          ? { text: part, ...look, wordBreak: "break-all" }
+          : { text: part, ...look },
+      );
+  }
+
   head({ heading, name, stand }: Report): Piece[] {
     return [
-      { text: heading.toUpperCase(), bold: true, fontSize: 15, characterSpacing: 3.5, alignment: "center" },
-      { text: this.text(name), fontSize: 11, alignment: "center", margin: [0, 1, 0, 0] },
+      { text: heading.toUpperCase(), bold: true, fontSize: 16, characterSpacing: 1.5, alignment: "center" },
+      { text: this.#runs(name), fontSize: 11, alignment: "center", margin: [0, 1, 0, 0] },
       { text: this.text(stand), italics: true, fontSize: 8.5, alignment: "center", margin: [0, 1, 0, 2] },
     ];
   }
@@ -193,7 +214,7 @@ class Setting {
   }
 
   #heading(name: string): Piece {
-    const text = { text: name.toUpperCase(), bold: true, fontSize: 7.8, characterSpacing: 1.1 };
+    const text = { text: name.toUpperCase(), bold: true, fontSize: 7.8, characterSpacing: 0.7 };
     return { table: { widths: ["*"], body: [[text]] }, layout: "heading" };
   }
 
@@ -204,7 +225,7 @@ class Setting {
           this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
         ];
       case "table":
-        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? block.columns.map(() => "*"))];
+        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? figureWidths(block.columns.length))];
       case "list":
         return this.#list(block.name, block.items);
       case "text":
@@ -246,23 +267,21 @@ class Setting {
   /** A value, then its verdict, then what has to be said with it; what failed stands out without any colour. */
   #cell({ text, verdict, note }: Cell, isValue: boolean): Piece {
     const isOpen = text.startsWith(OPEN);
-    const runs: Piece[] = [{ text: this.text(text), bold: isValue || isOpen }];
+    const runs = this.#runs(text, { bold: isValue || isOpen });
     if (verdict === "fail") runs.push({ text: `  × ${VERDICT_WORDS.fail.toUpperCase()}`, bold: true });
     else if (verdict) runs.push({ text: `  ${VERDICT_WORDS[verdict]}` });
-    if (note !== "") runs.push({ text: `  ${this.text(note)}`, italics: true, fontSize: SMALL + 0.2 });
+    if (note !== "") runs.push(...this.#runs(`  ${note}`, { italics: true, fontSize: SMALL + 0.2 }));
     return { text: runs };
   }
 
   /** One to a line; those of a name run on, for they are short. */
   #list(name: string, items: readonly string[]): Piece[] {
-    if (name === "") return items.map((item) => ({ text: `– ${this.text(item)}`, margin: [0, 1, 0, 0] }));
+    if (name === "") return items.map((item) => ({ text: this.#runs(`– ${item}`), margin: [0, 1, 0, 0] }));
     const together = items
       .map((item) => (item.endsWith(".") ? item : `${item};`))
       .join(" ")
       .replace(/;$/, "");
-    return [
-      { text: [{ text: `${name}: `, italics: true }, { text: this.text(together) }], margin: [0, 2, 0, 0] },
-    ];
+    return [{ text: [{ text: `${name}: `, italics: true }, ...this.#runs(together)], margin: [0, 2, 0, 0] }];
   }
 }
 

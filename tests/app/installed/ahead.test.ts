@@ -9,6 +9,7 @@ const THIS = {
     { file: "assets/ear/worker-1.js", bytes: 100 },
   ],
   voice: [{ file: "assets/voice/voice-1.wasm", bytes: 1000 }],
+  pdf: [{ file: "assets/pdf/maker-1.js", bytes: 20 }],
 };
 const NEWEST = { ...THIS, ear: [{ file: "assets/ear/weights-2.bin", bytes: 300 }] };
 
@@ -17,6 +18,7 @@ function device({ kept = [] as string[], breaks = "", list = THIS as unknown } =
   const files = new Map<AheadSet, Set<string>>([
     ["ear", new Set(kept)],
     ["voice", new Set()],
+    ["pdf", new Set()],
   ]);
   const fetched: string[] = [];
   const cache: AheadCache = {
@@ -56,6 +58,7 @@ test("what is there is looked at, and what an earlier version left is swept out"
   expect(ahead.states.value).toEqual({
     ear: { kind: "missing", bytes: 400 },
     voice: { kind: "missing", bytes: 1000 },
+    pdf: { kind: "missing", bytes: 20 },
   });
   expect([...(files.get("ear") ?? [])]).toEqual(["assets/ear/worker-1.js"]);
 });

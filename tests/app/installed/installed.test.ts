@@ -14,7 +14,7 @@ function app({ alone = true, fails = "" } = {}) {
     cache: { kept: async () => [], fetch: async () => undefined, sweep: async () => undefined },
     list: async (which) => {
       failing(`list ${which}`);
-      return { ear: [], voice: [] };
+      return { ear: [], voice: [], pdf: [] };
     },
     isUsed: () => true,
     reason: (error) => (error instanceof Error ? error.message : ""),

@@ -14,6 +14,7 @@ function desk() {
   const puppet = puppetEar();
   const spoken: string[] = [];
   const started: unknown[] = [];
+  const names: unknown[] = [];
   const made = new StartDesk({
     speaker: { speak: async (text) => void spoken.push(text), cancel: () => undefined },
     rows: () => sheetRows([ONE, BOTH], [ONE, BOTH], []),
@@ -21,12 +22,14 @@ function desk() {
     choose: (one) => chooseStart(piece, one),
     headset: () => false,
     ear: async () => puppet.ear,
-    start: async ({ sheet: chosen, fuel }, { title }, heard) => {
-      started.push([chosen === null || chosen === "none" ? chosen : chosen.id, fuel, title, heard]);
+    start: async ({ sheet: chosen, fuel }, given, heard) => {
+      names.push(given);
+      const id = chosen === null || chosen === "none" ? chosen : chosen.id;
+      started.push([id, fuel, given.title, heard]);
     },
   });
   made.reset();
-  return { desk: made, puppet, spoken, started };
+  return { desk: made, puppet, spoken, started, names };
 }
 
 test("taps: nothing starts while something is missing", async () => {
@@ -40,6 +43,21 @@ test("taps: nothing starts while something is missing", async () => {
   taps.title.value = "  Mill  ";
   await taps.go();
   expect(started).toEqual([["two", "propane", "Mill", false]]);
+});
+
+test("what is typed for the record goes with it, and is gone with a new choice", async () => {
+  const { desk: taps, names } = desk();
+  taps.pick(ONE);
+  taps.appliance.value = "B-7";
+  taps.site.value = "Mill lane";
+  await taps.go();
+  taps.reset();
+  taps.pick(ONE);
+  await taps.go();
+  expect(names).toEqual([
+    { title: "", appliance: "B-7", place: "Mill lane" },
+    { title: "", appliance: "", place: "" },
+  ]);
 });
 
 test("another sheet takes its own gas, or none", () => {

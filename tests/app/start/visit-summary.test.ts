@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { VisitSummaries } from "../../../src/app/start/visit-summaries.ts";
 import { summaryOf } from "../../../src/app/start/visit-summary.ts";
+import { NO_DETAILS } from "../../../src/visit/details.ts";
 import type { EntryBody } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { sheet } from "../../support/sheets.ts";
@@ -97,7 +98,23 @@ describe("summaries are read when wanted", () => {
       readings: 1,
       open: 3,
       reviewedBy: null,
+      appliance: "",
     });
+  });
+  test("the appliances of all that are known, each once, in order", async () => {
+    const numbers: Record<string, string> = { a: "B-7", b: "A-1", c: "", d: "B-7" };
+    const summaries = new VisitSummaries(
+      {
+        visit: async (id) => {
+          const details = { ...NO_DETAILS, appliance: numbers[id] ?? "" };
+          return visitOf({ kind: "details", details });
+        },
+      },
+      () => NOW,
+    );
+    expect(summaries.appliances()).toEqual([]);
+    await summaries.want(["a", "b", "c", "d"]);
+    expect(summaries.appliances()).toEqual(["A-1", "B-7"]);
   });
   test("anew when visits may have gone on", async () => {
     const { asked, summaries } = store();

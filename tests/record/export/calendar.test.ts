@@ -67,12 +67,17 @@ describe("a follow-up with a day", () => {
   test("is an event of that whole day that keeps nobody busy (RFC 5545, 3.6.1, 3.8.2.7)", () => {
     expect(event?.name).toBe("vevent");
     expect(event && new ICAL.Event(event).startDate.isDate).toBe(true);
-    expect(["dtstart", "dtend", "transp"].map((name) => value(event, name))).toEqual([
+    expect(["dtstart", "duration", "transp"].map((name) => value(event, name))).toEqual([
       "2026-12-01",
-      "2026-12-02",
+      "P1D",
       "TRANSPARENT",
     ]);
     expect(event && new ICAL.Event(event).duration.toString()).toBe("P1D");
+  });
+
+  test.each(["1000-01-01", "2028-02-29", "9999-12-31"])("on %s, too", (due) => {
+    const [far] = parts(calendarOf([noted("x", [task("order", { due })])], NOW));
+    expect(value(far, "dtstart")).toBe(due);
   });
 
   test("says what, where and in which words", () => {

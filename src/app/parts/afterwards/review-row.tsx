@@ -37,7 +37,13 @@ export function ReviewRow({ workplace, together, shown }: RowProps) {
       </div>
       <ul class="things">
         {thingsOf(together, shown).map((thing) => (
-          <ReviewThing key={thing.id} afterwards={afterwards} thing={thing} />
+          <ReviewThing
+            key={thing.id}
+            afterwards={afterwards}
+            thing={thing}
+            state={shown.state}
+            item={shown.item(thing.id)}
+          />
         ))}
       </ul>
     </li>

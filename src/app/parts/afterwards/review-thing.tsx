@@ -1,27 +1,58 @@
 import { useSignal } from "@preact/signals";
 import { shownUnit } from "../../../measure/unit.ts";
 import { ROOM_CO } from "../../../record/phases.ts";
+import { shownBody } from "../../../record/shown-body.ts";
 import { shownLimit, VERDICT_WORDS } from "../../../record/wording.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
+import type { LoggedItem, VisitState } from "../../../visit/state.ts";
 import type { Afterwards } from "../../afterwards/afterwards.ts";
 import { candidatesOf, type Pick } from "../../afterwards/rivals.ts";
 import type { Field, ReviewThing as Thing } from "../../afterwards/rows.ts";
+import { laterPart } from "../../later.tsx";
+import { once } from "../../once.ts";
 import { Mark } from "../mark.tsx";
+import type { NoteProps } from "./note-meaning.tsx";
 
 interface ThingProps {
   readonly afterwards: Afterwards;
   readonly thing: Thing;
 }
 
+interface ReviewThingProps extends ThingProps {
+  readonly state: VisitState;
+  /** As it stands, where it is an item. */
+  readonly item: LoggedItem | undefined;
+}
+
+const loadMeaning = once(() => import("./note-meaning.tsx"));
+
+const NoteText = laterPart<NoteProps>(
+  async () => (await loadMeaning()).NoteText,
+  ({ item }) => shownBody(item.body),
+);
+
+const NoteMeaning = laterPart<NoteProps>(
+  async () => (await loadMeaning()).NoteMeaning,
+  (_, failed) => failed && <p role="status">What the note asks for could not be loaded.</p>,
+);
+
 /** One thing of an utterance: what was understood, said and assumed, its verdict, what became of it, and what can be done. */
-export function ReviewThing({ afterwards, thing }: ThingProps) {
+export function ReviewThing({ afterwards, thing, state, item }: ReviewThingProps) {
   const { understood, fields, fate, verdict, needs, own } = thing;
   const isOver = fate.kind === "struck" || fate.kind === "mended";
+  const note =
+    own && item?.body.kind === "note" && item.struckBy === null ? { afterwards, state, item } : null;
   return (
     <li class="thing">
       <p class="thing-name">
-        <strong>{isOver ? <s>{understood}</s> : understood}</strong>
-        <FateWord thing={thing} />
+        <strong>{isOver ? <s>{understood}</s> : note ? <NoteText {...note} /> : understood}</strong>
+        {note && isOver ? (
+          <span class="thing-now">
+            now <NoteText {...note} />
+          </span>
+        ) : (
+          <FateWord thing={thing} />
+        )}
       </p>
       {fields.length > 0 && <Fields fields={fields} />}
       {verdict && (
@@ -48,6 +79,7 @@ export function ReviewThing({ afterwards, thing }: ThingProps) {
           ))}
         </ul>
       )}
+      {note && <NoteMeaning {...note} />}
       {own && <Mending key={fate.kind} afterwards={afterwards} thing={thing} />}
     </li>
   );

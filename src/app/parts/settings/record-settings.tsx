@@ -1,10 +1,13 @@
+import { useSignal } from "@preact/signals";
 import { MOST, tidied, tidiedInstrument } from "../../record/given-details.ts";
 import type { Workplace } from "../../workplace.ts";
 import { InstrumentFields, LineField } from "../record/detail-fields.tsx";
 
 /** Who measures, and with what: what the record of each new visit starts with. */
 export function RecordSettings({ workplace }: { readonly workplace: Workplace }) {
-  const { technician, instrument } = workplace.settings.value;
+  const { technician } = workplace.settings.value;
+  // As typed: what is stored comes a moment later, when the next field may be changed already.
+  const instrument = useSignal(workplace.settings.value.instrument);
   return (
     <section class="settings-part" aria-labelledby="record-settings">
       <h2 id="record-settings">For the record of new visits</h2>
@@ -27,7 +30,10 @@ export function RecordSettings({ workplace }: { readonly workplace: Workplace })
           }}
         />
         <InstrumentFields
-          instrument={instrument}
+          instrument={instrument.value}
+          onInput={(changed) => {
+            instrument.value = changed;
+          }}
           onChange={(changed) => void workplace.changeSettings({ instrument: tidiedInstrument(changed) })}
         />
       </div>

@@ -1,0 +1,179 @@
+import { readFile } from "node:fs/promises";
+import { describe, expect, test } from "vitest";
+import { exportVisit } from "../../src/record/bundle.ts";
+import { SECTION_IDS } from "../../src/record/report/parts.ts";
+import { colour, type PdfFile, readPdf } from "../support/pdf-pages.ts";
+import { reviewVisit } from "../support/review-visit.ts";
+import { type App, withApp } from "./app.ts";
+import { closeForgetful, untilInstalled, withDevice } from "./installed.ts";
+
+// The record of a visit on the screen, on paper and as a file, made by the page under its own policy.
+
+const button = (app: App, name: string | RegExp) => app.page.getByRole("button", { name });
+const section = (app: App, id: string) => app.text(`.record-${id}`);
+
+/** Opens the record of the newest visit from the start. */
+async function openRecord(app: App): Promise<void> {
+  await button(app, /^Visit record: /)
+    .first()
+    .click();
+  await app.page.locator(".record-plate").waitFor();
+}
+
+/** Saves the record, and reads the file with another program. */
+async function saved(app: App): Promise<PdfFile & { readonly name: string }> {
+  const [file] = await Promise.all([app.page.waitForEvent("download"), button(app, "Save as PDF").click()]);
+  const bytes = new Uint8Array(await readFile(await file.path()));
+  return { ...(await readPdf(bytes)), name: file.suggestedFilename() };
+}
+
+const allText = ({ pages }: PdfFile) => pages.map(({ text }) => text).join(" ");
+
+test("from the settings and the start to the file: who, where, with what, what was read and left open", () =>
+  withApp({}, async (app) => {
+    await app.page.getByText("Settings", { exact: true }).click();
+    await app.page.getByLabel("Technician").fill("Ada Quill");
+    await app.page.getByLabel("Instrument", { exact: true }).fill("Flue gas analyser");
+    await app.page.getByLabel("Its serial number").fill("FG-871");
+    await app.page.getByLabel("Calibrated on").fill("2020-01-15");
+    await app.page.getByLabel("Calibrated on").blur();
+    await app.page.reload();
+    await app.page.getByText("For the record: appliance number and place").click();
+    await app.page.getByLabel("Appliance (serial or plant number)").fill("OM-2217");
+    await app.startVisit();
+    for (const phrase of ["high fire CO2 eight point two, CO forty", "half clockwise", "room CO twelve"])
+      await app.type(phrase);
+    const [first] = await app.stored();
+    const instrument = { name: "Flue gas analyser", serial: "FG-871", calibratedOn: "2020-01-15" };
+    const details = { appliance: "OM-2217", place: "", technician: "Ada Quill", instrument };
+    expect(first).toMatchObject({ seq: 0, entry: { body: { kind: "details", details } } });
+
+    // Edited afterwards, as one more entry.
+    await button(app, "Look it over").click();
+    await app.page.getByLabel("Place", { exact: true }).fill("Mill lane, boiler room");
+    await button(app, "Keep these details").click();
+    await app.page.getByText("As kept.").waitFor();
+    expect((await app.stored()).at(-1)?.entry.body).toMatchObject({
+      kind: "details",
+      details: { ...details, place: "Mill lane, boiler room" },
+    });
+
+    await button(app, "Visit record").click();
+    await app.page.locator(".record-plate").waitFor();
+    expect(await section(app, "appliance")).toMatch(/OM-2217[\s\S]*Mill lane, boiler room[\s\S]*Natural gas/);
+    expect(await section(app, "instrument")).toMatch(/FG-871[\s\S]*15 Jan 2020[\s\S]*more than 12 months/);
+    expect(await section(app, "readings")).toMatch(/8\.2 %\s*Out of limits/);
+    expect(await section(app, "turns")).toContain("½ ↻");
+    expect(await section(app, "warnings")).toContain("Room CO 12. Look for the source.");
+    expect(await section(app, "review")).toContain("not reviewed");
+    expect(await app.page.locator(".record-section").count()).toBe(SECTION_IDS.length);
+
+    const file = await saved(app);
+    expect(file.name).toMatch(/^burnerside-record-demo-wall-hung-35-kw-natural-gas-[\d-]+-[\w-]+\.pdf$/);
+    expect(file.pages.length).toBeLessThanOrEqual(2);
+    for (const words of ["Ada Quill", "OM-2217", "Mill lane, boiler room", "8.2 % × OUT OF LIMITS", "½ ↻"])
+      expect(allText(file)).toContain(words);
+    await app.page.getByText(`Saved: ${file.name}`).waitFor();
+    expect(app.errors).toEqual([]);
+    // Its number is offered for the next visit there.
+    await button(app, "To the start").click();
+    await app.page.getByText("For the record: appliance number and place").click();
+    await app.page.getByLabel("Appliance (serial or plant number)").focus();
+    await app.page.locator('datalist option[value="OM-2217"]').waitFor({ state: "attached" });
+  }));
+
+describe("without a network", () => {
+  test("fetched ahead, the file is made in a cellar", () =>
+    withDevice(async (device) => {
+      const first = await device.open();
+      await untilInstalled(first.page);
+      await first.page.getByText("Settings", { exact: true }).click();
+      await button(first, "PDF maker: fetch for offline use").click();
+      await first.page.getByText(/^PDF maker: here, /).waitFor({ timeout: 60_000 });
+      await closeForgetful(first);
+      await device.goOffline();
+
+      const app = await device.open();
+      await app.startVisit();
+      await app.type("high fire CO2 nine point two, CO forty");
+      await button(app, "To the start").click();
+      await openRecord(app);
+      expect(allText(await saved(app))).toContain("9.2 % In limits");
+    }));
+  test("made once with a network, the next is made without one; never made, that is said", () =>
+    withDevice(async (device) => {
+      const first = await device.open();
+      await untilInstalled(first.page);
+      await first.bringIn("visit.json", exportVisit(reviewVisit()));
+      await device.goOffline();
+      await openRecord(first);
+      await button(first, "Save as PDF").click();
+      expect(await first.text(".notice-problem")).toMatch(/\./);
+      await device.goOnline();
+      expect((await saved(first)).pages.length).toBeGreaterThan(0);
+      await closeForgetful(first);
+      await device.goOffline();
+
+      const app = await device.open();
+      await openRecord(app);
+      expect(allText(await saved(app))).toContain("Otterfold mill, boiler room");
+    }));
+});
+
+test.each(["A4", "Letter"] as const)(
+  "printed on %s by the browser it is two pages, grey, with all sections",
+  (format) =>
+    withApp({}, async (app) => {
+      await app.bringIn("visit.json", exportVisit(reviewVisit()));
+      await openRecord(app);
+      const names = await app.texts(".record-section > h2");
+      const file = await readPdf(new Uint8Array(await app.page.pdf({ format })));
+      expect(file.pages.length).toBeLessThanOrEqual(2);
+      const text = allText(file).toLowerCase();
+      for (const name of names) expect(text).toContain(name.toLowerCase());
+      expect(text).not.toContain("save as pdf");
+      for (const page of file.pages) expect(colour(page)).toBeLessThan(3);
+    }),
+);
+
+describe("the platform's share sheet", () => {
+  test("is offered where there is one, with the file", () =>
+    withApp({}, async (app) => {
+      await app.page.addInitScript(() => {
+        const shared: string[] = [];
+        Object.assign(globalThis, { shared });
+        Navigator.prototype.canShare = () => true;
+        Navigator.prototype.share = async ({ files = [] } = {}) => {
+          for (const file of files)
+            shared.push(`${file.name} ${file.type} ${(await file.text()).slice(0, 5)}`);
+        };
+      });
+      await app.load();
+      await app.bringIn("visit.json", exportVisit(reviewVisit()));
+      await openRecord(app);
+      await button(app, "Share").click();
+      await expect
+        .poll(() => app.page.evaluate(() => Reflect.get(globalThis, "shared")))
+        .toEqual([
+          expect.stringMatching(/^burnerside-record-otterfold-mill-.*\.pdf application\/pdf %PDF-$/),
+        ]);
+      expect(app.errors).toEqual([]);
+    }));
+  test("is not offered where there is none", () =>
+    withApp({}, async (app) => {
+      await app.page.addInitScript(() => {
+        Object.defineProperty(Navigator.prototype, "canShare", { value: undefined });
+      });
+      await app.load();
+      await app.bringIn("visit.json", exportVisit(reviewVisit()));
+      await openRecord(app);
+      expect(await button(app, "Share").count()).toBe(0);
+    }));
+});
+
+test("a record that is not there is said to be none, and the start is shown", () =>
+  withApp({}, async (app) => {
+    await app.page.goto(`${app.served.url}#/record/nobody`);
+    expect(await app.text(".notice-problem")).toContain("No visit nobody is in the notebook");
+    await app.page.locator(".nameplate").waitFor();
+  }));

@@ -1,0 +1,52 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { cli } from "../support/cli.ts";
+import { testFolder } from "../support/folder.ts";
+import { readPdf } from "../support/pdf-pages.ts";
+
+const folder = testFolder();
+const DEMO = "demo-data/visits/otterfold-mill.visit.json";
+
+test("without --to the record is one JSON object", async () => {
+  const { status, rows, err } = await cli(["report", DEMO]);
+  expect([status, err, rows.length]).toEqual([0, "", 1]);
+  expect(rows[0]).toMatchObject({
+    heading: "Visit record",
+    name: "Otterfold Mill, boiler 1 (invented)",
+    units: "us",
+  });
+});
+
+test("with --to it is a PDF file, and nothing but one line is said of it", async () => {
+  const to = join(folder.path, "record.pdf");
+  const { status, rows, err } = await cli(["report", DEMO, "--to", to]);
+  const file = await readFile(to);
+  expect([status, err, rows]).toEqual([0, "", [{ file: DEMO, to, bytes: file.length }]]);
+  expect((await readPdf(new Uint8Array(file))).title).toBe(
+    "Visit record: Otterfold Mill, boiler 1 (invented)",
+  );
+});
+
+test.each([
+  ["no file", [], /^report: expected one visit bundle, found 0\.$/m],
+  ["two files", [DEMO, DEMO], /^report: expected one visit bundle, found 2\.$/m],
+  ["a flag that is none", [DEMO, "--as", "x"], /^report: expected a visit bundle and --to only: /m],
+  [
+    "a file that is not there",
+    ["nowhere.json"],
+    /^report: nowhere\.json: Expected a readable file, found none of that name\.$/m,
+  ],
+  ["a folder", ["demo-data"], /^report: demo-data: Expected a readable file, found a folder\.$/m],
+  ["a limits sheet", ["demo-data/sheets/demo-35.json"], /demo-35\.json: format: Expected a visit bundle/],
+  ["a truncated visit", ["demo-data/awkward/truncated.json"], /truncated\.json: /],
+  [
+    "a place that cannot be written",
+    [DEMO, "--to", "/nowhere/record.pdf"],
+    /^report: \/nowhere\/record\.pdf: ENOENT/m,
+  ],
+])("%s: status 1 and a sentence", async (_, args, said) => {
+  const { status, out, err } = await cli(["report", ...args]);
+  expect([status, out]).toEqual([1, ""]);
+  expect(err).toMatch(said);
+});

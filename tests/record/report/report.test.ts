@@ -1,0 +1,249 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { CAUTIONS } from "../../../src/record/cautions.ts";
+import { PROGRAM } from "../../../src/record/program.ts";
+import { type Report, SECTION_IDS } from "../../../src/record/report/parts.ts";
+import { reportOf } from "../../../src/record/report/report.ts";
+import type { Amendment } from "../../../src/visit/by-hand.ts";
+import { NO_DETAILS } from "../../../src/visit/details.ts";
+import type { VisitHead } from "../../../src/visit/visit.ts";
+import { byHand, mend, type OfPlace } from "../../support/by-hand.ts";
+import { longVisit } from "../../support/long-visit.ts";
+import { PRESSURE_SHEET, sheet } from "../../support/sheets.ts";
+import { time } from "../../support/visits.ts";
+import { line, lines } from "./sections.ts";
+
+/** The record of phrases, a hundred seconds apart from 08:00 UTC on, and of what was done by hand afterwards. */
+const record = (
+  phrases: readonly string[],
+  done: readonly (OfPlace | Amendment)[] = [],
+  changes: Partial<VisitHead> = {},
+): Report => reportOf(byHand(phrases, done, { sheet: sheet(), ...changes }).visit, time(8000));
+
+const given = (details: Partial<typeof NO_DETAILS>): Amendment => ({
+  kind: "details",
+  details: { ...NO_DETAILS, ...details },
+});
+
+describe("who, where and with what", () => {
+  test("every section is there, in order, whatever was said", () =>
+    expect(record([]).sections.map(({ id }) => id)).toEqual(SECTION_IDS));
+  test("what was not given is said not to be", () => {
+    expect(lines(record([], [], { sheet: null }), "appliance")).toEqual([
+      "Appliance number: not given",
+      "Place: not given",
+      "Gas: Natural gas",
+      "Limits sheet: none: nothing was judged",
+    ]);
+    expect(lines(record([]), "instrument")).toEqual([
+      "Instrument: not given",
+      "Calibrated on: calibration date not given",
+    ]);
+    expect(lines(record([]), "visit")).toContain("Technician: not given");
+  });
+  test("what was given, with the sheet's source", () => {
+    const instrument = { name: "Analyser", serial: "A1", calibratedOn: "2026-08-20" };
+    const full = record(
+      [],
+      [given({ appliance: "B-7", place: "Mill", technician: "Ada Quill", instrument })],
+    );
+    expect(lines(full, "appliance")).toEqual([
+      "Appliance number: B-7",
+      "Place: Mill",
+      "Gas: Natural gas",
+      "Limits sheet: Test wall-hung 35 kW (From: invented for tests, edition 1, page 1. Entered by tt on 25 Nov 2026.)",
+    ]);
+    expect(lines(full, "visit")).toContain("Technician: Ada Quill");
+    expect(lines(full, "instrument")).toEqual([
+      "Instrument: Analyser",
+      "Serial number: A1",
+      "Calibrated on: 20 Aug 2026 (3 months before the visit)",
+    ]);
+  });
+  test("times are those of the place, with its zone", () =>
+    expect(line(record(["high fire"], [], { zone: "Europe/Vienna" }), "visit", "Begun")).toBe(
+      "Begun, last entry: 09:00:00, 09:01:40 (Europe/Vienna)",
+    ));
+  test("a zone that nobody knows is taken as UTC", () =>
+    expect(line(record(["high fire"], [], { zone: "Mars/Base" }), "visit", "Begun")).toBe(
+      "Begun, last entry: 08:00:00, 08:01:40 (UTC)",
+    ));
+});
+
+describe("what was found and left", () => {
+  const all = record([
+    "high fire CO2 8.3, CO 40",
+    "half a turn in",
+    "CO2 9.1, CO 45",
+    "low fire CO2 9.0, CO 20",
+    "room CO 2",
+  ]);
+  test("each with its limit, its verdict and what was assumed", () =>
+    expect(lines(all, "readings")).toEqual([
+      "CO2, high fire | 8.7 to 9.7 % | 8.3 % [fail] | 9.1 % [pass] (firing assumed)",
+      "CO2, low fire | 8.8 to 9.1 % | not read | 9 % [pass]",
+      "CO, high fire | up to 175 ppm | 40 ppm [pass] | 45 ppm [pass] (firing assumed)",
+      "CO, low fire | up to 175 ppm | not read | 20 ppm [pass]",
+      "Room CO | warned from 9 ppm | 2 ppm | 2 ppm",
+    ]));
+  test("a mended value says what it was; a confirmed one was never another", () => {
+    expect(line(record(["high fire CO2 8.3"], [mend(0, "8.9")]), "readings", "CO2")).toBe(
+      "CO2, high fire | 8.7 to 9.7 % | 8.9 % [pass] (mended, was 8.3 %) | 8.9 % [pass] (mended, was 8.3 %)",
+    );
+    expect(
+      line(record(["high fire CO2 8.9"], [{ kind: "confirm", of: 0 }]), "readings", "CO2"),
+    ).not.toContain("was");
+  });
+  test("a reading before the settle time is over is too early, not passed", () =>
+    expect(line(record(["@0 high fire CO2 8.3", "@10 half in", "@20 CO2 9.1"]), "readings", "CO2")).toContain(
+      "9.1 % [wait]",
+    ));
+  test("nothing read", () => expect(lines(record(["high fire"]), "readings")).toEqual(["Nothing was read."]));
+});
+
+describe("gas pressure", () => {
+  const pressure = (...phrases: string[]) =>
+    lines(record(phrases, [], { sheet: PRESSURE_SHEET }), "gas-pressure");
+  test("not read", () => expect(pressure()).toEqual(["The gas pressure was not read."]));
+  test("static, dynamic and how far it falls, at the limit and above it", () => {
+    expect(pressure("static gas pressure 7 inches", "high fire", "dynamic gas pressure 6 inches")).toEqual([
+      "Static inlet gas pressure | 4.5 to 14 in. w.c. | 7 in. w.c. [pass] | 7 in. w.c. [pass]",
+      "Dynamic inlet gas pressure, high fire | 4 to 14 in. w.c. | 6 in. w.c. [pass] (firing assumed) | 6 in. w.c. [pass] (firing assumed)",
+      "Falls from static to dynamic by: 1 in. w.c. [pass] (limit up to 1 in. w.c.)",
+    ]);
+    expect(pressure("static gas pressure 7 inches", "dynamic gas pressure 5.9 inches").at(-1)).toBe(
+      "Falls from static to dynamic by: 1.1 in. w.c. [fail] (limit up to 1 in. w.c.)",
+    );
+  });
+  test("of one pressure alone no fall is told", () =>
+    expect(pressure("static gas pressure 7 inches")).toHaveLength(1));
+});
+
+describe("turns", () => {
+  test("none", () => expect(lines(record(["high fire"]), "turns")).toEqual(["No screw was turned."]));
+  test("the signed sum, how many, and each with its time, way and what was assumed", () =>
+    expect(
+      lines(
+        record(["high fire", "high screw half in", "high screw quarter out", "a tenth clockwise"]),
+        "turns",
+      ),
+    ).toEqual([
+      "High-fire screw | 0.35 turn clockwise | 3 | 08:03:20 ½ ↻; 08:05:00 ¼ ↺; 08:06:40 1/10 ↻ (screw assumed)",
+      "Low-fire screw | not turned | 0 | –",
+    ]));
+  test("there and back again", () =>
+    expect(line(record(["high screw a tenth in", "high screw a tenth out"]), "turns", "High")).toContain(
+      "back where it was",
+    ));
+  test("a screw turned in the other firing says so", () =>
+    expect(line(record(["high fire", "low screw a tenth in"]), "turns", "Low")).toContain(
+      "burner at high fire",
+    ));
+});
+
+describe("warnings", () => {
+  test("none", () => expect(lines(record(["room CO 2"]), "warnings")).toEqual(["None was raised."]));
+  test("when it was taken note of, and the next reading of what it is about", () =>
+    expect(lines(record(["room CO 12", "acknowledged", "high fire CO2 9", "room CO 1"]), "warnings")[0]).toBe(
+      "08:01:40 | Room CO 12. Look for the source. | 08:03:20 | Room CO 1 ppm (08:06:40)",
+    ));
+  test("else what was read or turned next; or nothing", () => {
+    expect(lines(record(["room CO 12", "high fire CO2 9"]), "warnings")[0]).toMatch(
+      /not acknowledged \| CO2 9 %, high fire \(08:03:20\)$/,
+    );
+    expect(lines(record(["room CO 12"]), "warnings")[0]).toMatch(/nothing was read or turned$/);
+  });
+});
+
+describe("closing checks", () => {
+  test("done, not said, denied, and opened again since", () => {
+    expect(
+      lines(record(["low fire cap is on", "test mode off", "test mode isn't off yet"]), "closing"),
+    ).toEqual([
+      "Low-fire screw cap back on: done 08:01:40",
+      "Test mode off: OPEN: said not to be, 08:05:00",
+      "Flue test port plugged: OPEN: not said",
+    ]);
+    expect(line(record(["test port is plugged", "high fire CO2 9"]), "closing", "Flue")).toBe(
+      "Flue test port plugged: OPEN: done 08:01:40, opened again since",
+    );
+  });
+  test("what was said before the test stands before", () =>
+    expect(lines(record(["analyser zeroed"]), "closing")[0]).toBe(
+      "Analyser zeroed in fresh air: done 08:01:40",
+    ));
+});
+
+describe("notes, corrections, what is open, review", () => {
+  test("a note in its words, and what follows from it", () =>
+    expect(lines(record(["note replace the condensate trap gasket next Tuesday"]), "notes")).toEqual([
+      "08:01:40 | “replace the condensate trap gasket next Tuesday” | Follow-up: replace condensate trap gasket, 1 Dec 2026",
+    ]));
+  test("a day that nobody named is not made up", () =>
+    expect(lines(record(["note clean the burner before the heating season"]), "notes")[0]).toMatch(
+      /Follow-up: clean burner, “before the heating season”, no day named$/,
+    ));
+  test("what was struck and mended is told, with what it was", () =>
+    expect(lines(record(["high fire CO2 9", "CO 40", "scratch that"], [mend(0, "9.2")]), "changed")).toEqual([
+      "Struck: 08:03:20 CO 40 ppm, high fire",
+      "Mended: 08:01:40 CO2 9 %, high fire, now CO2 9.2 %, high fire",
+    ]));
+  test("nothing struck, nothing mended", () =>
+    expect(lines(record(["high fire"]), "changed")).toEqual(["Nothing was struck or mended."]));
+  test("what was not understood is open until it is settled", () => {
+    const said = ["high fire CO2 9", "CO2 ninety two percent"];
+    expect(lines(record(said), "open")).toContain(
+      "Not understood: “CO2 ninety two percent”: CO2 cannot be 92 %.",
+    );
+    expect(lines(record(said, [{ kind: "leave-out", of: 1 }]), "open").join()).not.toContain("ninety two");
+  });
+  test.each<[string, Amendment[], RegExp]>([
+    ["not reviewed", [], /^Found right by: nobody: not reviewed$/],
+    [
+      "reviewed",
+      [{ kind: "review", by: "Ada Quill" }],
+      /^Found right by: Ada Quill, 25 Nov 2026,? (at )?09:00$/,
+    ],
+    [
+      "changed since",
+      [{ kind: "review", by: "Ada Quill" }, given({ place: "Mill" })],
+      /^Found right by: nobody: not reviewed \(Found right by Ada Quill, .*, and changed since\)$/,
+    ],
+  ])("%s", (_, done, expected) => expect(lines(record(["high fire"], done), "review")[0]).toMatch(expected));
+  test("how it stands in one sentence", () => {
+    expect(record(["high fire"]).stand).toMatch(/^Not finished; \d+ things are open\.$/);
+    expect(
+      record([
+        "high fire CO2 9.2, CO 40",
+        "low fire CO2 9, CO 30",
+        "low fire cap is on",
+        "test mode off",
+        "test port is plugged",
+        "finish visit",
+      ]).stand,
+    ).toBe("Finished; nothing is open.");
+  });
+});
+
+test("the cautions of the app, and what the record is and is not", () => {
+  const { foot, program } = record([]);
+  expect(lines(record([]), "cautions")).toEqual(CAUTIONS);
+  expect(foot[0]).toBe("This is a record of what was said and logged. It is not a certificate.");
+  expect(foot[1]).toMatch(/^Burnerside [\d.]+, format burnerside-visit\/1, visit visit-1, 0 entries, made /);
+  expect(program).toBe(`Burnerside ${JSON.parse(readFileSync("package.json", "utf8")).version}`);
+  expect(PROGRAM).toBe(program);
+});
+
+test("text that steers what stands around it moves nothing, and is not dropped without a sign", () => {
+  const hostile = "mill\u202Egnp.exe\u2066\u0007\nnext <b>line</b>";
+  const { name } = record([], [], { title: hostile });
+  expect(name).toBe("mill□gnp.exe□□ next <b>line</b>");
+});
+
+test("of a visit of 2,000 entries everything is told in few lines, and how much more there is", () => {
+  const report = reportOf(longVisit(2000), time(90_000));
+  for (const { id } of report.sections) expect([id, lines(report, id).length < 30]).toEqual([id, true]);
+  const all = report.sections.flatMap(({ id }) => lines(report, id)).join("\n");
+  expect(all.match(/And \d+ more, all are in the exported visit\./g)?.length).toBeGreaterThan(4);
+  expect(JSON.stringify(report.sections.filter(({ id }) => id !== "trace")).length).toBeLessThan(20_000);
+});
