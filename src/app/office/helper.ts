@@ -34,13 +34,14 @@ export function helperInWorkers(cores: number, open: () => OfficeWorker = openWo
       const workers = Array.from({ length: count }, open);
       taking = workers;
       const progress = workers.map((): Progress => NOTHING_YET);
+      const total = totalOf(files);
       try {
         const stopped = await Promise.all(
           workers.map((worker, place) => {
             const share = files.filter((_, number) => number % count === place);
             return ask(worker, { kind: "take", files: share }, (told) => {
               progress[place] = told.progress;
-              tell({ ...told, progress: { ...sumOf(progress), ...totalOf(files) } });
+              tell({ ...told, progress: { ...sumOf(progress), ...total } });
             });
           }),
         );
