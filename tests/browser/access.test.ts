@@ -36,6 +36,15 @@ async function lookedOver(app: App): Promise<void> {
   await app.page.getByRole("button", { name: /^Make it/ }).waitFor();
 }
 
+/** A note with what it asks for, one thing of it being changed. */
+async function noted(app: App): Promise<void> {
+  await app.startVisit();
+  await app.type("note order a fan and come back before winter with the plumber");
+  await app.page.getByRole("button", { name: "Look it over" }).click();
+  await app.page.getByRole("button", { name: /^Change: Come back/ }).click();
+  await app.page.locator(".task-form").waitFor();
+}
+
 /** Each kind that a visit can be handed over as, one of them saved. */
 async function handedOver(app: App): Promise<void> {
   await app.bringIn("visit.json", exportVisit(reviewVisit()));
@@ -144,6 +153,7 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ["the office's follow-ups", office("/follow-ups")],
   ["a visit of the office, with its revisions", office("/visit/book-2")],
   ["a visit looked through, a mend open and refused", lookedOver],
+  ["a note looked through, one of its tasks open", noted],
   ["the record of a visit", recorded],
   [
     "the start with the fields for the record",
