@@ -1,4 +1,3 @@
-import type { Role } from "../../visit/task.ts";
 import { type ActionWord, actionAt } from "./actions.ts";
 import { roleOf } from "./roles.ts";
 import { hasVerb, isThing, type Sentence } from "./thing.ts";
@@ -291,10 +290,4 @@ export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolea
     return false;
   if (isNounHere(s, place, act)) return false;
   return !inThing || (next?.stop === "" && (isThing(s, place + act.length) || roleOf(next.norm) !== null));
-}
-
-/** The role that a word stands for. */
-export function roleAt({ words }: Sentence, place: number): Role | null {
-  const word = words[place];
-  return word ? roleOf(word.norm) : null;
 }

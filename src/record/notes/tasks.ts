@@ -30,8 +30,10 @@ export function tasksOf(note: string, at: string, zone: string | null): Task[] {
     hasNames: capitals * 2 < words.length,
   };
   const found: Found[] = [];
-  for (const { start, end } of sentences(words))
-    found.push(...read({ ...s, text, start, end, taken: start, found: [...found] }));
+  for (const { start, end } of sentences(words)) {
+    if (found.length >= MOST_TASKS) break;
+    read({ ...s, text, start, end, taken: start, found }, found);
+  }
   const dues = duesOf(s, found, whens);
   return found.slice(0, MOST_TASKS).map((one, index) => taskOf(text, words, one, dues[index] ?? null));
 }
@@ -55,10 +57,9 @@ function sentences(words: readonly Word[]): { readonly start: number; readonly e
   return starts.map((start, index) => ({ start, end: starts[index + 1] ?? words.length }));
 }
 
-/** What one sentence asks for. */
-function read(sentence: Scan): Found[] {
-  const found: Found[] = [];
-  if (isQuestion(sentence)) return found;
+/** What one sentence asks for, added to what was found before. */
+function read(sentence: Scan, found: Found[]): void {
+  if (isQuestion(sentence)) return;
   let { taken } = sentence;
   /** Before this place nothing is taken in. */
   let deadTo = sentence.start;
@@ -67,7 +68,7 @@ function read(sentence: Scan): Found[] {
     const isNewClause = sentence.words[place]?.stop !== "" || /^(?:but|then)$/.test(normAt(sentence, place));
     if (isNewClause) carried = NOTHING_CARRIED;
     if (place < deadTo || sentence.isWhen(place)) continue;
-    const scan = { ...sentence, taken, found: [...sentence.found, ...found] };
+    const scan = { ...sentence, taken };
     const aside = asideAt(scan, place);
     if (aside) {
       if (aside.isLastPerhaps && isLastPerhaps(scan, found.at(-1), place)) found.pop();
@@ -86,7 +87,6 @@ function read(sentence: Scan): Found[] {
       taken = Math.max(taken, one.last);
     }
   }
-  return found;
 }
 
 const NOTHING_CARRIED: Carried = { denied: false, others: false };
@@ -101,7 +101,7 @@ function readingAt(scan: Scan, place: number, carried: Carried): Reading {
 
 /** "replace it if it leaks": the last task holds only perhaps, where nothing of another one stands between. */
 function isLastPerhaps(scan: Scan, last: Found | undefined, place: number): boolean {
-  if (!last || last.done || last.last !== scan.taken) return false;
+  if (!last || last.done || last.first < scan.start || last.last !== scan.taken) return false;
   for (let at = scan.taken; at < place; at++)
     if (!scan.isWhen(at) && !/^(?:but|only|just|again|by|at|and)$/.test(normAt(scan, at))) return false;
   return true;
