@@ -307,6 +307,58 @@ describe("the list", () => {
       await page.locator("h1", { hasText: "Boiler 103" }).waitFor();
     }));
 
+  test("is at the row again when one comes back from its visit", () =>
+    open(async (page) => {
+      const link = page.locator(".visits-table th a").nth(15);
+      const title = await textOf(link);
+      await link.focus();
+      await page.keyboard.press("Enter");
+      await page.locator("h1", { hasText: title }).waitFor();
+      await page.goBack();
+      await page.locator(".visits-table").waitFor();
+      await page.waitForFunction(() => document.activeElement?.closest(".visits-table") !== null);
+      const at = await page.evaluate(() => ({
+        text: document.activeElement?.textContent,
+        top: document.activeElement?.getBoundingClientRect().top ?? -1,
+      }));
+      expect(at.text).toBe(title);
+      expect(at.top).toBeGreaterThan(0);
+      expect(at.top).toBeLessThan(768);
+    }));
+
+  test("judges anew what an older program has judged, and heals what is damaged with the file", () =>
+    open(async (page, app) => {
+      const [first, second] = BOOK.map(({ head }) => head.id);
+      await page.evaluate(
+        ([old = "", broken = ""]) =>
+          new Promise<void>((resolve) => {
+            const opening = indexedDB.open("burnerside-office");
+            opening.onsuccess = () => {
+              const writing = opening.result.transaction(["visits", "revisions"], "readwrite");
+              const visits = writing.objectStore("visits");
+              const revisions = writing.objectStore("revisions");
+              visits.put({ id: old, judged: 0, row: { open: 99 } });
+              visits.put({ id: broken });
+              revisions.get([broken, 1]).onsuccess = ({ target }) => {
+                const { result } = target as IDBRequest<object>;
+                revisions.put({ ...result, text: "{" });
+              };
+              writing.oncomplete = () => {
+                opening.result.close();
+                resolve();
+              };
+            };
+          }),
+        [first, second],
+      );
+      await app.load();
+      await openOffice(app);
+      await page.getByText("What the office keeps of one visit is damaged and not shown").waitFor();
+      expect(await count(page)).toBe("29 visits.");
+      expect(await takeIn(page, bundles(BOOK))).toBe("30 files gone through. 1 visit new; 29 known already.");
+      expect(await count(page)).toBe("30 visits.");
+    }));
+
   test("is handed over: what is shown, and read back", () =>
     open(async (page, app) => {
       await page.getByLabel("Search").fill("Boiler 103");

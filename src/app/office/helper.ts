@@ -7,6 +7,8 @@ export interface Helper {
   /** Takes in files; resolves to whether it was stopped. One at a time. Rejects where storing fails. */
   take(files: readonly File[], tell: (told: Told) => void): Promise<boolean>;
   stop(): void;
+  /** Judges visits anew from their texts. Rejects where storing fails. */
+  judgeAnew(ids: readonly string[]): Promise<void>;
   /** The file of an export. Rejects where it cannot be made. */
   export(what: ExportKind, ids: readonly string[]): Promise<Blob>;
 }
@@ -32,13 +34,14 @@ export function helperInWorkers(cores: number, open: () => OfficeWorker = openWo
       const workers = Array.from({ length: count }, open);
       taking = workers;
       const progress = workers.map((): Progress => NOTHING_YET);
+      const total = totalOf(files);
       try {
         const stopped = await Promise.all(
           workers.map((worker, place) => {
             const share = files.filter((_, number) => number % count === place);
             return ask(worker, { kind: "take", files: share }, (told) => {
               progress[place] = told.progress;
-              tell({ ...told, progress: { ...sumOf(progress), ...totalOf(files) } });
+              tell({ ...told, progress: { ...sumOf(progress), ...total } });
             });
           }),
         );
@@ -52,17 +55,25 @@ export function helperInWorkers(cores: number, open: () => OfficeWorker = openWo
       const message: ToOffice = { kind: "stop" };
       for (const worker of taking) worker.postMessage(message);
     },
+    async judgeAnew(ids) {
+      await alone({ kind: "judge-anew", ids });
+    },
     async export(what, ids) {
-      const worker = open();
-      try {
-        const answer = await ask(worker, { kind: "export", what, ids }, () => undefined);
-        if (answer.kind !== "exported") throw new Error("the office's worker made no file");
-        return answer.file;
-      } finally {
-        worker.terminate();
-      }
+      const answer = await alone({ kind: "export", what, ids });
+      if (answer.kind !== "exported") throw new Error("the office's worker made no file");
+      return answer.file;
     },
   };
+
+  /** One work in a worker of its own. */
+  async function alone(message: ToOffice): Promise<Answer> {
+    const worker = open();
+    try {
+      return await ask(worker, message, () => undefined);
+    } finally {
+      worker.terminate();
+    }
+  }
 }
 
 /** What all files together are, before any worker has told of its own. */

@@ -76,6 +76,10 @@ export class Office {
   /** What was just done, in one sentence. */
   readonly said = signal("");
   readonly opened = signal<OpenVisit | null>(null);
+  /** How many visits are being judged anew, as this program judges otherwise than the one that took them in. */
+  readonly judgingAnew = signal(0);
+  /** The visit that was looked at last: the list comes back to it. */
+  lookedAt: string | null = null;
   /** What is being made to be handed over. */
   readonly exporting = signal<ExportKind | null>(null);
   readonly #kept = signal<ReadonlyMap<string, KeptVisit>>(new Map());
@@ -83,6 +87,7 @@ export class Office {
   /** Taken in, and not in the list yet. */
   readonly #waiting = new Map<string, KeptVisit>();
   #listedAt = 0;
+  #isListed = false;
   readonly #world: OfficeWorld;
 
   /** All visits, each with what searching needs. */
@@ -113,12 +118,15 @@ export class Office {
 
   constructor(world: OfficeWorld) {
     this.#world = world;
+    world.store.onChange(() => {
+      this.#isListed = false;
+    });
   }
 
-  /** Reads the list anew, as another window may have changed it, and what a part of the office needs. */
+  /** Reads what a part of the office needs; the list too, where it was not read yet or somebody else has changed it. */
   async open(part: OfficePart): Promise<void> {
     await this.#guard(async () => {
-      if (this.taking.value?.stand !== "running") await this.#list();
+      if (!this.#isListed && this.taking.value?.stand !== "running") await this.#list();
       if (part.kind === "visit") await this.#show(part.id, null);
       else this.opened.value = null;
     });
@@ -179,7 +187,7 @@ export class Office {
   async drop(id: string): Promise<boolean> {
     return this.#guard(async () => {
       await this.#world.store.dropVisit(id);
-      await this.#list();
+      this.#kept.value = without(this.#kept.value, id);
     });
   }
 
@@ -187,23 +195,27 @@ export class Office {
   async dropAll(): Promise<boolean> {
     return this.#guard(async () => {
       await this.#world.store.dropAll();
-      this.taking.value = null;
-      await this.#list();
+      batch(() => {
+        this.taking.value = null;
+        this.#kept.value = new Map();
+        this.#done.value = new Map();
+      });
     });
   }
 
   /** Marks a follow-up as done. */
   async markDone({ key, visitId }: FollowUp, by: string): Promise<void> {
     await this.#guard(async () => {
-      await this.#world.store.markDone({ key, visitId, at: this.#world.now(), by: by.trim() });
-      await this.#list();
+      const mark: DoneMark = { key, visitId, at: this.#world.now(), by: by.trim() };
+      await this.#world.store.markDone(mark);
+      this.#done.value = new Map([...this.#done.value, [key, mark]]);
     });
   }
 
   async undoDone({ key }: FollowUp): Promise<void> {
     await this.#guard(async () => {
       await this.#world.store.undoDone(key);
-      await this.#list();
+      this.#done.value = without(this.#done.value, key);
     });
   }
 
@@ -217,6 +229,26 @@ export class Office {
   }
 
   async #list(): Promise<void> {
+    const old = await this.#read();
+    // The others are shown meanwhile.
+    if (old.length > 0) void this.#guard(() => this.#judgeAnew(old));
+  }
+
+  async #judgeAnew(old: readonly string[]): Promise<void> {
+    this.judgingAnew.value = old.length;
+    try {
+      await this.#world.helper.judgeAnew(old);
+    } finally {
+      this.judgingAnew.value = 0;
+    }
+    const damaged = (await this.#read()).length;
+    if (damaged > 0)
+      this.problem.value = `What the office keeps of ${damaged === 1 ? "one visit" : `${damaged} visits`} is damaged and not shown: take the files in again.`;
+  }
+
+  /** Reads the list; ids of what cannot be listed as it is. */
+  async #read(): Promise<readonly string[]> {
+    this.#isListed = true;
     const [{ whole, damaged }, done] = await Promise.all([
       this.#world.store.visits(),
       this.#world.store.done(),
@@ -224,12 +256,12 @@ export class Office {
     batch(() => {
       this.#kept.value = new Map(whole.map((kept) => [kept.id, kept]));
       this.#done.value = new Map(done.map((mark) => [mark.key, mark]));
-      if (damaged.length > 0)
-        this.problem.value = `What the list says of ${damaged.length === 1 ? "one visit" : `${damaged.length} visits`} is damaged: take the file in again.`;
     });
+    return damaged;
   }
 
   async #show(id: string, number: number | null): Promise<void> {
+    this.lookedAt = id;
     const kept = this.visits.value.find((visit) => visit.id === id);
     const wanted = number ?? kept?.revisions[0]?.number;
     if (!kept || wanted === undefined) {
@@ -281,4 +313,8 @@ export class Office {
       return false;
     }
   }
+}
+
+function without<T>(map: ReadonlyMap<string, T>, key: string): ReadonlyMap<string, T> {
+  return new Map([...map].filter(([each]) => each !== key));
 }

@@ -24,15 +24,26 @@ self.addEventListener("message", async ({ data }: MessageEvent<ToOffice>) => {
     return;
   }
   try {
-    if (data.kind === "take") await take(data.files);
-    else {
-      const world = { store: await store(), visitOf, now, workbookBytes };
-      tell({ kind: "exported", file: await exported(data.what, data.ids, world) });
-    }
+    await work(data);
   } catch (error) {
     tell({ kind: "failed", reason: reasonOf(error) });
   }
 });
+
+async function work(asked: Exclude<ToOffice, { readonly kind: "stop" }>): Promise<void> {
+  switch (asked.kind) {
+    case "take":
+      return take(asked.files);
+    case "judge-anew":
+      await (await store()).judgeAnew(asked.ids);
+      tell({ kind: "judged-anew" });
+      return;
+    case "export": {
+      const world = { store: await store(), visitOf, now, workbookBytes };
+      tell({ kind: "exported", file: await exported(asked.what, asked.ids, world) });
+    }
+  }
+}
 
 async function take(files: readonly File[]): Promise<void> {
   stopped = false;

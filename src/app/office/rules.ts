@@ -1,11 +1,12 @@
 import { DamagedText, type OfficeRules } from "../../device/office/store.ts";
 import { visitFrom } from "../../record/bundle.ts";
-import { KeptVisit, merge } from "../../record/office/kept.ts";
+import { judgedAnew, KeptVisit, merge } from "../../record/office/kept.ts";
 import type { Visit } from "../../visit/visit.ts";
 
 /** What the office's store works by. */
 export const RULES: OfficeRules = {
   merge,
+  judgedAnew,
   visitOf,
   listed: (stored) => KeptVisit.safeParse(stored).data ?? null,
 };
@@ -15,19 +16,15 @@ export function visitOf(text: string): Visit {
   const read = visitFrom(parsed(text));
   if (read.ok) return read.visit;
   const [{ path, message } = { path: "", message: "" }] = read.problems;
-  throw damaged(`${path} ${message}`.trim());
+  throw new DamagedText(`What the office keeps of this visit is damaged: ${`${path} ${message}`.trim()}`);
 }
 
 function parsed(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch {
-    throw damaged("Expected JSON, found something else.");
+    throw new DamagedText(
+      "What the office keeps of this visit is damaged: expected JSON, found something else.",
+    );
   }
-}
-
-function damaged(why: string): DamagedText {
-  return new DamagedText(
-    `What the office keeps of this visit is damaged: ${why} Delete it there and take it in again.`,
-  );
 }

@@ -150,13 +150,9 @@ class Run {
         throw new StoreFault("", { cause: error });
       });
       const counts = { ...this.#progress.taken };
-      for (const [place, came] of taken.entries()) {
-        if (came.as === "refused") {
-          this.#refuse(`${exports[place]?.file ?? ""}: ${came.problem}`);
-          continue;
-        }
-        counts[came.as] += 1;
-        if (came.kept) changed.set(came.kept.id, came.kept);
+      for (const { as, kept } of taken) {
+        counts[as] += 1;
+        if (kept) changed.set(kept.id, kept);
       }
       this.#change({ taken: counts });
     }

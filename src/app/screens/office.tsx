@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { droppedFiles } from "../../device/office/files.ts";
 import type { Office as OfficeModel } from "../office/office.ts";
+import { counted } from "../office/words.ts";
 import { Appliance } from "../parts/office/appliance.tsx";
 import { Appliances } from "../parts/office/appliances.tsx";
 import { FollowUps } from "../parts/office/follow-ups.tsx";
@@ -57,6 +58,10 @@ export function Office({ workplace, part }: OfficeProps) {
         </nav>
       </header>
       <Problem office={office} />
+      <p role="status" class="judging-anew">
+        {office.judgingAnew.value > 0 &&
+          `Judging ${counted(office.judgingAnew.value, "visit")} anew, as this version of the program judges …`}
+      </p>
       {part.kind === "visits" && <TakeIn office={office} over={over.value} />}
       <TakingIn office={office} inFull={part.kind === "visits"} />
       <Part workplace={workplace} office={office} part={part} />

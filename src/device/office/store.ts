@@ -12,15 +12,20 @@ export interface DoneMark {
   readonly by: string;
 }
 
-/** What came of one export: how it was taken and what the list now says of its visit, or why nothing was changed. */
-export type Taken =
-  | { readonly as: TakenAs; readonly kept: KeptVisit | null }
-  | { readonly as: "refused"; readonly problem: string };
+/** What came of one export: how it was taken, and what the list now says of its visit; null where nothing changed. */
+export interface Taken {
+  readonly as: TakenAs;
+  readonly kept: KeptVisit | null;
+}
 
 /** The pure functions that the store works by. */
 export interface OfficeRules {
   merge(known: readonly Revision[], incoming: Export, visitOf: (text: string) => Visit): Merged;
-  /** Reads a kept text. Throws where it is damaged. */
+  judgedAnew(
+    known: readonly Revision[],
+    visitOf: (text: string) => Visit,
+  ): { readonly kept: KeptVisit; readonly revisions: readonly Revision[] };
+  /** Reads a kept text. Throws DamagedText where it is damaged. */
   visitOf(text: string): Visit;
   /** Null where what is stored is no visit of the list. */
   listed(stored: unknown): KeptVisit | null;
@@ -31,10 +36,12 @@ export interface OfficeRules {
  * Everything rejects with Error where the browser fails, and then changes nothing.
  */
 export interface OfficeStore {
-  /** All visits, for the list; ids of those whose line is damaged. */
+  /** All visits, for the list; ids of those whose line is damaged, or was judged by an older program. */
   visits(): Promise<{ readonly whole: readonly KeptVisit[]; readonly damaged: readonly string[] }>;
   /** Takes in exports in their order: all of them or none; what came of each. */
   keep(exports: readonly Export[]): Promise<readonly Taken[]>;
+  /** Judges visits anew from their texts; those whose texts are damaged stay as they are. */
+  judgeAnew(ids: readonly string[]): Promise<void>;
   /** The texts of what stands of visits, in the order of the ids; those that are not there are left out. */
   standing(ids: readonly string[]): Promise<readonly string[]>;
   /** The text of one revision; null where it is not there. */
@@ -46,6 +53,8 @@ export interface OfficeStore {
   done(): Promise<readonly DoneMark[]>;
   markDone(mark: DoneMark): Promise<void>;
   undoDone(key: string): Promise<void>;
+  /** Tells whenever another window, or a worker, has changed what is kept. */
+  onChange(tell: () => void): void;
 }
 
 class Tables extends Dexie {
@@ -68,20 +77,41 @@ export async function openOfficeStore(rules: OfficeRules, name = "burnerside-off
   } catch (error) {
     throw new Error(`The browser gives no storage for the office: ${reasonOf(error)}`);
   }
+  const channel = new BroadcastChannel(name);
+  /** Tells the others of a change, once it is on the disk. */
+  const changing = async <T>(work: PromiseLike<T>): Promise<T> => {
+    const result = await work;
+    channel.postMessage("changed");
+    return result;
+  };
   const of = (id: string) =>
     revisions.where("[visitId+number]").between([id, Dexie.minKey], [id, Dexie.maxKey]);
 
-  /** Of one that is new nothing has to be read; one that is twice in a batch is known the second time. */
-  const take = async (incoming: Export, known: Revision[] | undefined): Promise<[Taken, Revision[]]> => {
-    const before = known ?? [];
+  /** One that is twice in a batch is known the second time. */
+  const take = async (incoming: Export, before: readonly Revision[]): Promise<[Taken, Revision[]]> => {
+    const isKnown = before.some(({ text }) => text === incoming.text);
+    const known = isKnown ? [...before] : await readable(before);
+    const { as, kept, added } = rules.merge(known, incoming, rules.visitOf);
+    if (kept) await visits.put(kept);
+    if (added) await revisions.add(added);
+    return [{ as, kept }, added ? [...known, added] : known];
+  };
+
+  /** What is damaged of a visit that is taken in again goes: nothing could be made of it any more. */
+  const readable = async (known: readonly Revision[]): Promise<Revision[]> => {
+    const sound = known.filter(({ text }) => isReadable(text));
+    const damaged = known.filter((each) => !sound.includes(each));
+    await revisions.bulkDelete(damaged.map(({ visitId, number }): [string, number] => [visitId, number]));
+    return sound;
+  };
+
+  const isReadable = (text: string): boolean => {
     try {
-      const { as, kept, added } = rules.merge(before, incoming, rules.visitOf);
-      if (kept) await visits.put(kept);
-      if (added) await revisions.add(added);
-      return [{ as, kept }, added ? [...before, added] : before];
+      rules.visitOf(text);
+      return true;
     } catch (error) {
-      if (!(error instanceof DamagedText)) throw error;
-      return [{ as: "refused", problem: error.message }, before];
+      if (error instanceof DamagedText) return false;
+      throw error;
     }
   };
 
@@ -97,19 +127,35 @@ export async function openOfficeStore(rules: OfficeRules, name = "burnerside-off
       return { whole, damaged };
     },
     keep: (exports) =>
-      tables.transaction("rw", visits, revisions, async () => {
-        const ids = [...new Set(exports.map(({ row }) => row.id))];
-        const here = await visits.bulkGet(ids);
-        const known = new Map<string, Revision[]>();
-        for (const [place, id] of ids.entries()) if (here[place]) known.set(id, await of(id).toArray());
-        const taken: Taken[] = [];
-        for (const incoming of exports) {
-          const [came, now] = await take(incoming, known.get(incoming.row.id));
-          known.set(incoming.row.id, now);
-          taken.push(came);
-        }
-        return taken;
-      }),
+      changing(
+        tables.transaction("rw", visits, revisions, async () => {
+          const ids = [...new Set(exports.map(({ row }) => row.id))];
+          const here = await visits.bulkGet(ids);
+          const known = new Map<string, Revision[]>();
+          for (const [place, id] of ids.entries()) if (here[place]) known.set(id, await of(id).toArray());
+          const taken: Taken[] = [];
+          for (const incoming of exports) {
+            const [came, now] = await take(incoming, known.get(incoming.row.id) ?? []);
+            known.set(incoming.row.id, now);
+            taken.push(came);
+          }
+          return taken;
+        }),
+      ),
+    async judgeAnew(ids) {
+      for (const id of ids)
+        await changing(
+          tables.transaction("rw", visits, revisions, async () => {
+            try {
+              const anew = rules.judgedAnew(await of(id).toArray(), rules.visitOf);
+              await revisions.bulkPut([...anew.revisions]);
+              await visits.put(anew.kept);
+            } catch (error) {
+              if (!(error instanceof DamagedText || error instanceof RangeError)) throw error;
+            }
+          }),
+        );
+    },
     async standing(ids) {
       const kept = await visits.bulkGet([...ids]);
       const keys = kept.flatMap((visit): [string, number][] => {
@@ -122,23 +168,30 @@ export async function openOfficeStore(rules: OfficeRules, name = "burnerside-off
       return (await revisions.get([visitId, number]))?.text ?? null;
     },
     async dropVisit(id) {
-      await tables.transaction("rw", visits, revisions, done, async () => {
-        await visits.delete(id);
-        await of(id).delete();
-        await done.where("visitId").equals(id).delete();
-      });
+      await changing(
+        tables.transaction("rw", visits, revisions, done, async () => {
+          await visits.delete(id);
+          await of(id).delete();
+          await done.where("visitId").equals(id).delete();
+        }),
+      );
     },
     async dropAll() {
-      await tables.transaction("rw", visits, revisions, done, async () => {
-        await Promise.all([visits.clear(), revisions.clear(), done.clear()]);
-      });
+      await changing(
+        tables.transaction("rw", visits, revisions, done, async () => {
+          await Promise.all([visits.clear(), revisions.clear(), done.clear()]);
+        }),
+      );
     },
     done: () => done.toArray(),
     async markDone(mark) {
-      await done.put(mark);
+      await changing(done.put(mark));
     },
     async undoDone(key) {
-      await done.delete(key);
+      await changing(done.delete(key));
+    },
+    onChange(tell) {
+      channel.addEventListener("message", tell);
     },
   };
 }

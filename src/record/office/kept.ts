@@ -82,8 +82,15 @@ const FollowUpRow = z.strictObject({
   by: z.enum(["words", "reviewer"]),
 });
 
+/**
+ * Goes up whenever visits are judged otherwise than before, or more is kept of them: what was judged before that is judged
+ * anew from its bundle.
+ */
+export const JUDGED = 1;
+
 /** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
 export const KeptVisit = z.strictObject({
+  judged: z.literal(JUDGED),
   id: z.string(),
   /** The day of the visit at its place, YYYY-MM-DD. */
   day: z.string(),
@@ -95,6 +102,7 @@ export const KeptVisit = z.strictObject({
   revisions: z.array(RevisionNote).min(1),
 });
 export interface KeptVisit {
+  readonly judged: typeof JUDGED;
   readonly id: string;
   readonly day: string;
   readonly row: OfficeRow;
@@ -145,15 +153,35 @@ export function merge(
   const number = known.reduce((most, each) => Math.max(most, each.number), 0) + 1;
   const added: Revision = { ...incoming, visitId: incoming.row.id, number };
   if (known.length === 0) return { as: "new", kept: keptOf([added], false), added };
-  const byVisit = new Map([...known, added].map((each) => [visitOf(each.text), each]));
-  const before = revisionsOf([...byVisit.keys()].slice(0, -1)).standing;
-  const now = revisionsOf([...byVisit.keys()]);
-  const inOrderOfStanding = [now.standing, ...now.superseded].flatMap((visit) => byVisit.get(visit) ?? []);
+  const before = sortedOut(known, visitOf);
   return {
-    as: relationOf(visitOf(incoming.text), before),
-    kept: keptOf(inOrderOfStanding, now.forked),
+    as: relationOf(visitOf(incoming.text), before.standing),
+    kept: sortedOut([...known, added], visitOf).kept,
     added,
   };
+}
+
+/** A visit judged anew from all that is kept of it. Throws what `visitOf` throws, and RangeError where nothing is kept. */
+export function judgedAnew(
+  known: readonly Revision[],
+  visitOf: (text: string) => Visit,
+): { readonly kept: KeptVisit; readonly revisions: readonly Revision[] } {
+  const revisions = known.map((each): Revision => {
+    const { visitId, number, file, takenAt } = each;
+    return { ...exportOf(visitOf(each.text), file, takenAt), visitId, number };
+  });
+  return { kept: sortedOut(revisions, visitOf).kept, revisions };
+}
+
+/** What stands of these, and what the list knows of the visit. */
+function sortedOut(
+  revisions: readonly Revision[],
+  visitOf: (text: string) => Visit,
+): { readonly standing: Visit; readonly kept: KeptVisit } {
+  const byVisit = new Map(revisions.map((each) => [visitOf(each.text), each]));
+  const { standing, superseded, forked } = revisionsOf([...byVisit.keys()]);
+  const standingFirst = [standing, ...superseded].flatMap((visit) => byVisit.get(visit) ?? []);
+  return { standing, kept: keptOf(standingFirst, forked) };
 }
 
 /** What the list knows of a visit of which these are kept, what stands first. */
@@ -162,6 +190,7 @@ function keptOf(revisions: readonly Revision[], forked: boolean): KeptVisit {
   if (!standing) throw new RangeError("Expected at least one revision, found none.");
   const { row, followUps } = standing;
   return {
+    judged: JUDGED,
     id: row.id,
     day: isoDay(row.startedAt, row.zone),
     row,

@@ -1,9 +1,16 @@
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import type { Helper } from "../../../src/app/office/helper.ts";
 import { MOST_SENTENCES, Office } from "../../../src/app/office/office.ts";
 import { NOTHING_YET, type Told } from "../../../src/app/office/take-in.ts";
 import type { DoneMark, OfficeStore } from "../../../src/device/office/store.ts";
-import { exportOf, type KeptVisit, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
+import {
+  exportOf,
+  judgedAnew,
+  type KeptVisit,
+  lineOf,
+  merge,
+  type Revision,
+} from "../../../src/record/office/kept.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
 import { co2, note } from "../../support/visits.ts";
@@ -23,6 +30,9 @@ const visit = (id: string, appliance = "B-17", said: string = SAID[0]) =>
 /** A store in memory, by the same rules; `fails` makes all of it fail. */
 class Memory implements OfficeStore {
   fails = "";
+  /** Ids of what an older program has judged. */
+  readonly old = new Set<string>();
+  change: () => void = () => undefined;
   readonly kept = new Map<string, KeptVisit>();
   readonly revisions = new Map<string, Revision[]>();
   readonly marks = new Map<string, DoneMark>();
@@ -36,7 +46,20 @@ class Memory implements OfficeStore {
   }
 
   async visits() {
-    return this.#or({ whole: [...this.kept.values()], damaged: [] });
+    const whole = [...this.kept.values()].filter(({ id }) => !this.old.has(id));
+    return this.#or({ whole, damaged: [...this.old] });
+  }
+
+  async judgeAnew(ids: readonly string[]) {
+    for (const id of ids) {
+      const { kept } = judgedAnew(this.revisions.get(id) ?? [], visitOf);
+      this.kept.set(id, kept);
+      this.old.delete(id);
+    }
+  }
+
+  onChange(tell: () => void) {
+    this.change = tell;
   }
 
   keep(): never {
@@ -95,6 +118,7 @@ function office({ visits = [], helper = {} }: Given = {}) {
   const whole: Helper = {
     take: async () => false,
     stop: () => undefined,
+    judgeAnew: (ids) => store.judgeAnew(ids),
     export: async (_, ids) => new Blob([ids.join(" ")]),
     ...helper,
   };
@@ -247,8 +271,54 @@ describe("follow-ups of all visits", () => {
     const [first] = model.followUps.value;
     if (first) await model.markDone(first.followUp, "M.");
     store.put(andThen(visit("a"), { kind: "reviewed", by: "R." }));
+    store.change();
     await model.open(VISITS);
     expect(model.followUps.value.map(({ done }) => done?.by)).toEqual(["M."]);
+  });
+});
+
+describe("the list", () => {
+  test("is read once, and again when somebody else has changed what is kept", async () => {
+    const { model, store } = office({ visits: [visit("a")] });
+    await model.open(VISITS);
+    store.put(visit("b"));
+    await model.open(VISITS);
+    expect(model.visits.value.map(({ id }) => id)).toEqual(["a"]);
+    store.change();
+    await model.open(VISITS);
+    expect(model.visits.value.map(({ id }) => id)).toEqual(["a", "b"]);
+  });
+
+  test("has judged anew what an older program has judged, and tells so meanwhile", async () => {
+    const told: number[] = [];
+    const { model, store } = office({
+      visits: [visit("a"), visit("b")],
+      helper: {
+        judgeAnew: async (ids) => {
+          told.push(model.judgingAnew.value);
+          await store.judgeAnew(ids);
+        },
+      },
+    });
+    store.old.add("b");
+    await model.open(VISITS);
+    await vi.waitFor(() => expect(model.visits.value.map(({ id }) => id)).toEqual(["a", "b"]));
+    expect([model.problem.value, model.judgingAnew.value, told]).toEqual(["", 0, [1]]);
+  });
+
+  test("tells of what cannot be judged any more", async () => {
+    const { model, store } = office({
+      visits: [visit("a"), visit("b")],
+      helper: { judgeAnew: async () => undefined },
+    });
+    store.old.add("b");
+    await model.open(VISITS);
+    expect(model.visits.value.map(({ id }) => id)).toEqual(["a"]);
+    await vi.waitFor(() =>
+      expect(model.problem.value).toBe(
+        "What the office keeps of one visit is damaged and not shown: take the files in again.",
+      ),
+    );
   });
 });
 

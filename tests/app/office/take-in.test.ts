@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { judged } from "../../../src/app/office/judged.ts";
 import { type Told, takeIn } from "../../../src/app/office/take-in.ts";
-import { type HandedFile, handedFile, linesOf } from "../../../src/device/office/files.ts";
+import { type HandedFile, handedFile } from "../../../src/device/office/files.ts";
 import type { Taken } from "../../../src/device/office/store.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { type Export, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
@@ -163,42 +163,9 @@ test("a store that fails ends it, and is no fault of a file", async () => {
   await expect(run([bundle("a")], { keep })).rejects.toThrow("out of space");
 });
 
-test("a kept text that is damaged is told, and the others go on", async () => {
-  const keep = async (exports: readonly Export[]): Promise<Taken[]> =>
-    exports.map(({ row }) =>
-      row.id === "b" ? { as: "refused", problem: "it is damaged." } : { as: "new", kept: null },
-    );
-  const { sentences, progress } = await run([bundle("a"), bundle("b"), bundle("c")], { keep });
-  expect(sentences).toEqual(["b.json: it is damaged."]);
-  expect(progress).toMatchObject({ refused: 1, taken: { new: 2 } });
-});
-
 test("a later export supersedes whatever the order", async () => {
   const later = visit("a");
   const files = [later, upTo(later, 1)].map((each, number) => file(`${number}.json`, exportVisit(each)));
   const { progress } = await run(files);
   expect(progress).toMatchObject({ taken: { new: 1, older: 1 } });
-});
-
-describe("lines of a stream", () => {
-  const stream = (...chunks: string[]) =>
-    new ReadableStream<Uint8Array>({
-      start(controller) {
-        for (const chunk of chunks) controller.enqueue(new TextEncoder().encode(chunk));
-        controller.close();
-      },
-    });
-
-  test.each<readonly [string, string[], string[]]>([
-    ["nothing", [], []],
-    ["one without an end", ["abc"], ["abc"]],
-    ["one with its end", ["abc\n"], ["abc"]],
-    ["cut anywhere", ["a", "b\nc", "\n", "d"], ["ab", "c", "d"]],
-    ["blank ones stay", ["\n\na"], ["", "", "a"]],
-    ["letters of more than one byte", ["é\nü"], ["é", "ü"]],
-  ])("%s", async (_, chunks, expected) => {
-    const lines: string[] = [];
-    for await (const line of linesOf(stream(...chunks))) lines.push(new TextDecoder().decode(line));
-    expect(lines).toEqual(expected);
-  });
 });

@@ -1,7 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { importVisit, visitFrom } from "../../../src/record/bundle.ts";
-import { exportOf, KeptVisit, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
+import {
+  exportOf,
+  judgedAnew,
+  KeptVisit,
+  lineOf,
+  merge,
+  type Revision,
+} from "../../../src/record/office/kept.ts";
 import { revisionsOf } from "../../../src/record/office/revision.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
@@ -79,6 +86,16 @@ describe("exports of one visit, in the order in which they come", () => {
         );
       }),
     ));
+});
+
+test("judged anew from what is kept, it is the same again, whatever was there of it", () => {
+  const { known, kept } = taken(EARLY, LATE, OTHER);
+  const worn = known.map((each) => ({
+    ...each,
+    row: { ...each.row, open: 99, title: "worn" },
+    followUps: [],
+  }));
+  expect(judgedAnew(worn, visitOf)).toEqual({ kept, revisions: known });
 });
 
 test("a kept text is the bundle, on one line", () => {

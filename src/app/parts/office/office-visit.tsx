@@ -48,7 +48,6 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
       <Fact name="As left">
         <Outcome of={row.outcome} />
       </Fact>
-      <Fact name="Open things">{row.open === 0 ? "none" : String(row.open)}</Fact>
       <Fact name="Follow-ups open">{kept.openFollowUps === 0 ? "none" : String(kept.openFollowUps)}</Fact>
       <Fact name="Reviewed by">{row.reviewedBy ?? "not yet"}</Fact>
     </dl>

@@ -12,12 +12,14 @@ interface TableBlocksProps<T> {
   readonly columns: number;
   /** How high a row is before any was drawn, px. */
   readonly rowHeight: number;
+  /** The place of a row that is drawn wherever the screen is; null for none. */
+  readonly kept?: number | null;
   /** A `<tr>` with a key; `place` from 0. */
   readonly draw: (row: T, place: number) => ComponentChildren;
 }
 
 /** The rows of a long table, of which only what is near the screen is drawn; the others leave their height. On paper all of them. */
-export function TableBlocks<T>({ rows, columns, rowHeight, draw }: TableBlocksProps<T>) {
+export function TableBlocks<T>({ rows, columns, rowHeight, kept = null, draw }: TableBlocksProps<T>) {
   const printed = useSignal(false);
   // As high as those that were drawn last: they are all alike.
   const height = useRef(rowHeight);
@@ -32,7 +34,7 @@ export function TableBlocks<T>({ rows, columns, rowHeight, draw }: TableBlocksPr
   return starts.map((start) => (
     <Block
       key={start}
-      stays={start === 0}
+      stays={start === 0 || (kept !== null && kept >= start && kept < start + ROWS)}
       printed={printed}
       columns={columns}
       height={height}

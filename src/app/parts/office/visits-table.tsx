@@ -1,4 +1,5 @@
 import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
 import { shownNumber } from "../../../measure/show.ts";
 import type { Figure as FigureOf } from "../../../record/office/row.ts";
 import { FUEL_NAMES, shownDay } from "../../../record/wording.ts";
@@ -33,6 +34,13 @@ const ROW_HEIGHT = 64;
 export function VisitsTable({ office }: { readonly office: Office }) {
   const rows = office.shown.value;
   const { column: by, descending } = office.sorting.value;
+  // Whoever comes back from a visit is at its row again.
+  const [cameFrom] = useState(office.lookedAt);
+  useEffect(() => {
+    if (cameFrom !== null) document.getElementById(linkId(cameFrom))?.focus();
+    office.lookedAt = null;
+  }, []);
+  const kept = cameFrom === null ? -1 : rows.findIndex(({ id }) => id === cameFrom);
   return (
     <table class="visits-table" aria-rowcount={rows.length + 1}>
       <caption class="for-ears">Visits</caption>
@@ -57,6 +65,7 @@ export function VisitsTable({ office }: { readonly office: Office }) {
         rows={rows}
         columns={COLUMNS.length}
         rowHeight={ROW_HEIGHT}
+        kept={kept === -1 ? null : kept}
         draw={(visit, place) => <VisitRow key={visit.id} visit={visit} place={place} />}
       />
     </table>
@@ -81,6 +90,10 @@ function VisitRow({ visit, place }: { readonly visit: ListedVisit; readonly plac
   );
 }
 
+function linkId(visitId: string): string {
+  return `visit ${visitId}`;
+}
+
 /** Null where there is nothing to show. */
 function cell(visit: ListedVisit, column: Column): ComponentChildren {
   const { row } = visit;
@@ -89,7 +102,10 @@ function cell(visit: ListedVisit, column: Column): ComponentChildren {
       return shownDay(visit.day);
     case "title":
       return (
-        <a href={`#${hashOf({ kind: "office", part: { kind: "visit", id: visit.id } })}`}>
+        <a
+          id={linkId(visit.id)}
+          href={`#${hashOf({ kind: "office", part: { kind: "visit", id: visit.id } })}`}
+        >
           {visit.title}
           {visit.forked && <span class="forked"> (went on in two ways)</span>}
         </a>
