@@ -21,6 +21,7 @@ export function poolOf(lite: PGlite): PostgresPool {
 class Client implements PostgresPoolClient {
   readonly #lite: PGlite;
   readonly release: () => void;
+  #failure: unknown = null;
 
   constructor(lite: PGlite, release: () => void) {
     this.#lite = lite;
@@ -38,8 +39,15 @@ class Client implements PostgresPoolClient {
   }
 
   async #run<R>(statement: string, parameters: unknown[]): Promise<PostgresQueryResult<R>> {
-    const { rows, affectedRows = 0, command } = await this.#lite.query<R>(statement, parameters);
-    return { command: commandOf(command), rowCount: affectedRows, rows };
+    try {
+      const { rows, affectedRows = 0, command } = await this.#lite.query<R>(statement, parameters);
+      return { command: commandOf(command), rowCount: affectedRows, rows };
+    } catch (error) {
+      // Where not even a rollback is possible (the disk is full), what came before it says why.
+      const cause = statement === "rollback" ? (this.#failure ?? error) : error;
+      this.#failure = cause;
+      throw cause;
+    }
   }
 }
 

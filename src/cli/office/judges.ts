@@ -21,25 +21,41 @@ interface Thread {
   readonly asked: Asked[];
 }
 
-/** One thread fewer than there are cores, at least one. */
-export function startJudges(threads = Math.max(1, availableParallelism() - 1)): Judges {
-  const all = Array.from({ length: threads }, startThread);
+/** More than these the one thread that writes cannot keep up with. */
+const MOST_THREADS = 4;
+
+/** As many threads as there are cores, each started when the others are busy: judging takes longer than writing. */
+export function startJudges(threads = Math.min(availableParallelism(), MOST_THREADS)): Judges {
+  const started: Thread[] = [];
+  const idlest = (): Thread => {
+    const [first, ...others] = started;
+    const best = first && others.reduce((a, b) => (b.asked.length < a.asked.length ? b : a), first);
+    if (best && (best.asked.length === 0 || started.length >= threads)) return best;
+    const thread = startThread();
+    started.push(thread);
+    return thread;
+  };
   return {
     threads,
     judge: (sources) =>
       new Promise((done, failed) => {
-        const idlest = all.reduce((a, b) => (b.asked.length < a.asked.length ? b : a));
-        idlest.asked.push({ done, failed });
-        idlest.worker.postMessage(sources);
+        const { asked, worker } = idlest();
+        asked.push({ done, failed });
+        worker.postMessage(sources);
       }),
     close: async () => {
-      await Promise.all(all.map(({ worker }) => worker.terminate()));
+      await Promise.all(started.map(({ worker }) => worker.terminate()));
     },
   };
 }
 
+/** Most of what is made of a bundle is gone with it: with room for it, it is never kept by mistake. */
+const YOUNG_MIB = 64;
+
 function startThread(): Thread {
-  const worker = new Worker(new URL("./judges.worker.mjs", import.meta.url));
+  const worker = new Worker(new URL("./judges.worker.mjs", import.meta.url), {
+    resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
+  });
   const asked: Asked[] = [];
   worker.on("message", (judged: readonly Judged[]) => asked.shift()?.done(judged));
   worker.on("error", (error) => {

@@ -18,11 +18,13 @@ export const office: Verb = {
     const { request } = read;
     try {
       const book = await openBook(request.target, request.task === "load" ? "write" : "read");
-      try {
-        return await answer(book, request, io);
-      } finally {
-        await book.close();
-      }
+      const status = await answer(book, request, io).catch(async (error: unknown) => {
+        // What it cannot even be closed for is the same thing again.
+        await book.close().catch(() => {});
+        throw error;
+      });
+      await book.close();
+      return status;
     } catch (error) {
       return refuse(io, "office", [troubleOf(error, request.target)], 1);
     }

@@ -47,7 +47,11 @@ const SENTENCES: readonly Told[] = [
     say: expected("expected a PostgreSQL server that answers within 15 seconds, found none."),
   },
   {
-    when: /^28|password must be a string|no password supplied|SASL/i,
+    when: /^28000$/,
+    say: expected("expected a user, database and sslmode that the server lets in, found that it does not."),
+  },
+  {
+    when: /^28P01$|password must be a string|no password supplied|SASL/i,
     say: expected("expected a user and a password that the server takes, found that it refuses them."),
   },
   { when: /^3D000$/, say: expected("expected a database of that name, found none on the server.") },
