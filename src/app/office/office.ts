@@ -137,9 +137,18 @@ export class Office {
     await this.#guard(() => this.#show(id, number));
   }
 
-  /** Takes in files. While that runs another call does nothing. */
-  async takeIn(files: readonly File[]): Promise<void> {
-    if (files.length === 0 || this.taking.value?.stand === "running") return;
+  /** Takes in files, as soon as a drop has told them all. While that runs another call is refused. */
+  async takeIn(handed: readonly File[] | Promise<readonly File[]>): Promise<void> {
+    await this.#guard(async () => {
+      const files = await handed;
+      if (files.length === 0) return;
+      if (this.taking.value?.stand === "running")
+        throw new Error("Files are being taken in: hand over more when that is done, or stop it");
+      await this.#takeIn(files);
+    });
+  }
+
+  async #takeIn(files: readonly File[]): Promise<void> {
     const progress: Progress = { ...NOTHING_YET, of: files.length };
     this.taking.value = { stand: "running", progress, sentences: [], failure: "" };
     try {
