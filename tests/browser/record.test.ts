@@ -37,6 +37,11 @@ test("from the settings and the start to the file: who, where, with what, what w
     await app.page.getByLabel("Its serial number").fill("FG-871");
     await app.page.getByLabel("Calibrated on").fill("2020-01-15");
     await app.page.getByLabel("Calibrated on").blur();
+    const instrument = { name: "Flue gas analyser", serial: "FG-871", calibratedOn: "2020-01-15" };
+    const kept = { technician: "Ada Quill", instrument };
+    await expect
+      .poll(() => app.table("settings"))
+      .toContainEqual(expect.objectContaining({ value: expect.objectContaining(kept) }));
     await app.page.reload();
     await app.page.getByText("For the record: appliance number and place").click();
     await app.page.getByLabel("Appliance (serial or plant number)").fill("OM-2217");
@@ -44,7 +49,6 @@ test("from the settings and the start to the file: who, where, with what, what w
     for (const phrase of ["high fire CO2 eight point two, CO forty", "half clockwise", "room CO twelve"])
       await app.type(phrase);
     const [first] = await app.stored();
-    const instrument = { name: "Flue gas analyser", serial: "FG-871", calibratedOn: "2020-01-15" };
     const details = { appliance: "OM-2217", place: "", technician: "Ada Quill", instrument };
     expect(first).toMatchObject({ seq: 0, entry: { body: { kind: "details", details } } });
 
@@ -60,6 +64,7 @@ test("from the settings and the start to the file: who, where, with what, what w
 
     await button(app, "Visit record").click();
     await app.page.locator(".record-plate").waitFor();
+    expect(await app.page.evaluate(() => document.activeElement?.textContent)).toBe("Visit record");
     expect(await section(app, "appliance")).toMatch(/OM-2217[\s\S]*Mill lane, boiler room[\s\S]*Natural gas/);
     expect(await section(app, "instrument")).toMatch(/FG-871[\s\S]*15 Jan 2020[\s\S]*more than 12 months/);
     expect(await section(app, "readings")).toMatch(/8\.2 %\s*Out of limits/);

@@ -16,7 +16,7 @@ export interface Ran {
 
 /** Runs the command line as a process in the root of the project, with the text given as its standard input. */
 export async function cli(args: readonly string[], input = ""): Promise<Ran> {
-  const child = start(args);
+  const child = startCli(args);
   child.stdin.end(input);
   const [out, err, [status]] = await Promise.all([
     text(child.stdout),
@@ -28,7 +28,7 @@ export async function cli(args: readonly string[], input = ""): Promise<Ran> {
 
 /** Says lines to the command line one after the other, each only when the one before it is answered: the answers. */
 export async function converse(args: readonly string[], lines: readonly string[]): Promise<unknown[]> {
-  const child = start(args);
+  const child = startCli(args);
   const answers = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
   const rows: unknown[] = [];
   try {
@@ -43,7 +43,8 @@ export async function converse(args: readonly string[], lines: readonly string[]
   return rows;
 }
 
-function start(args: readonly string[]): ChildProcessWithoutNullStreams {
+/** The command line as a process, to be talked to or ended by the test. */
+export function startCli(args: readonly string[]): ChildProcessWithoutNullStreams {
   const child = spawn(process.execPath, ["--import", "tsx", "src/cli/main.ts", ...args], { cwd: ROOT });
   // A verb that refuses its flags does not wait for what is said to it.
   child.stdin.on("error", () => {});

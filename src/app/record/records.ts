@@ -4,7 +4,7 @@ import type { Shared, SharedFile } from "../../device/share.ts";
 import { NO_WARNINGS, warnedAlong } from "../../judge/raised.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { reportOf } from "../../record/report/report.ts";
-import type { VisitHead } from "../../visit/visit.ts";
+import type { Visit, VisitHead } from "../../visit/visit.ts";
 import { fileNameOf } from "../start/visit-title.ts";
 
 /** What making records needs of the world. */
@@ -40,6 +40,9 @@ export class Records {
   /** Whether a file is being made. */
   readonly busy = signal(false);
   readonly #world: RecordsWorld;
+  #ready: Promise<void> = Promise.resolve();
+  /** Counts what was opened and closed, so that a slow record knows that nobody waits for it any more. */
+  #looks = 0;
   #pdf: { readonly report: Report; readonly data: Uint8Array } | null = null;
 
   constructor(world: RecordsWorld) {
@@ -50,22 +53,33 @@ export class Records {
     return this.#world.canShare();
   }
 
-  /** Reads a visit and works out its record; of a long one in pieces, so that the page answers meanwhile. */
+  /** Reads a visit; its record is worked out beside the work, and `ready` resolves when it is open, or closed meanwhile. */
   async look(visitId: string): Promise<void> {
     this.close();
-    const { notebook, now, breathe } = this.#world;
-    const visit = await notebook.visit(visitId);
-    let warned = NO_WARNINGS;
-    for (const so of warnedAlong(visit)) {
-      warned = so;
-      await breathe();
-    }
-    this.open.value = { head: visit.head, report: reportOf(visit, now(), warned) };
+    const visit = await this.#world.notebook.visit(visitId);
+    this.#ready = this.#workOut(visit);
+  }
+
+  get ready(): Promise<void> {
+    return this.#ready;
   }
 
   close(): void {
+    this.#looks += 1;
     this.open.value = null;
     this.#pdf = null;
+  }
+
+  /** Of a long visit in pieces, so that the page answers meanwhile. */
+  async #workOut(visit: Visit): Promise<void> {
+    const look = this.#looks;
+    let warned = NO_WARNINGS;
+    for (const so of warnedAlong(visit)) {
+      warned = so;
+      await this.#world.breathe();
+      if (look !== this.#looks) return;
+    }
+    this.open.value = { head: visit.head, report: reportOf(visit, this.#world.now(), warned) };
   }
 
   /** Hands the record to the person as a PDF file; its name, or null where none is open. */

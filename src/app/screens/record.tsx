@@ -1,5 +1,7 @@
+import { useLayoutEffect } from "preact/hooks";
 import { printPage } from "../../device/print.ts";
 import type { Report } from "../../record/report/parts.ts";
+import { focusHeading } from "../parts/focus-heading.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
@@ -12,12 +14,21 @@ interface VisitRecordProps {
 /** The record of a visit, to print and to hand over. */
 export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
   const open = workplace.records.open.value;
-  return open && <Shown workplace={workplace} visitId={visitId} report={open.report} />;
+  if (open) return <Shown workplace={workplace} visitId={visitId} report={open.report} />;
+  return (
+    <main class="page record" aria-busy="true">
+      <p role="status">Working out the record …</p>
+    </main>
+  );
 }
 
 function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
   const { records } = workplace;
   const busy = records.busy.value;
+  // It comes a moment after its screen.
+  useLayoutEffect(() => {
+    if (document.activeElement === document.body) focusHeading();
+  }, []);
   return (
     <main class="page record" aria-busy={busy}>
       <nav class="visit-foot" aria-label="Record">

@@ -1,5 +1,6 @@
 import { useErrorBoundary, useLayoutEffect, useRef } from "preact/hooks";
 import { later } from "../later.tsx";
+import { focusHeading } from "../parts/focus-heading.ts";
 import { hashOf } from "../place.ts";
 import type { Workplace } from "../workplace.ts";
 import { Broken } from "./broken.tsx";
@@ -56,8 +57,6 @@ function useTop(address: string): void {
     if (before.current === address) return;
     before.current = address;
     scrollTo({ top: 0 });
-    const heading = document.querySelector("h1");
-    heading?.setAttribute("tabindex", "-1");
-    heading?.focus({ preventScroll: true });
+    focusHeading();
   }, [address]);
 }

@@ -1,4 +1,4 @@
-import { Kysely, type PostgresPool } from "kysely";
+import { Kysely, type PostgresPool, sql } from "kysely";
 import { openEmbedded } from "./embedded.ts";
 import { BookDialect, migrate } from "./migrate.ts";
 import { openServer } from "./server.ts";
@@ -10,6 +10,8 @@ export interface Book {
   readonly db: Kysely<Tables>;
   /** For people: "embedded", "PostgreSQL 15.18". */
   readonly engine: string;
+  /** After much was written. */
+  tidy(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -17,6 +19,8 @@ export interface Book {
 export interface Engine {
   readonly pool: PostgresPool;
   readonly name: string;
+  /** Whether it counts rows for its planner by itself, as servers do. */
+  readonly countsRows: boolean;
   close(): Promise<void>;
 }
 
@@ -34,5 +38,12 @@ export async function openBook(target: Target, purpose: Purpose): Promise<Book> 
     await engine.close().catch(() => {});
     throw error;
   }
-  return { db, engine: engine.name, close: () => engine.close() };
+  return {
+    db,
+    engine: engine.name,
+    tidy: async () => {
+      if (!engine.countsRows) await sql`analyze`.execute(db);
+    },
+    close: () => engine.close(),
+  };
 }

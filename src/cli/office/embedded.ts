@@ -29,6 +29,7 @@ export async function openEmbedded(path: string, purpose: Purpose): Promise<Engi
     return {
       pool: poolOf(lite),
       name: "embedded",
+      countsRows: false,
       close: async () => {
         await lite.close();
         await lock.release();

@@ -43,6 +43,11 @@ export function columnsOf(exported: Exported): readonly ExportedColumn[] {
   return [...own, ...ofVisit.map((name) => ({ name: `visit_${name}`, type: COLUMNS.visits[name] }))];
 }
 
+export async function isEmpty(db: Kysely<Tables>, exported: Exported): Promise<boolean> {
+  const { rows } = await sql`select 1 from ${sql.table(EXPORTS[exported].table)} limit 1`.execute(db);
+  return rows.length === 0;
+}
+
 const PAGE = 5000;
 
 /** All rows of an exported table in the order of its key, a page at a time. */
@@ -51,16 +56,16 @@ export async function* rowsOf(db: Kysely<Tables>, exported: Exported): AsyncGene
   const own = Object.keys(COLUMNS[table]).map((name) => sql.ref(`t.${name}`));
   const visit = ofVisit.map((name) => sql`${sql.ref(`v.${name}`)} as ${sql.ref(`visit_${name}`)}`);
   const keys = sql.join(key.map((name) => sql.ref(`t.${name}`)));
-  const from =
-    ofVisit.length === 0
-      ? sql`${sql.table(table)} as t`
-      : sql`${sql.table(table)} as t join visits as v on v.visit_id = t.visit_id`;
+  // A page of rows first, then what is beside them: the other way round every page would join everything.
+  const beside = ofVisit.length === 0 ? sql`` : sql`join visits as v on v.visit_id = t.visit_id`;
+  const order = sql.join(key.map((name) => sql.ref(name)));
   for (let last: ExportedRow | undefined; ; ) {
     const after = last
-      ? sql`where (${keys}) > (${sql.join(key.map((name) => sql`${last?.[name]}::${sql.raw(typeOf(name))}`))})`
+      ? sql`where (${order}) > (${sql.join(key.map((name) => sql`${last?.[name]}::${sql.raw(typeOf(name))}`))})`
       : sql``;
-    const { rows } = await sql<ExportedRow>`select ${sql.join([...own, ...visit])} from ${from} ${after}
-      order by ${keys} limit ${sql.lit(PAGE)}`.execute(db);
+    const { rows } = await sql<ExportedRow>`select ${sql.join([...own, ...visit])}
+      from (select * from ${sql.table(table)} ${after} order by ${order} limit ${sql.lit(PAGE)}) as t
+      ${beside} order by ${keys}`.execute(db);
     yield* rows;
     last = rows.at(-1);
     if (rows.length < PAGE) return;

@@ -1,7 +1,7 @@
 import { rename, rm } from "node:fs/promises";
 import { fileWriter, parquetWriteRows } from "hyparquet-writer";
 import type { Kysely } from "kysely";
-import { type Cell, columnsOf, type ExportedRow, rowsOf } from "./export-rows.ts";
+import { type Cell, columnsOf, type ExportedRow, isEmpty, rowsOf } from "./export-rows.ts";
 import type { Exported } from "./flags.ts";
 import { parquetColumn, parquetSchema, parquetValue } from "./parquet-types.ts";
 import type { Tables } from "./tables.ts";
@@ -12,7 +12,8 @@ const GROUP = 20_000;
 
 /**
  * Writes a table of the book, as it stands at one moment, as an Apache Parquet file, a row group at a time; how many rows. A
- * file that was there is replaced once the new one is whole.
+ * file that was there is replaced once the new one is whole. None is written without rows: the writer marks an empty list of
+ * row groups in a way that other readers refuse.
  */
 export async function exportParquet(db: Kysely<Tables>, table: Exported, file: string): Promise<number> {
   const unfinished = `${file}.unfinished`;
@@ -26,6 +27,8 @@ export async function exportParquet(db: Kysely<Tables>, table: Exported, file: s
       );
     }
   }
+  if (await isEmpty(db, table))
+    throw new Trouble(`${file}: expected rows to export, found none in the book; no file was written.`);
   try {
     const writer = writerTo(unfinished, file);
     await db

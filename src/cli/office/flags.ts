@@ -5,13 +5,21 @@ import { readTarget, type Target } from "./target.ts";
 /** The book that is meant where none is named. */
 const DEFAULT_TARGET = "office-book";
 
+/** Entries that a transaction holds: enough that its own cost does not count, and memory stays flat. */
+const DEFAULT_BATCH = 5000;
+
 /** Tables that can be exported. */
 export const EXPORTED = ["readings", "visits", "adjustments", "follow-ups"] as const;
 export type Exported = (typeof EXPORTED)[number];
 
 /** What was asked of the office's book. */
 export type Request =
-  | { readonly task: "load"; readonly target: Target; readonly paths: readonly string[] }
+  | {
+      readonly task: "load";
+      readonly target: Target;
+      readonly paths: readonly string[];
+      readonly batch: number;
+    }
   | { readonly task: "visits"; readonly target: Target; readonly since: string | null }
   | { readonly task: "follow-ups"; readonly target: Target; readonly until: string | null }
   | { readonly task: "drift"; readonly target: Target; readonly appliance: string }
@@ -25,7 +33,7 @@ type Task = Request["task"];
 
 /** What each task is called with; TARGET: a folder, or postgres://USER@HOST:PORT/DATABASE. */
 const USAGES: Readonly<Record<Task, string>> = {
-  load: "FILES… [--to TARGET]",
+  load: "FILES… [--to TARGET] [--batch ENTRIES]",
   visits: "[--since DAY] [--from TARGET]",
   "follow-ups": "[--until DAY] [--from TARGET]",
   drift: "APPLIANCE [--from TARGET]",
@@ -33,7 +41,7 @@ const USAGES: Readonly<Record<Task, string>> = {
 };
 
 const FLAGS: Readonly<Record<Task, readonly string[]>> = {
-  load: ["to"],
+  load: ["to", "batch"],
   visits: ["since", "from"],
   "follow-ups": ["until", "from"],
   drift: ["from"],
@@ -63,6 +71,12 @@ export function readRequest([name, ...args]: readonly string[]): ReadRequest {
     if (text === undefined || Day.safeParse(text).success) return text ?? null;
     return refuse(`--${flag}: expected a day such as 2026-11-25, got "${text}"`);
   };
+  const batch = (): number => {
+    const text = given.get("batch") ?? String(DEFAULT_BATCH);
+    if (!/^[1-9]\d{0,5}$/.test(text))
+      refuse(`--batch: expected a number of entries from 1 to 999999, got "${text}"`);
+    return Number(text);
+  };
   const flag = task === "load" ? "to" : "from";
   const read = readTarget(given.get(flag) ?? DEFAULT_TARGET);
   const target = read.ok ? read.target : refuse(`--${flag}: ${read.problem}`);
@@ -78,7 +92,7 @@ export function readRequest([name, ...args]: readonly string[]): ReadRequest {
   switch (task) {
     case "load":
       if (first === undefined) problems.push("expected at least one file or folder, or - for standard input");
-      return made(target && { task, target, paths: others });
+      return made(target && { task, target, paths: others, batch: batch() });
     case "visits": {
       expectNone();
       const since = day("since");

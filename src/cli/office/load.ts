@@ -23,6 +23,8 @@ export interface Loaded extends Written {
 export interface LoadOptions {
   readonly paths: readonly string[];
   readonly stdin: Input;
+  /** Entries that a transaction holds at least, unless they are the last. */
+  readonly batch: number;
   /** ISO 8601. */
   readonly now: () => string;
   /** A file that is no sound bundle, in a sentence. */
@@ -32,8 +34,7 @@ export interface LoadOptions {
   readonly stopped: () => boolean;
 }
 
-/** A transaction holds about so much: enough that its own cost does not count, and memory stays flat. */
-const BATCH_ENTRIES = 5000;
+/** A transaction holds at most about so much, however few entries that is. */
 const BATCH_BYTES = 8 * 1024 * 1024;
 /** Handfuls with the threads, for each. */
 const AHEAD = 4;
@@ -73,10 +74,11 @@ export async function loadWith(judges: Judges, book: Book, options: LoadOptions)
     for (const { name, problems } of unsound) refused(`${name}: ${inShort(problems)}`);
     batch.push(...judged.flatMap((each) => (each.ok ? [each] : [])));
     add({ seen, bytes, skipped, bad: unread.length + unsound.length });
-    if (isFull(batch)) await flush();
+    if (isFull(batch, options.batch)) await flush();
     if (stopped()) break;
   }
   if (batch.length > 0) await flush();
+  if (loaded.entries > 0) await book.tidy();
   return loaded;
 }
 
@@ -150,10 +152,10 @@ function sum(a: Loaded, b: Partial<Loaded>): Loaded {
   };
 }
 
-function isFull(batch: readonly Sound[]): boolean {
+function isFull(batch: readonly Sound[], most: number): boolean {
   const entries = batch.reduce((all, sound) => all + sound.entries, 0);
   const bytes = batch.reduce((all, sound) => all + sound.bytes, 0);
-  return entries >= BATCH_ENTRIES || bytes >= BATCH_BYTES;
+  return entries >= most || bytes >= BATCH_BYTES;
 }
 
 /** The first problem of a file and how many more there are: a load tells one sentence a file, "check" tells all. */

@@ -32,7 +32,7 @@ export const office: Verb = {
 async function answer(book: Book, request: Request, io: Io): Promise<number> {
   switch (request.task) {
     case "load":
-      return runLoad(book, request.paths, io);
+      return runLoad(book, request.paths, request.batch, io);
     case "visits":
       for await (const visit of visitsSince(book.db, request.since)) io.json(visit);
       return 0;

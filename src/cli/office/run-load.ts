@@ -7,18 +7,20 @@ import { bytesIn } from "./sources.ts";
 const ENDED_BY_CTRL_C = 130;
 
 /** Loads with its progress on standard error, and one line about the whole on standard output; the exit status. */
-export async function runLoad(book: Book, paths: readonly string[], io: Io): Promise<number> {
+export async function runLoad(book: Book, paths: readonly string[], batch: number, io: Io): Promise<number> {
   let stopped = false;
   const stop = () => {
     stopped = true;
   };
   // The second time it ends at once, as ever: what was loaded stays.
   process.once("SIGINT", stop);
+  io.say(`office: loading into a book, ${book.engine}.`);
   const started = performance.now();
   const progress = showProgress(process.stderr, await bytesIn(paths), () => performance.now());
   try {
     const loaded = await load(book, {
       paths,
+      batch,
       stdin: process.stdin,
       now: () => new Date().toISOString(),
       refused: (sentence) => progress.say(`office: ${sentence}`),

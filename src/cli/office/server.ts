@@ -12,7 +12,7 @@ export async function openServer({ address, tls }: Extract<Target, { kind: "serv
     const pool = poolOf(address, ssl);
     try {
       const { rows } = await pool.query<{ version: string }>("select version() as version");
-      return { pool, name: nameOf(rows[0]?.version ?? ""), close: () => pool.end() };
+      return { pool, name: nameOf(rows[0]?.version ?? ""), countsRows: true, close: () => pool.end() };
     } catch (error) {
       await pool.end();
       refused = error;

@@ -1,6 +1,6 @@
 import pdfMake from "pdfmake";
-import type { CustomTableLayout, TDocumentDefinitions } from "pdfmake/interfaces.js";
-import type { RecordPdf, TableLook } from "../../record/report/pdf.ts";
+import type { Content, CustomTableLayout, TDocumentDefinitions } from "pdfmake/interfaces.js";
+import type { Piece, RecordPdf, TableLook } from "../../record/report/pdf.ts";
 
 /** A font file: its bytes, and by what name the library knows it; where there is a disk, its path. */
 export interface FontFile {
@@ -21,7 +21,6 @@ const bare: CustomTableLayout = {
 };
 
 const LAYOUTS: Readonly<Record<TableLook, CustomTableLayout>> = {
-  bare,
   heading: { ...bare, hLineWidth: (row) => (row === 1 ? 0.9 : 0), paddingBottom: () => 0.5 },
   ruled: {
     ...bare,
@@ -29,6 +28,11 @@ const LAYOUTS: Readonly<Record<TableLook, CustomTableLayout>> = {
     hLineColor: (row, { table: { headerRows = 0 } }) => (row === headerRows ? "#000000" : "#777777"),
   },
 };
+
+/** A copy, for the library writes into what it is given; its types know no read-only lists. */
+function asContent(content: Piece | readonly Piece[]): Content {
+  return structuredClone(content) as Content;
+}
 
 /** Makes the file of a document; nothing is fetched. Rejects where a font cannot be read. */
 export async function makePdf(record: RecordPdf, fonts: FontFiles): Promise<Uint8Array> {
@@ -49,9 +53,8 @@ export async function makePdf(record: RecordPdf, fonts: FontFiles): Promise<Uint
     pageSize: record.pageSize,
     pageMargins: [...record.margins],
     defaultStyle: { font: record.font, fontSize: record.fontSize, lineHeight: 1.08 },
-    // The library writes into what it is given.
-    content: structuredClone(record.content) as TDocumentDefinitions["content"],
-    background: () => structuredClone(record.frame) as never,
+    content: asContent(record.content),
+    background: () => asContent(record.frame),
     footer: (page, pages) => ({
       margin: [left, 2, right, 0],
       fontSize: record.footSize,

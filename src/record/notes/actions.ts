@@ -27,13 +27,13 @@ const VERBS: Readonly<Record<TaskAction, string>> = {
   remove: "remove, take out, take off, take away, dispose of, strip out, cap off, disconnect",
   adjust:
     "adjust, readjust, tighten, tighten up, retighten, reset*, recalibrate, calibrate, rebalance, balance*, loosen, set*, turn down, turn up",
-  call: "call*, call back, call up, ring*, ring back, phone*, telephone, give a ring, contact*",
+  call: "call*, follow up with, call back, call up, ring*, ring back, phone*, telephone, give a ring, contact*",
   return:
-    "return*, come back, go back, revisit*, come again, come round, call in, pop back, be back, get back",
+    "return*, reschedule, rebook, come back, go back, revisit*, come again, come round, call in, pop back, be back, get back",
   tell: "tell, inform, let, remind, advise, notify, warn, ask, email, write to, text*, message*",
   quote: "quote*, price up, price*, send a quote, send quote, give a quote, quote for",
   other:
-    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease, oil*, purge, repressurise, repressurize",
+    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize",
 };
 
 /** Verbs whose past is not made with -ed. */

@@ -37,6 +37,8 @@ export interface Where {
   readonly start: number;
   /** Up to here all is of earlier tasks. */
   readonly taken: number;
+  /** How the verb before it in the sentence was meant. */
+  readonly before: "to-do" | "done" | null;
 }
 
 const NOTHING: Governed = { meant: "nothing", isPassive: false, who: null, isDenied: false, from: 0 };
@@ -58,11 +60,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   const isFirst = from === where.start || words[from]?.stop !== "";
   const before = isFirst ? null : (words[from - 1] ?? null);
   const who = before && roleOf(before.norm) !== null ? from - 1 : null;
-  const isOthers = before !== null && OTHERS.has(before.norm);
+  const isAnyone = has(NEEDS, BOUND) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
+  const isOthers = before !== null && OTHERS.has(before.norm) && !isAnyone;
+  const isToPeople = act.action === "tell" || act.action === "call";
   const to = (meant: Governed["meant"], isPassive = false): Governed => ({
     meant,
     isPassive,
-    who: meant === "to-do" && !isPassive ? who : null,
+    who: meant === "to-do" && (!isPassive || isToPeople) ? who : null,
     isDenied: false,
     from,
   });
@@ -88,7 +92,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     !isPassiveHelped(helpers)
   )
     return base();
-  if (act.forms.has("past")) return act.forms.has("base") && helpers.length === 0 ? NOTHING : past();
+  if (act.forms.has("past")) return act.forms.has("base") && helpers.length === 0 ? either() : past();
   return { ...NOTHING, from };
 
   function base(): Governed {
@@ -114,6 +118,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
         from - 1 < where.taken
       )
         return to("to-do");
+      if (before.norm === "sure") return to("to-do");
       if (NOT_BEFORE_TO.has(before.norm) || before.tags.has("Adjective") || before.tags.has("Adverb"))
         return NOTHING;
       if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;
@@ -141,6 +146,15 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     return points || (!act.isCommon && !before.tags.has("Value")) ? to("to-do") : NOTHING;
   }
 
+  /** "reset", "put back": what it is beside, or a day to come, says which. */
+  function either(): Governed {
+    if (who !== null || isOthers) return NOTHING;
+    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm))) return to(where.before);
+    for (let at = place + 1; words[at]?.stop === ""; at++)
+      if (s.isWhen(at)) return isFirst ? to("to-do") : NOTHING;
+    return NOTHING;
+  }
+
   function past(): Governed {
     const isBound =
       has(BOUND, NEEDS) ||
@@ -150,12 +164,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (helpers.includes("been") && has(BOUND)) return NOTHING;
     if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
     if (has(NEEDS)) return to("to-do", true);
+    if (wasOrIs && act.action === "tell") return who === null ? NOTHING : { ...to("done"), who };
     if (wasOrIs)
       return act.isCommon && helpers.some((word) => word === "is" || word === "are")
         ? NOTHING
         : to("done", true);
     if (isBound) return NOTHING;
-    if (who !== null) return NOTHING;
+    if (who !== null) return isToldPassively(s, place, act) ? { ...to("done"), who } : NOTHING;
     if (has(WE) || helpers.some((word) => /^(?:have|has|had)$/.test(word))) return to("done");
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("done");
     if (isThing(s, from - 1) && from - 1 >= where.taken) return to("done", !isActive(s, place + act.length));
@@ -184,8 +199,15 @@ function isActive(s: Sentence, place: number): boolean {
   let end = place;
   while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
   if (end === place) return false;
+  const thing = end;
   while (isThing(s, end) && words[end]?.stop === "") end++;
-  return !hasVerb(s, end);
+  return end > thing && !hasVerb(s, end);
+}
+
+/** "owner advised to …", "caretaker told about …": they were, by us. */
+function isToldPassively({ words }: Sentence, place: number, act: ActionWord): boolean {
+  const next = words[place + act.length];
+  return act.action === "tell" && (next?.stop !== "" || /^(?:to|of|about|that|and|by)$/.test(next.norm));
 }
 
 /** "gasket to be replaced": a form that is base and past is past after a "be". */
@@ -229,7 +251,7 @@ function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
       next === undefined ||
       next.stop !== "" ||
       s.isWhen(place + 1) ||
-      /^(?:to|with|for|and|on|in|by|when|once|after|before|at|visit)$/.test(next.norm)
+      /^(?:to|with|for|and|on|in|by|when|once|after|before|at)$/.test(next.norm)
     );
   }
   const isPart = next?.stop === "" && PARTS.test(`${word.norm} ${next.norm}`);
@@ -256,7 +278,7 @@ export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolea
   if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
     return false;
   if (!act.isCommon) return true;
-  if (act.forms.has("past") || act.forms.has("gerund")) return true;
+  if ((act.forms.has("past") && !act.forms.has("base")) || act.forms.has("gerund")) return true;
   const next = words[place + act.length];
   if (
     next?.stop === "" &&

@@ -18,14 +18,17 @@ const FORMS = [
   "(?:before|when|once|after|as soon as) (?:it|the weather) (?:gets|turns|is) (?:cold|colder|warm|warmer)",
   `(?:(?:early|late|later|some ?time|${TOWARDS}) )*(?:in |the )?(?:next|this|coming) ${PERIOD}`,
   `(?:(?:by|at|before|towards?) )?(?:the )?(?:end|start|beginning|middle) of (?:the |next |this )?(?:${PERIOD}|${MONTH})`,
+  `(?:in )?(?:early|late|mid)[ -]${MONTH}`,
   "(?:at|over|by|before|after) (?:the |this |next )weekend",
   "(?:(?:by|in|for|before) )?the (?:week|month|year) after next",
   `(?:(?:early|late|later|some ?time) )?(?:in|by|before|during|until|next) (?:the (?:end|middle|start) of )?${MONTH}(?!\\s*\\d)(?: \\d{4})?`,
   `(?:in|within|after|over) (?:the next )?(?:about )?(?:an? )?(?:few|couple(?: of)?|several|some) (?:more )?${MANY}`,
+  "(?:in|within|after) \\w+ (?:day|week|month|year)s? (?:and a half|or so|or two)",
   `(?:in|within|after) \\w+(?: or | to |-)\\w+ ${MANY}`,
   "as soon as (?:possible|we can|i can|they can)|asap|(?:very )?soon|right away|immediately|at once|straight away",
   "(?:(?:at|on|before|by|until|with) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",
   "(?:at|by) some point|some ?time|one day|some day|any ?time|in due course|later on|in the morning|in the afternoon|in the new year|first thing",
+  `(?:when|once|as soon as) (?:it's|they're|it’s|they’re) ${HERE}`,
   `(?:when|once|as soon as|after) (?:(?:the|a|his|my|our|that|it|they) )?(?:[\\p{L}-]+ ){0,3}(?:arrives?|comes?(?: in)?|(?:is|are) ${HERE}|(?:has|have) (?:arrived|come(?: in)?)|gets? here|turns? up)`,
 ].map((form) => new RegExp(`(?<![\\p{L}\\p{N}])(?:${form})(?![\\p{L}\\p{N}])`, "giu"));
 

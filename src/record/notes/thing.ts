@@ -38,14 +38,32 @@ export function isThing(s: Sentence, place: number): boolean {
   if (isOfTrade(norm)) return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
+  // "supports", "checks": what is a noun as well.
+  const act = actionAt(() => norm);
+  if (act?.isCommon && (act.forms.has("third") || (act.forms.has("base") && isAfterNoun(s, place))))
+    return true;
+  if (act === null && tags.has("Infinitive") && isAfterNoun(s, place)) return true;
   if (!tags.has("Verb") || tags.has("Noun") || tags.has("Adjective") || isTrait(s, place)) return true;
   return tags.has("Gerund") && word.stop === "" && DETERMINERS.has(s.words[place - 1]?.norm ?? "");
+}
+
+/** "flue slope": what comes right after the name of a part goes on with it, where it is not the verb of something else. */
+function isAfterNoun({ words }: Sentence, place: number): boolean {
+  const [before, word, next] = [words[place - 1], words[place], words[place + 1]];
+  if (!before || word?.stop !== "") return false;
+  if (isOfTrade(before.norm)) return true;
+  if (!before.tags.has("Noun")) return false;
+  return !(
+    next?.stop === "" &&
+    (DETERMINERS.has(next.norm) || next.tags.has("Noun") || next.tags.has("Pronoun"))
+  );
 }
 
 /** A word that may be somebody's name, or a maker's. */
 function isName({ words, hasNames }: Sentence, place: number): boolean {
   const word = words[place];
   if (!word) return false;
+  if (isOfTrade(word.norm)) return false;
   if (PEOPLE.some((tag) => word.tags.has(tag))) return true;
   const isCapital = /^\p{Lu}\p{Ll}/u.test(word.text);
   return hasNames && isCapital && word.stop !== ".";
@@ -69,6 +87,16 @@ export function thingAfter(
   place: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): Thing | null {
+  const thing = nameAfter(s, place, isVerb);
+  return thing && { ...thing, end: withMore(s, thing.end, isVerb) };
+}
+
+/** The same without where it is and what else. */
+export function nameAfter(
+  s: Sentence,
+  place: number,
+  isVerb: (place: number, inThing: boolean) => boolean,
+): Thing | null {
   let start = isCount(s, place) ? place + 2 : place;
   let isNew = false;
   for (;;) {
@@ -84,7 +112,7 @@ export function thingAfter(
     const isAlone = start > place && s.words[start - 1]?.norm === "replacement";
     return isAlone ? { start: start - 1, end: start, isNew } : null;
   }
-  return { start, end: withMore(s, end, isVerb), isNew };
+  return { start, end, isNew };
 }
 
 /** "2 off 22 mm valves": so many of them. */
@@ -135,17 +163,23 @@ function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: bo
   return end;
 }
 
-/** Where a list ends: "a fan, an electrode and a gasket"; null where none goes on. */
+/**
+ * Where a list ends: "a fan, an electrode and a gasket", "a fan, an electrode." to the end of the sentence; null where none
+ * goes on.
+ */
 function endOfList(
   s: Sentence,
   from: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): number | null {
   let end = from;
+  let isByCommas = true;
   for (let many = 0; many < MOST_WORDS; many++) {
     const word = s.words[end];
-    if (!word || word.stop === "." || s.isWhen(end)) return null;
+    if (!word || word.stop === ".") return many > 0 && isByCommas ? end : null;
+    if (s.isWhen(end)) return null;
     const isLast = word.norm === "and" || word.norm === "&";
+    isByCommas &&= word.stop === ",";
     if (isLast ? many === 0 : word.stop !== "," && !DETERMINERS.has(word.norm)) return null;
     let start = isLast ? end + 1 : end;
     while (DETERMINERS.has(s.words[start]?.norm ?? "")) start++;

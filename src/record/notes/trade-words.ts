@@ -1,9 +1,9 @@
 const NOUNS: readonly string[] = [
-  "analyser anode baffle band base bearing blower board boiler bolt bracket burner cap cartridge case chamber clamp clip cock",
+  "alarm analyser anode baffle band base battery batteries bearing blower board boiler bolt bracket burner cap cartridge case chamber chimney clamp clip co co2 cock",
   "coil condensate condenser controller coupling cover current damper diaphragm dip drain drip elbow electrode element exchanger fan",
   "filter flame float flue gasket gauge grommet grille harness header hose igniter impeller inhibitor insert isolator jet",
-  "joint kit label lag lagging limescale magnetite manifold manometer manual mesh motor nipple nozzle nut o-ring orifice panel pcb",
-  "pipe plate plug port probe pump rail regulator relay relief ring rod rope screw seal sealant sensor service sheet siphon",
+  "joint kit label lag lagging limescale magnetite manifold manometer manual mesh motor nipple nozzle nut o-ring o2 orifice panel pcb",
+  "pipe plate plug port probe pump radiator rail regulator relay relief ring rod rope screw seal sealant sensor service sheet siphon",
   "sludge solenoid spark spring stat sticker stopcock strainer strip sump switch tank tap tee terminal thermistor thermostat",
   "bushing casing cladding coating fitting housing lining opening packing tubing",
   "trap tray tube union valve vent venturi vessel washer wiring",

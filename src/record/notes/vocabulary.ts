@@ -19,7 +19,7 @@ export const NEGATIVE = set(
 
 /** Makes a verb only possible. */
 export const POSSIBLE = set(
-  "might may could would can maybe perhaps possibly probably couldn't wouldn't can't cannot",
+  "might may could would can maybe perhaps possibly probably couldn't wouldn't can't cannot i'd we'd he'd she'd they'd id",
 );
 
 /** Makes a verb wanted. */
@@ -54,7 +54,7 @@ export const NEVER_THING = set(
     "not no never n't don't doesn't didn't won't isn't aren't wasn't " +
     "again too also just only still already now soon later today properly fully really very quite please ok okay fine good well bad alright " +
     "same yes how why where asap annually yearly weekly monthly daily possible " +
-    "make made get got let keep go come see say says said know think looks look seems feels sounds going gone done left found took taken give given told asked wants",
+    "make made get got let keep leave use try put turn open close wait every round go come see say says said know think looks look seems feels sounds going gone done left found took taken give given told asked wants",
 );
 
 /** Begins what holds only perhaps. */

@@ -90,7 +90,9 @@ const FORMS: readonly Form[] = [
       "i",
     ),
     day: (match, { day }) =>
-      ofMonth(day, ordinalOf(match[1] ?? ""), match[2]?.toLowerCase() === "next" ? 1 : 0),
+      match[2]?.toLowerCase() === "the"
+        ? nextDate(day, ordinalOf(match[1] ?? ""))
+        : ofMonth(day, ordinalOf(match[1] ?? ""), match[2]?.toLowerCase() === "next" ? 1 : 0),
   },
   {
     pattern: new RegExp(`next month (?:on )?the (${ORDINAL})`, "i"),
@@ -112,6 +114,10 @@ const FORMS: readonly Form[] = [
       const date = isDayOfMonth(match) ? nextDate(day, ordinalOf(match[2] ?? "")) : undefined;
       return typeof date === "number" && weekdayOf(date) !== isoWeekday(match[1]) ? null : date;
     },
+  },
+  {
+    pattern: new RegExp(`(?:on|by|before) the (?:${ORDINAL}) (?:and|or|to) (?:the )?(?:${ORDINAL})`, "i"),
+    day: (match) => (isDayOfMonth(match) ? null : undefined),
   },
   {
     pattern: /(?:(?:by|at|before) )?(?:the )?(?:end|last day) of (?:the|this) month/i,
@@ -192,7 +198,7 @@ function lastOfMonth(day: Day): Day {
 
 /** After "on the fourth" a thing may come ("on the fourth radiator", "the second screw"): then it is no date. */
 const AFTER_DATE =
-  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|was|were|are|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
+  /^(?:\s*$|\s*[.,;:!?)\n–—-]|\s+(?:at|in|to|and|or|but|with|for|if|then|when|before|after|as|because|so|re|about|regarding|please|from|by|first|around|about|between|unless|until|he|she|they|we|i|it|is|was|were|are|there|not|order|replace|bring|clean|check|call|ring|come|fit|tell|take)\b)/i;
 
 function isDayOfMonth(match: RegExpMatchArray): boolean {
   const { index = 0, input = "" } = match;
@@ -235,8 +241,9 @@ function daysNamed(text: string, clock: Clock): Found[] {
   const chrono = new Chrono({ parsers, refiners: [] });
   // Of what chrono finds only what was said is taken, which is the same at any time.
   return chrono.parse(text, new Date(0)).flatMap((result) => {
-    const from = result.index;
-    const to = from + result.text.trimEnd().length;
+    const [lead = ""] = /^[\s,(（]*/.exec(result.text) ?? [];
+    const from = result.index + lead.length;
+    const to = result.index + result.text.replace(/[\s,)）]+$/, "").length;
     const day = isWhole(text, from, to) ? dayFound(result, text, clock) : undefined;
     return day === undefined ? [] : [{ day, from, to }];
   });
@@ -248,7 +255,7 @@ function dayFound(result: ParsedResult, text: string, { day: today }: Clock): Da
   const said = (part: "year" | "month" | "day" | "weekday") =>
     start.isCertain(part) ? start.get(part) : null;
   const [year, month, date, weekday] = [said("year"), said("month"), said("day"), said("weekday")];
-  const words = result.text.trim().toLowerCase();
+  const words = result.text.replace(/^[\s,(（]+|[\s,)）]+$/g, "").toLowerCase();
   const before = text.slice(0, result.index);
   if (start.tags().has(OURS))
     return year === null || month === null || date === null ? null : dayOf(year, month, date);
@@ -319,7 +326,7 @@ function joined(text: string, all: readonly Found[]): Found[] {
       const between = last ? text.slice(last.to, one.from) : "";
       if (last && /^[\s,]*(?:the\s+)?$/i.test(between)) {
         done[done.length - 1] = { ...last, to: one.to, day: isSameDay(text, last, one) ? one.day : null };
-      } else if (last && /^\s*(?:or|to|until|till|through|-|–)\s*(?:on |by |the )*$/i.test(between)) {
+      } else if (last && /^\s*(?:or|and|to|until|till|through|-|–)\s*(?:on |by |the )*$/i.test(between)) {
         done[done.length - 1] = { ...last, to: one.to, day: null };
       } else done.push(one);
       return done;

@@ -24,8 +24,8 @@ export type Piece =
   | ({ readonly svg: string; readonly width: number } & Look)
   | ({ readonly canvas: readonly Line[] } & Look);
 
-/** How a table is ruled: a heading with a rule under it, rows with thin rules, or none. The adapter knows how each is drawn. */
-export type TableLook = "heading" | "ruled" | "bare";
+/** How a table is ruled: a heading with a rule under it, or rows with thin rules. The adapter knows how each is drawn. */
+export type TableLook = "heading" | "ruled";
 
 interface Look {
   readonly bold?: boolean;
@@ -266,8 +266,7 @@ class Setting {
 
   /** A value, then its verdict, then what has to be said with it; what failed stands out without any colour. */
   #cell({ text, verdict, note }: Cell, isValue: boolean): Piece {
-    const isOpen = text.startsWith(OPEN);
-    const runs = this.#runs(text, { bold: isValue || isOpen });
+    const runs = this.#runs(text, { bold: isValue });
     if (verdict === "fail") runs.push({ text: `  × ${VERDICT_WORDS.fail.toUpperCase()}`, bold: true });
     else if (verdict) runs.push({ text: `  ${VERDICT_WORDS[verdict]}` });
     if (note !== "") runs.push(...this.#runs(`  ${note}`, { italics: true, fontSize: SMALL + 0.2 }));
@@ -284,9 +283,6 @@ class Setting {
     return [{ text: [{ text: `${name}: `, italics: true }, ...this.#runs(together)], margin: [0, 2, 0, 0] }];
   }
 }
-
-/** Begins what is open, which stands out. */
-const OPEN = "OPEN";
 
 /** A section with more rows may go over to the next page. */
 const MOST_TOGETHER = 14;

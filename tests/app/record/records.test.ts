@@ -31,9 +31,11 @@ function records(printer?: (report: Report) => Promise<Uint8Array>) {
   return { made, done };
 }
 
+const look = (made: Records) => made.look("visit-1").then(() => made.ready);
+
 test("the record is the one that is worked out at once", async () => {
   const { made } = records();
-  await made.look("visit-1");
+  await look(made);
   expect(made.open.value?.report).toEqual(reportOf(reviewVisit(), time(9000)));
   made.close();
   expect(made.open.value).toBeNull();
@@ -41,8 +43,16 @@ test("the record is the one that is worked out at once", async () => {
 
 test("a visit that is not there rejects, and leaves none open", async () => {
   const { made } = records();
-  await made.look("visit-1");
+  await look(made);
   await expect(made.look("other")).rejects.toThrow("No such visit");
+  expect(made.open.value).toBeNull();
+});
+
+test("one that was closed before it was worked out does not open", async () => {
+  const { made } = records();
+  await made.look("visit-1");
+  made.close();
+  await made.ready;
   expect(made.open.value).toBeNull();
 });
 
@@ -53,16 +63,16 @@ describe("handing over", () => {
   });
   test("saved and shared: the file is made once", async () => {
     const { made, done } = records();
-    await made.look("visit-1");
+    await look(made);
     const name = "burnerside-record-otterfold-mill-boiler-room-2026-11-25-visit-1.pdf";
     expect([await made.save(), await made.share()]).toEqual([name, "shared"]);
     expect(done).toEqual(["fetched", "loaded", `saved ${name} (application/pdf)`, "shared 27 bytes"]);
   });
   test("of a record that is worked out anew it is made anew", async () => {
     const { made, done } = records();
-    await made.look("visit-1");
+    await look(made);
     await made.save();
-    await made.look("visit-1");
+    await look(made);
     await made.save();
     expect(done.filter((what) => what === "loaded")).toHaveLength(2);
   });
@@ -72,7 +82,7 @@ describe("handing over", () => {
       if (fails) throw new Error("no network");
       return new Uint8Array(1);
     });
-    await made.look("visit-1");
+    await look(made);
     await expect(made.share()).rejects.toThrow("no network");
     expect(made.busy.value).toBe(false);
     fails = false;

@@ -66,6 +66,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
       stdin: (async function* () {
         for (const line of lines) yield Buffer.from(`${line}\n`);
       })(),
+      batch: 5000,
       now: () => NOW,
       refused: (sentence) => refused.push(sentence),
       progress: () => {},
@@ -332,6 +333,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
       const loaded = await loadWith(judges, book, {
         paths: [...lines("demo-data/visits"), ...lines("demo-data/awkward")],
         stdin: (async function* () {})(),
+        batch: 5000,
         now: () => NOW,
         refused: (sentence) => refused.push(sentence),
         progress: () => {},

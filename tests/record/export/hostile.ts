@@ -99,9 +99,11 @@ export const anyHostileVisit: fc.Arbitrary<Visit> = fc
       const body = entry.body.kind === "note" ? { ...entry.body, text } : entry.body;
       return { ...entry, phrase: text, said: text, body };
     });
+    const isNote = (id: string) =>
+      entries.every(({ body }) => body.kind !== "replace" || body.target !== id || body.with.kind === "note");
     const more = entries.flatMap(({ id, body, at }, place) => {
       const rest = { at, engine: "typed" as const, phrase: "", said: "", confidence: 1 };
-      return body.kind === "note" && tasks[place]
+      return body.kind === "note" && isNote(id) && tasks[place]
         ? [{ ...rest, body: { kind: "tasks" as const, target: id, tasks: tasks[place] } }]
         : [];
     });

@@ -2,12 +2,17 @@ import { expect, test } from "vitest";
 import { tasksOf } from "../../../src/record/notes/tasks.ts";
 import { noteLines, SAID, shortTasks } from "../../support/notes.ts";
 
-test.each(["notes.txt", "notes-held-out.txt"].flatMap((file) => noteLines(file)))(
-  "$text",
-  ({ text, expected }) => {
-    expect(shortTasks(text)).toBe(expected);
-  },
-);
+test.each(
+  [
+    "notes.txt",
+    "notes-held-out.txt",
+    "notes-held-out-2.txt",
+    "notes-held-out-3.txt",
+    "notes-held-out-4.txt",
+  ].flatMap((file) => noteLines(file)),
+)("$text", ({ text, expected }) => {
+  expect(shortTasks(text)).toBe(expected);
+});
 
 test("both corpora have as much that asks for nothing as a note may", () => {
   const lines = noteLines("notes.txt");

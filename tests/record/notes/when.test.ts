@@ -90,6 +90,8 @@ describe("words that name none, or more than one", () => {
     ["in a few days", "in a few days"],
     ["in a couple of weeks", "in a couple of weeks"],
     ["in two or three weeks", "in two or three weeks"],
+    ["in a week and a half", "in a week and a half"],
+    ["in a month or so", "in a month or so"],
     ["monday or tuesday", "monday or tuesday"],
     ["monday to wednesday", "monday to wednesday"],
     ["on 3/4", "3/4"],

@@ -1,0 +1,169 @@
+import type { ActionWord } from "./actions.ts";
+import { isNearDue } from "./dues.ts";
+import {
+  clauseEnd,
+  isRole,
+  normAt,
+  pastArticles,
+  type Reading,
+  roleFrom,
+  type Scan,
+  toDo,
+  verbAt,
+  verbIn,
+} from "./found.ts";
+import { type Governed, governed } from "./governed.ts";
+import { isLeftOut, isNone, meantBy } from "./meant.ts";
+import { isVisit } from "./needs.ts";
+import { nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { toldFrom } from "./told.ts";
+import { PAST_TIME } from "./vocabulary.ts";
+
+/** What goes on from before: a "not", somebody else's deed. */
+export interface Carried {
+  readonly denied: boolean;
+  readonly others: boolean;
+}
+
+/** What the verb at a place asks for, or says was done. */
+export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, others }: Carried): Reading {
+  if (normAt(scan, place) === "let" && ![2, 3, 4].some((ahead) => normAt(scan, place + ahead) === "know"))
+    return null;
+  // "remind me to order a fan" asks for the fan.
+  if (act.action === "tell" && /^(?:me|us|myself)$/.test(normAt(scan, place + act.length))) return null;
+  const before = scan.found.findLast(({ first }) => first >= scan.start);
+  const by = governed(scan, place, act, {
+    start: scan.start,
+    taken: scan.taken,
+    before: before ? (before.done ? "done" : "to-do") : null,
+  });
+  if (by.isDenied) return "denied";
+  if (by.meant === "nothing") return act.forms.has("past") && isRole(scan, by.from - 1) ? "others" : null;
+  const tie = normAt(scan, by.from - 1);
+  // "no need to come back or order", "the caretaker cleaned it and reset the pump".
+  if (denied && /^(?:and|or|nor)$/.test(tie)) return "denied";
+  const isDone = by.meant === "done";
+  if (others && isDone && tie === "and") return "others";
+  if (isDone && (act.action === "return" || isOld(scan, place))) return null;
+
+  const of = objectOf(scan, place, act, by);
+  if (!of) return null;
+  const { thing, isIt } = of;
+  if (thing && act.action === "other" && isVisit(scan, thing))
+    return toDo("return", thing.start, thing.end, { who: by.who, first: place, last: of.last });
+  const after = place + act.length;
+  if (!thing && !isIt && !isEnough(scan, act, by, after)) return null;
+  const { who, last } = tailOf(scan, of.last, act);
+  return toDo(act.action, place, after, {
+    thing,
+    who: of.who ?? by.who ?? who,
+    done: isDone,
+    first: Math.min(by.isPassive && thing ? thing.start : by.from, place),
+    last,
+  });
+}
+
+/** Whether a verb says enough without its thing. */
+function isEnough(scan: Scan, act: ActionWord, by: Governed, after: number): boolean {
+  if (isToPeople(act) || act.action === "return") return true;
+  if (by.isPassive) return true;
+  if (act.action === "other" || by.meant === "done") return false;
+  return !act.isCommon || normAt(scan, after) === "again";
+}
+
+function isToPeople({ action }: ActionWord): boolean {
+  return action === "call" || action === "tell";
+}
+
+interface Done {
+  readonly thing: Thing | null;
+  readonly who: number | null;
+  readonly last: number;
+  /** Whether "it" stands for it, though nobody knows for what. */
+  readonly isIt: boolean;
+}
+
+/** What a verb is done to; null where it is done to nothing: "nothing replaced". */
+function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Done | null {
+  const after = place + act.length;
+  const bare = { thing: null, who: null, last: after, isIt: false };
+  if (isToPeople(act) || isAbout(scan, act, after)) {
+    const told = toldFrom(scan, after);
+    const thing = told.thing ?? (by.isPassive && !isToPeople(act) ? subjectOf(scan, by) : null);
+    return { ...bare, ...told, thing };
+  }
+  if (act.action === "return") return bare;
+  if (by.isPassive) {
+    const thing = subjectOf(scan, by);
+    if (thing && isNone(scan, thing)) return null;
+    const isByOthers =
+      by.meant === "done" && normAt(scan, after) === "by" && roleFrom(scan, after + 1) !== null;
+    return isByOthers ? null : { ...bare, thing };
+  }
+  const thing = thingAfter(scan, after, verbIn(scan));
+  if (thing) return { ...bare, thing, last: thing.end };
+  const it = pastArticles(scan, after);
+  if (/^(?:it|them|one|ones)$/.test(normAt(scan, it))) {
+    const isParticle = /^(?:out|off|up|down|through|over|back)$/.test(normAt(scan, it + 1));
+    return { ...bare, thing: meantBy(scan, place), last: isParticle ? it + 2 : it + 1, isIt: true };
+  }
+  // "adjust to nine point two" says of nothing that it is adjusted.
+  if (normAt(scan, after) === "to") return null;
+  return { ...bare, thing: leftOut(scan, place, after, by) };
+}
+
+/** "quote for a filter", "quote customer", "test for leaks". */
+function isAbout(scan: Scan, { action }: ActionWord, after: number): boolean {
+  if ((action !== "quote" && action !== "check") || scan.isWhen(after)) return false;
+  return /^(?:for|on)$/.test(normAt(scan, after)) || isRole(scan, after);
+}
+
+/** "gasket replaced", "it should be replaced". */
+function subjectOf(scan: Scan, { from }: Governed): Thing | null {
+  const thing = thingBefore(scan, from, Math.max(scan.start, scan.taken));
+  return thing ?? (isLeftOut(scan, from) ? meantBy(scan, from) : null);
+}
+
+/** The thing of a verb that has none beside it. */
+function leftOut(scan: Scan, place: number, after: number, by: Governed): Thing | null {
+  const { words, found, start, end } = scan;
+  // "clean and refit the burner".
+  const next = normAt(scan, after) === "and" ? verbAt(scan, after + 1) : null;
+  if (next) return thingAfter(scan, after + 1 + next.length, verbIn(scan));
+  const isBare =
+    after >= end || words[after]?.stop !== "" || isNearDue(scan, after) || normAt(scan, after) === "again";
+  if (by.meant === "to-do") return isBare ? meantBy(scan, place) : null;
+  // "fan removed and cleaned", "siphon cracked, replaced".
+  if (normAt(scan, by.from - 1) === "and")
+    return found.findLast(({ first, done }) => first >= start && done)?.thing ?? null;
+  return isBare && words[place]?.stop === "," ? meantBy(scan, place) : null;
+}
+
+/** Who it is done by or with, and where all that belongs to it ends: "… from the stores", "… with the caretaker". */
+function tailOf(scan: Scan, from: number, act: ActionWord): { who: number | null; last: number } {
+  let who: number | null = null;
+  let last = from;
+  for (let more = 0; more < 3; more++) {
+    const tie = scan.words[last];
+    if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|at|in|on)$/.test(tie.norm)) break;
+    const role = roleFrom(scan, last + 1);
+    if (role !== null) {
+      if ((tie.norm === "by" || tie.norm === "with") && act.action !== "return") who ??= role;
+      last = role + 1;
+      continue;
+    }
+    const thing = tie.norm === "to" || tie.norm === "by" ? null : nameAfter(scan, last + 1, verbIn(scan));
+    if (!thing) break;
+    last = thing.end;
+  }
+  return { who, last };
+}
+
+/** What was done at another time or by others is not of this visit. */
+function isOld(scan: Scan, place: number): boolean {
+  const { words, text, start } = scan;
+  let from = place;
+  while (from > start && words[from]?.stop === "") from--;
+  const to = clauseEnd(scan, place + 1);
+  return PAST_TIME.test(text.slice(words[from]?.from, words[to - 1]?.to));
+}

@@ -1,0 +1,16 @@
+/**
+ * The office's book at scale, and the office page: `npm run bench:office`. What is measured: README.md beside this file. After
+ * `--`: `--only load|page`, `--bundles 1000,10000`, `--engine embedded|server`.
+ */
+import { parseArgs } from "node:util";
+import { benchLoad } from "./office/load.ts";
+
+const { values } = parseArgs({
+  options: {
+    only: { type: "string" },
+    bundles: { type: "string", default: "1000,10000" },
+    engine: { type: "string" },
+  },
+});
+
+if (values.only !== "page") await benchLoad(values.bundles.split(",").map(Number), values.engine ?? null);
