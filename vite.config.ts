@@ -111,21 +111,34 @@ const placed = {
     `${folderOf(originalFileNames)}[name]-[hash][extname]`,
 };
 
-/** Names the chunk of the modules that the page needs at once: those that the entry imports, or what it imports imports … */
-function firstLoad() {
+/** What every visit needs, and is loaded behind the first screen together (src/app/main.tsx). */
+const VISIT = [at("src/app/mind.ts"), at("src/app/screens/boiler.tsx")];
+
+/**
+ * Names the chunk of the modules that the page needs at once, and of those that it loads behind that: each file costs its
+ * headers, and what is packed together packs better.
+ */
+function loadedTogether() {
+  const isFirst = reached((id, modules) => modules.getModuleInfo(id)?.isEntry ?? false);
+  const isVisit = reached((id) => VISIT.includes(id));
+  return (id: string, modules: ModuleGraph) =>
+    isFirst(id, modules) ? "first" : isVisit(id, modules) ? "visit" : null;
+}
+
+/** Whether a module is a root, or is imported by one, or by what that imports … */
+function reached(isRoot: (id: string, modules: ModuleGraph) => boolean) {
   const known = new Map<string, boolean>();
-  const isFirst = (id: string, modules: ModuleGraph): boolean => {
+  const isReached = (id: string, modules: ModuleGraph): boolean => {
     const before = known.get(id);
     if (before !== undefined) return before;
-    // In a circle nobody is first because of himself.
+    // In a circle nobody is reached because of himself.
     known.set(id, false);
-    const module = modules.getModuleInfo(id);
-    const first =
-      module?.isEntry || module?.importers.some((importer) => isFirst(importer, modules)) || false;
-    known.set(id, first);
-    return first;
+    const importers = modules.getModuleInfo(id)?.importers ?? [];
+    const found = isRoot(id, modules) || importers.some((importer) => isReached(importer, modules));
+    known.set(id, found);
+    return found;
   };
-  return (id: string, modules: ModuleGraph) => (isFirst(id, modules) ? "first" : null);
+  return isReached;
 }
 
 interface ModuleGraph {
@@ -160,8 +173,7 @@ export default defineConfig({
       checks: { bundlerTimings: false },
       output: {
         ...placed,
-        // What every load needs, in one file: each file costs its headers.
-        codeSplitting: { groups: [{ name: firstLoad() }] },
+        codeSplitting: { groups: [{ name: loadedTogether() }] },
       },
     },
   },

@@ -1,19 +1,31 @@
 import { sizeProblem } from "../../record/format.ts";
-import { type Export, exportOf } from "../../record/office/kept.ts";
+import { type Export, exportOf, lineOf } from "../../record/office/kept.ts";
 import { readImport } from "../start/import-file.ts";
 
-/** A file, or a line of one, as the office takes it: an export re-judged, or the one sentence that says why not. */
+/** A file, or a line of one, as the office takes it: an export re-judged, one that is kept already, or why it is none, in one sentence. */
 export type Judged =
-  | { readonly ok: true; readonly export: Export }
-  | { readonly ok: false; readonly sentence: string };
+  | { readonly kind: "export"; readonly export: Export }
+  | { readonly kind: "known" }
+  | { readonly kind: "refused"; readonly sentence: string };
 
-/** Validates a visit bundle and judges it anew. Never throws. `name` is the file's, and is told as it is. */
-export function judged(name: string, bytes: Uint8Array, now: string): Judged {
+/** Whether just this text is kept of a visit: then it was judged already. */
+export type IsKnown = (visitId: string, text: string) => Promise<boolean>;
+
+/** Validates a visit bundle and judges it anew. Never rejects. `name` is the file's, and is told as it is. */
+export async function judged(
+  name: string,
+  bytes: Uint8Array,
+  now: string,
+  isKnown: IsKnown,
+): Promise<Judged> {
   try {
     const read = readImport(name, bytes);
     switch (read.kind) {
-      case "visit":
-        return { ok: true, export: exportOf(read.visit, name, now) };
+      case "visit": {
+        const text = lineOf(read.visit);
+        if (await isKnown(read.visit.head.id, text)) return { kind: "known" };
+        return { kind: "export", export: exportOf(read.visit, name, now, text) };
+      }
       case "sheet":
         return refused(`${name}: expected a visit, found a limits sheet; bring that in at the start.`);
       case "bad":
@@ -39,5 +51,5 @@ function oneSentence([first = "", ...more]: readonly string[]): string {
 }
 
 function refused(sentence: string): Judged {
-  return { ok: false, sentence };
+  return { kind: "refused", sentence };
 }

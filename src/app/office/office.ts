@@ -2,11 +2,12 @@ import { batch, computed, signal } from "@preact/signals";
 import type { DoneMark, OfficeStore } from "../../device/office/store.ts";
 import { epochMs } from "../../measure/instant.ts";
 import { applianceKey, type History, historiesOf } from "../../record/office/drift.ts";
-import { byDue, type DueStand, dueStand, type FollowUp } from "../../record/office/follow-ups.ts";
+import type { FollowUp } from "../../record/office/follow-ups.ts";
 import type { KeptVisit } from "../../record/office/kept.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { OfficePart } from "../place.ts";
 import type { ExportKind } from "./export-kinds.ts";
+import { followUpList } from "./follow-up-list.ts";
 import type { Helper } from "./helper.ts";
 import {
   ALL,
@@ -49,14 +50,6 @@ const LIST_MS = 700;
 
 /** So many sentences are told; of the others, how many there are. */
 export const MOST_SENTENCES = 50;
-
-/** A follow-up with the visit that it comes from, and who has marked it as done. */
-export interface ListedFollowUp {
-  readonly followUp: FollowUp;
-  readonly visit: ListedVisit;
-  readonly stand: DueStand;
-  readonly done: DoneMark | null;
-}
 
 /** The visit that is looked at: what stands, or one of its revisions. */
 export interface OpenVisit {
@@ -101,20 +94,7 @@ export class Office {
   readonly histories = computed(() => historiesOf(this.visits.value.map(({ row }) => row)));
   /** Visits that are in no history: they have no appliance number. */
   readonly unnumbered = computed(() => this.visits.value.filter(({ row }) => applianceKey(row) === null));
-  /** Those that are open first, by when they are due; then those that are done, the last first. */
-  readonly followUps = computed((): readonly ListedFollowUp[] => {
-    const today = this.#world.today();
-    const all = this.visits.value.flatMap((visit) =>
-      visit.followUps.map((followUp): ListedFollowUp => {
-        const done = this.#done.value.get(followUp.key) ?? null;
-        return { followUp, visit, stand: dueStand(followUp, today), done };
-      }),
-    );
-    return all.sort((a, b) => {
-      if (a.done && b.done) return a.done.at < b.done.at ? 1 : -1;
-      return a.done ? 1 : b.done ? -1 : byDue(a.followUp, b.followUp);
-    });
-  });
+  readonly followUps = computed(() => followUpList(this.visits.value, this.#done.value, this.#world.today()));
 
   constructor(world: OfficeWorld) {
     this.#world = world;
@@ -137,9 +117,18 @@ export class Office {
     await this.#guard(() => this.#show(id, number));
   }
 
-  /** Takes in files. While that runs another call does nothing. */
-  async takeIn(files: readonly File[]): Promise<void> {
-    if (files.length === 0 || this.taking.value?.stand === "running") return;
+  /** Takes in files, as soon as a drop has told them all. While that runs another call is refused. */
+  async takeIn(handed: readonly File[] | Promise<readonly File[]>): Promise<void> {
+    await this.#guard(async () => {
+      const files = await handed;
+      if (files.length === 0) return;
+      if (this.taking.value?.stand === "running")
+        throw new Error("Files are being taken in: hand over more when that is done, or stop it");
+      await this.#takeIn(files);
+    });
+  }
+
+  async #takeIn(files: readonly File[]): Promise<void> {
     const progress: Progress = { ...NOTHING_YET, of: files.length };
     this.taking.value = { stand: "running", progress, sentences: [], failure: "" };
     try {

@@ -47,9 +47,12 @@ async function work(asked: Exclude<ToOffice, { readonly kind: "stop" }>): Promis
 
 async function take(files: readonly File[]): Promise<void> {
   stopped = false;
-  const { keep } = await store();
+  const { keep, ids, has } = await store();
+  // Asked once: of a visit that is new nothing has to be looked up.
+  const known = new Set(await ids());
   const ended = await takeIn(files.map(handedFile), {
-    judged,
+    judged: (name, bytes, at) =>
+      judged(name, bytes, at, async (id, text) => known.has(id) && (await has(id, text))),
     keep,
     now,
     breathe: createBreather(),

@@ -55,7 +55,7 @@ export interface Told {
 }
 
 export interface TakeInWorld {
-  readonly judged: (name: string, bytes: Uint8Array, now: string) => Judged;
+  readonly judged: (name: string, bytes: Uint8Array, now: string) => Promise<Judged>;
   readonly keep: (exports: readonly Export[]) => Promise<readonly Taken[]>;
   /** ISO 8601. */
   readonly now: () => string;
@@ -149,12 +149,10 @@ class Run {
       const taken = await this.#world.keep(exports).catch((error: unknown) => {
         throw new StoreFault("", { cause: error });
       });
-      const counts = { ...this.#progress.taken };
       for (const { as, kept } of taken) {
-        counts[as] += 1;
+        this.#count(as);
         if (kept) changed.set(kept.id, kept);
       }
-      this.#change({ taken: counts });
     }
     const sentences = this.#sentences;
     this.#sentences = [];
@@ -178,12 +176,26 @@ class Run {
 
   async #one(name: string, bytes: Uint8Array): Promise<void> {
     const now = this.#world.now();
-    const one = this.#world.judged(name, bytes, now);
-    if (one.ok) this.#waiting.push(one.export);
-    else this.#refuse(one.sentence);
+    const one = await this.#world.judged(name, bytes, now);
+    switch (one.kind) {
+      case "export":
+        this.#waiting.push(one.export);
+        break;
+      case "known":
+        this.#count("same");
+        break;
+      case "refused":
+        this.#refuse(one.sentence);
+        break;
+    }
     const isFull = this.#waiting.length >= BATCH || this.#sentences.length >= BATCH;
     if (isFull || epochMs(now) - this.#storedAt >= BATCH_MS) await this.store();
     await this.#world.breathe();
+  }
+
+  #count(as: TakenAs): void {
+    const { taken } = this.#progress;
+    this.#change({ taken: { ...taken, [as]: taken[as] + 1 } });
   }
 
   #refuse(sentence: string): void {

@@ -22,12 +22,11 @@ interface OfficeProps {
 export function Office({ workplace, part }: OfficeProps) {
   const { office } = workplace;
   const over = useSignal(false);
-  const drop = async (event: DragEvent) => {
+  const drop = (event: DragEvent) => {
     event.preventDefault();
     over.value = false;
     // Asked at once: after a pause the browser has let go of what was dropped.
-    const files = event.dataTransfer && droppedFiles(event.dataTransfer);
-    if (files) await office.takeIn(await files);
+    if (event.dataTransfer) void office.takeIn(droppedFiles(event.dataTransfer));
   };
   return (
     <main
@@ -40,7 +39,7 @@ export function Office({ workplace, part }: OfficeProps) {
       onDragLeave={(event) => {
         if (event.relatedTarget === null) over.value = false;
       }}
-      onDrop={(event) => void drop(event)}
+      onDrop={drop}
     >
       <header class="office-head">
         <h1>{headingOf(office, part)}</h1>

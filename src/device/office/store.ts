@@ -38,6 +38,10 @@ export interface OfficeRules {
 export interface OfficeStore {
   /** All visits, for the list; ids of those whose line is damaged, or was judged by an older program. */
   visits(): Promise<{ readonly whole: readonly KeptVisit[]; readonly damaged: readonly string[] }>;
+  /** The ids of all visits. */
+  ids(): Promise<readonly string[]>;
+  /** Whether just this text is kept of a visit that is listed. */
+  has(visitId: string, text: string): Promise<boolean>;
   /** Takes in exports in their order: all of them or none; what came of each. */
   keep(exports: readonly Export[]): Promise<readonly Taken[]>;
   /** Judges visits anew from their texts; those whose texts are damaged stay as they are. */
@@ -125,6 +129,10 @@ export async function openOfficeStore(rules: OfficeRules, name = "burnerside-off
         return visit ?? [];
       });
       return { whole, damaged };
+    },
+    ids: () => visits.toCollection().primaryKeys(),
+    async has(visitId, text) {
+      return (await of(visitId).toArray()).some((each) => each.text === text);
     },
     keep: (exports) =>
       changing(

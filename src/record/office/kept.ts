@@ -111,10 +111,10 @@ export interface KeptVisit {
   readonly revisions: readonly RevisionNote[];
 }
 
-/** A visit, re-judged, as the office keeps it. */
-export function exportOf(visit: Visit, file: string, takenAt: string): Export {
+/** A visit, re-judged, as the office keeps it; `text` is its line. */
+export function exportOf(visit: Visit, file: string, takenAt: string, text = lineOf(visit)): Export {
   return {
-    text: lineOf(visit),
+    text,
     row: officeRow(visit),
     followUps: followUpsOf(visit),
     file,

@@ -66,6 +66,14 @@ class Memory implements OfficeStore {
     throw new Error("The page never stores exports itself.");
   }
 
+  ids(): never {
+    throw new Error("The page has its list.");
+  }
+
+  has(): never {
+    throw new Error("The page never judges.");
+  }
+
   async standing(ids: readonly string[]) {
     return this.#or(ids.flatMap((id) => this.revisions.get(id)?.at(-1)?.text ?? []));
   }
@@ -185,6 +193,12 @@ describe("taking in", () => {
     expect(failed.model.taking.value).toMatchObject({ stand: "failed", failure: "no room" });
   });
 
+  test("a drop that cannot be read is told", async () => {
+    const { model } = office();
+    await model.takeIn(Promise.reject(new Error("the folder is gone")));
+    expect([model.problem.value, model.taking.value]).toEqual(["the folder is gone.", null]);
+  });
+
   test("one at a time, and nothing for no files", async () => {
     let runs = 0;
     let end: (stopped: boolean) => void = () => undefined;
@@ -204,6 +218,9 @@ describe("taking in", () => {
     await model.takeIn(FILES);
     model.closeTaking();
     expect([runs, model.taking.value?.stand]).toEqual([1, "running"]);
+    expect(model.problem.value).toBe(
+      "Files are being taken in: hand over more when that is done, or stop it.",
+    );
     end(false);
     await first;
     expect(model.taking.value?.stand).toBe("done");

@@ -6,7 +6,7 @@ import { type HandedFile, handedFile } from "../../../src/device/office/files.ts
 import type { Taken } from "../../../src/device/office/store.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { type Export, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
-import { officeVisit, upTo } from "../../support/office.ts";
+import { andThen, officeVisit, upTo } from "../../support/office.ts";
 import { co2, note } from "../../support/visits.ts";
 import { TAKEN_AT, visitOf } from "./kept-visits.ts";
 
@@ -32,18 +32,20 @@ function memory() {
 
 interface Changes {
   readonly keep?: (exports: readonly Export[]) => Promise<readonly Taken[]>;
+  /** Ids of visits that are kept just so. */
+  readonly known?: readonly string[];
   /** Stops once so many were judged. */
   readonly stopAfter?: number;
 }
 
-async function run(files: readonly HandedFile[], { keep, stopAfter = Infinity }: Changes = {}) {
+async function run(files: readonly HandedFile[], { keep, known = [], stopAfter = Infinity }: Changes = {}) {
   const store = memory();
   const told: Told[] = [];
   let count = 0;
   const stopped = await takeIn(files, {
     judged: (...of) => {
       count += 1;
-      return judged(...of);
+      return judged(...of, async (id, text) => known.includes(id) && text === lineOf(visit(id)));
     },
     keep: keep ?? store.keep,
     now: () => TAKEN_AT,
@@ -68,6 +70,13 @@ describe("files that are taken in", () => {
     expect(progress).toMatchObject({ files: 3, of: 3, refused: 0, taken: { new: 2, same: 1 } });
     expect(progress?.bytes).toBe(progress?.ofBytes);
     expect(stopped).toBe(false);
+  });
+
+  test("what is kept already is not judged again, what differs from it is", async () => {
+    const later = exportVisit(andThen(visit("b"), { kind: "reviewed", by: "R." }));
+    const { ids, progress } = await run([bundle("a"), file("b.json", later)], { known: ["a", "b"] });
+    expect(ids).toEqual(["b"]);
+    expect(progress).toMatchObject({ files: 2, taken: { new: 1, same: 1 } });
   });
 
   test("many go in batches, and each batch tells how far it is", async () => {

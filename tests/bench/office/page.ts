@@ -1,6 +1,7 @@
 import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { type App, withApp } from "../../browser/app.ts";
@@ -21,6 +22,26 @@ export interface PageFigures {
   readonly sorted: number;
   /** How long the page was stuck at worst while files were taken in. */
   readonly stuck: number;
+}
+
+/** What the office page is to do with 2,000 visits. */
+export const AIMS = { visits: 2000, entries: 100, takenInMs: 20_000, filteredMs: 100 } as const;
+
+/** Measures the page and prints what came of it, a line a figure. Whether the aims were reached. */
+export async function benchPage(print: (line: string) => void): Promise<boolean> {
+  const { visits, entries, takenInMs, filteredMs } = AIMS;
+  const figures = await measurePage(visits, entries, print);
+  const s = (ms: number) => `${(ms / 1000).toFixed(1)} s`;
+  const aim = (isReached: boolean) => (isReached ? "reached" : "missed");
+  print(`taken in: ${s(figures.takenIn)} (below ${s(takenInMs)}: ${aim(figures.takenIn < takenInMs)})`);
+  print(`the same files again: ${s(figures.again)}`);
+  print(`opened in a new page: ${s(figures.opened)}`);
+  print(
+    `filtered, from a key to the drawn list: ${figures.filtered.toFixed(0)} ms, worst ${figures.filteredWorst.toFixed(0)} ms (below ${filteredMs}: ${aim(figures.filtered < filteredMs)})`,
+  );
+  print(`sorted by a column, worst: ${figures.sorted.toFixed(0)} ms`);
+  print(`longest task of the page while files were taken in: ${figures.stuck.toFixed(0)} ms`);
+  return figures.takenIn < takenInMs && figures.filtered < filteredMs;
 }
 
 /** The built page with so many visits of so many entries, in real Chromium; `print` tells how far it is. */
@@ -147,3 +168,7 @@ function watchTasks(): void {
 function middle(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 }
+
+// Alone: npx vite build && npx tsx tests/bench/office/page.ts
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  await benchPage((line) => void process.stdout.write(`${line}\n`));

@@ -1,7 +1,8 @@
 import { useSignal } from "@preact/signals";
 import type { DueStand } from "../../../record/office/follow-ups.ts";
 import { dayTime, shownDay } from "../../../record/wording.ts";
-import type { ListedFollowUp, Office } from "../../office/office.ts";
+import type { ListedFollowUp } from "../../office/follow-up-list.ts";
+import type { Office } from "../../office/office.ts";
 import { counted, DUE_WORDS } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
 import type { Workplace } from "../../workplace.ts";
