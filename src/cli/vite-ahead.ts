@@ -2,9 +2,14 @@ import { dirname } from "node:path";
 import type { Plugin } from "vite";
 
 /** What is not fetched with the page but when it is first used, or ahead of that: each in a folder of its own. */
-const SETS = { ear: "assets/ear/", voice: "assets/voice/", pdf: "assets/pdf/" } as const;
+const SETS = {
+  ear: "assets/ear/",
+  voice: "assets/voice/",
+  pdf: "assets/pdf/",
+  office: "assets/office/",
+} as const;
 
-/** Which files of the build belong to the recogniser, to the packaged voice and to the PDF maker, by where they were made from. */
+/** Which files of the build belong to the recogniser, to the packaged voice, to the PDF maker and to the office page, by where they were made from. */
 const SOURCES: readonly (readonly [RegExp, keyof typeof SETS])[] = [
   [
     /device\/(ears\/offline|clips\/opus)|virtual:language\/ear|grammars\/en\/acoustic|tfjs-backend-wasm/,
@@ -12,6 +17,7 @@ const SOURCES: readonly (readonly [RegExp, keyof typeof SETS])[] = [
   ],
   [/device\/voice\/worker|flite/, "voice"],
   [/device\/pdf|pdfmake|dejavu-fonts/, "pdf"],
+  [/app\/office\/office\.worker/, "office"],
 ];
 
 /** The folder of a file that stands for a module or was made from files; of what several share, that of the page. */

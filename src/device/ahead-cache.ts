@@ -1,5 +1,5 @@
 /** What is fetched when it is first used, or ahead of that to have it where there is no network. */
-export const AHEAD_SETS = ["ear", "voice", "pdf"] as const;
+export const AHEAD_SETS = ["ear", "voice", "pdf", "office"] as const;
 export type AheadSet = (typeof AHEAD_SETS)[number];
 
 /** A file of a set; its address from the page's, and its size in bytes. */

@@ -8,8 +8,9 @@ test("every request goes to the app's own origin, and no recogniser is loaded be
     const origin = new URL(app.served.url).origin;
     expect(app.requests.length).toBeGreaterThan(2);
     expect(app.requests.filter((url) => new URL(url).origin !== origin)).toEqual([]);
-    // The service worker keeps other workers ahead; those of the recogniser and the voice have folders of their own.
-    expect(app.requests.filter((url) => /\.wasm|weights|model|\/(ear|voice|worker)/.test(url))).toEqual([]);
+    expect(app.requests.filter((url) => /\.wasm|weights|model|\/(ear|voice|pdf|office)\//.test(url))).toEqual(
+      [],
+    );
     expect(app.errors).toEqual([]);
   }));
 

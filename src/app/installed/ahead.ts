@@ -9,6 +9,7 @@ const AheadList = z.object({
   ear: AheadFiles,
   voice: AheadFiles,
   pdf: AheadFiles,
+  office: AheadFiles,
 });
 type AheadList = z.infer<typeof AheadList>;
 
@@ -31,9 +32,9 @@ export interface AheadWorld {
 
 type States = Readonly<Record<AheadSet, AheadState>>;
 const UNKNOWN: AheadState = { kind: "unknown" };
-const ALL_UNKNOWN: States = { ear: UNKNOWN, voice: UNKNOWN, pdf: UNKNOWN };
+const ALL_UNKNOWN: States = { ear: UNKNOWN, voice: UNKNOWN, pdf: UNKNOWN, office: UNKNOWN };
 
-/** The recogniser's, the voice's and the PDF maker's files: fetched with the first use, or ahead of it to have them without a network. */
+/** The recogniser's, the voice's, the PDF maker's and the office page's files: fetched with the first use, or ahead of it to have them without a network. */
 export class Ahead {
   readonly #states = signal<States>(ALL_UNKNOWN);
   /** What went wrong last, in one sentence; null once something has gone well again. */

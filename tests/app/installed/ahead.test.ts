@@ -10,6 +10,7 @@ const THIS = {
   ],
   voice: [{ file: "assets/voice/voice-1.wasm", bytes: 1000 }],
   pdf: [{ file: "assets/pdf/maker-1.js", bytes: 20 }],
+  office: [{ file: "assets/office/worker-1.js", bytes: 8 }],
 };
 const NEWEST = { ...THIS, ear: [{ file: "assets/ear/weights-2.bin", bytes: 300 }] };
 
@@ -19,6 +20,7 @@ function device({ kept = [] as string[], breaks = "", list = THIS as unknown } =
     ["ear", new Set(kept)],
     ["voice", new Set()],
     ["pdf", new Set()],
+    ["office", new Set()],
   ]);
   const fetched: string[] = [];
   const cache: AheadCache = {

@@ -12,11 +12,13 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
       <h2 id="device-title">On this device</h2>
       <p>
         Visits, sheets and typed phrases work without a network from the first load on. Listening, the app's
-        own voice and making PDF files need files that are fetched once, the first time or now:
+        own voice, making PDF files and the office page need files that are fetched once, the first time or
+        now:
       </p>
       <AheadRow installed={installed} set="ear" />
       <AheadRow installed={installed} set="voice" />
       <AheadRow installed={installed} set="pdf" />
+      <AheadRow installed={installed} set="office" />
       {installed.ahead.trouble.value !== null && <p role="alert">{installed.ahead.trouble.value}</p>}
       <Storage installed={installed} />
       <p>
@@ -35,6 +37,7 @@ const NAMES: Readonly<Record<AheadSet, string>> = {
   ear: "Recogniser",
   voice: "Voice",
   pdf: "PDF maker",
+  office: "Office page",
 };
 
 function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed; readonly set: AheadSet }) {
