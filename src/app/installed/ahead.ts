@@ -2,9 +2,9 @@ import { type ReadonlySignal, signal } from "@preact/signals";
 import { z } from "zod";
 import { AHEAD_SETS, type AheadCache, type AheadFile, type AheadSet } from "../../device/ahead-cache.ts";
 
-const AheadFiles = z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() }));
+const AheadFiles = z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() })).default([]);
 
-/** The list that the build writes: `ahead.json`. A newer version's may have more. */
+/** The list that the build writes: `ahead.json`. Another version's may have more sets, or fewer. */
 const AheadList = z.object({
   ear: AheadFiles,
   voice: AheadFiles,

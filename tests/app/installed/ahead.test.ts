@@ -61,6 +61,7 @@ test("what is there is looked at, and what an earlier version left is swept out"
     ear: { kind: "missing", bytes: 400 },
     voice: { kind: "missing", bytes: 1000 },
     pdf: { kind: "missing", bytes: 20 },
+    office: { kind: "missing", bytes: 8 },
   });
   expect([...(files.get("ear") ?? [])]).toEqual(["assets/ear/worker-1.js"]);
 });
