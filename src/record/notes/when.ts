@@ -24,13 +24,19 @@ export interface When {
  */
 export function whensOf(text: string, at: string, zone: string | null): readonly When[] {
   const clock = clockAt(at, zone);
-  const named = clock ? joined(text, daysNamed(text, clock)) : [];
+  const named = clock && MAY_NAME.test(text) ? joined(text, daysNamed(text, clock)) : [];
   const today = clock?.day ?? 0;
   const whens: Found[] = [...named, ...noDays(text).map((found) => ({ ...found, day: null }))];
   return apart(whens)
     .filter(({ day }) => day === null || day >= today)
     .map(({ day, from, to }) => ({ day: day === null ? null : isoOf(day), from, to }));
 }
+
+/** Without any of these no day is named: most notes have none, and chrono takes longer than all else. */
+const MAY_NAME = new RegExp(
+  `\\d|day|week|month|year|fortnight|morrow|tmr|noon|morning|evening|night|hour|minute|mon|tue|wed|thu|fri|sat|sun|${monthNames()}|${ORDINAL}`,
+  "i",
+);
 
 /** A day; null: unsure which. */
 interface Found {
