@@ -2,7 +2,7 @@ import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import { every } from "../device/clock.ts";
 import type { Ear } from "../device/ears/ear.ts";
 import { reasonOf } from "../device/notebook.ts";
-import { isoDay } from "../record/wording.ts";
+import { isoDay } from "../measure/zone.ts";
 import type { Afterwards } from "./afterwards/afterwards.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";

@@ -1,6 +1,7 @@
 import type { Stage, Verdict } from "../judge/judgement.ts";
 import type { Check, Firing, Fuel } from "../measure/firing.ts";
 import { shownNumber } from "../measure/show.ts";
+import { zoneFormats } from "../measure/zone.ts";
 import type { Sheet } from "../visit/sheet.ts";
 
 export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
@@ -121,44 +122,18 @@ export function shownLimit({
   return min === null ? "" : `from ${shownNumber(min)}`;
 }
 
-/** Formats by zone: making one takes longer than a thousand uses of it. */
-const clocks = new Map<string, Intl.DateTimeFormat>();
-const days = new Map<string, Intl.DateTimeFormat>();
-
-function formatted(
-  at: string,
-  zone: string | null,
-  known: Map<string, Intl.DateTimeFormat>,
-  options: Intl.DateTimeFormatOptions,
-): string {
-  const timeZone = knownZone(zone);
-  const format = known.get(timeZone) ?? new Intl.DateTimeFormat("en-GB", { ...options, timeZone });
-  known.set(timeZone, format);
-  return format.format(new Date(at));
-}
-
-/** Zones that were asked for, and what each is taken as. */
-const zones = new Map<string, string>();
-
-/** The zone that times are shown in: UTC where none is known, or where a file from elsewhere names one that nobody knows. */
-export function knownZone(zone: string | null): string {
-  if (zone === null) return "UTC";
-  const found = zones.get(zone) ?? (isZone(zone) ? zone : "UTC");
-  zones.set(zone, found);
-  return found;
-}
-
-function isZone(zone: string): boolean {
-  try {
-    return new Intl.DateTimeFormat("en-GB", { timeZone: zone }).format(0) !== "";
-  } catch {
-    return false;
-  }
-}
+const clock = zoneFormats("en-GB", { timeStyle: "medium", hourCycle: "h23" });
+const dayAndTime = zoneFormats("en-GB", {
+  day: "numeric",
+  month: "short",
+  year: "numeric",
+  hour: "2-digit",
+  minute: "2-digit",
+});
 
 /** Time of day, 24 h with seconds, in an IANA zone, UTC where that is null. */
 export function clockTime(at: string, zone: string | null): string {
-  return formatted(at, zone, clocks, { timeStyle: "medium", hourCycle: "h23" });
+  return clock(zone).format(new Date(at));
 }
 
 /** A day, given as YYYY-MM-DD: "25 Nov 2026". */
@@ -171,18 +146,7 @@ export function shownDay(day: string): string {
   });
 }
 
-/** The day of a time in an IANA zone, UTC where that is null, as YYYY-MM-DD: Swedish writes it so. */
-export function isoDay(at: string, zone: string | null): string {
-  return new Date(at).toLocaleDateString("sv-SE", { timeZone: knownZone(zone) });
-}
-
 /** Day and time of day: "25 Nov 2026, 09:41". */
 export function dayTime(at: string, zone: string | null): string {
-  return formatted(at, zone, days, {
-    day: "numeric",
-    month: "short",
-    year: "numeric",
-    hour: "2-digit",
-    minute: "2-digit",
-  });
+  return dayAndTime(zone).format(new Date(at));
 }

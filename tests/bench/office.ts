@@ -4,6 +4,7 @@
  */
 import { parseArgs } from "node:util";
 import { benchLoad } from "./office/load.ts";
+import { benchPage } from "./office/page.ts";
 
 const { values } = parseArgs({
   options: {
@@ -14,3 +15,4 @@ const { values } = parseArgs({
 });
 
 if (values.only !== "page") await benchLoad(values.bundles.split(",").map(Number), values.engine ?? null);
+if (values.only !== "load") await benchPage((line) => process.stdout.write(`${line}\n`));

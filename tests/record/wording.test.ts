@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { isoDay } from "../../src/measure/zone.ts";
 import {
   clockTime,
   direction,
-  isoDay,
   shownDay,
   shownDistance,
   shownLimit,

@@ -3,7 +3,7 @@ import { coreCount } from "../../device/cores.ts";
 import { downloadBlob } from "../../device/files.ts";
 import { reasonOf } from "../../device/notebook.ts";
 import { openOfficeStore } from "../../device/office/store.ts";
-import { isoDay } from "../../record/wording.ts";
+import { isoDay } from "../../measure/zone.ts";
 import { helperInWorkers } from "./helper.ts";
 import { Office } from "./office.ts";
 import { RULES, visitOf } from "./rules.ts";

@@ -4,6 +4,7 @@ import { verdictOf } from "../../judge/verdict.ts";
 import { epochMs, isoTime } from "../../measure/instant.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { convert } from "../../measure/unit.ts";
+import { isoDay } from "../../measure/zone.ts";
 import { notesOf } from "../../record/notes/notes.ts";
 import { applianceKey } from "../../record/office/drift.ts";
 import { endedAt } from "../../record/office/revision.ts";
@@ -13,7 +14,6 @@ import { foldVisit } from "../../visit/fold.ts";
 import { phasesOf } from "../../visit/phase.ts";
 import type { LoggedItem, StandingReading, VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { dayAt } from "./day-at.ts";
 import type {
   AdjustmentTable,
   DerivedName,
@@ -39,7 +39,7 @@ export function derivedRows(visit: Visit, digest: string): DerivedRows {
         revisions: 1,
         forked: false,
         appliance_key: applianceKey(row),
-        started_on: dayAt(row.startedAt, row.zone),
+        started_on: isoDay(row.startedAt, row.zone),
       },
     ],
     entries: entryRows(visit),

@@ -1,7 +1,7 @@
 import { epochMs, isoTime } from "../../measure/instant.ts";
+import { isZone, zoneFormats } from "../../measure/zone.ts";
 
-/** Formats by zone; null for what is no zone. */
-const formats = new Map<string, Intl.DateTimeFormat | null>();
+const offsets = zoneFormats("en-US", { timeZoneName: "longOffset" });
 
 /** ISO 8601 in UTC with milliseconds, whatever offset it was written with. */
 export function utcTime(at: string): string {
@@ -19,20 +19,13 @@ export function localTime(at: string, zone: string | null): string | null {
 
 /** Sign, hours and minutes; null for a zone that is none, and for the seconds that offsets had before standard time. */
 function offsetAt(at: string, zone: string): readonly string[] | null {
-  const format = formats.get(zone) ?? formatOf(zone);
-  formats.set(zone, format);
-  const name = format?.formatToParts(new Date(at)).find(({ type }) => type === "timeZoneName")?.value;
+  if (!isZone(zone)) return null;
+  const name = offsets(zone)
+    .formatToParts(new Date(at))
+    .find(({ type }) => type === "timeZoneName")?.value;
   if (name === "GMT" || name === "UTC") return ["+", "00", "00"];
   const found = /^GMT([+\-−])(\d\d):(\d\d)$/.exec(name ?? "");
   if (!found) return null;
   const [, sign = "+", hours = "", minutes = ""] = found;
   return [sign === "+" ? "+" : "-", hours, minutes];
-}
-
-function formatOf(zone: string): Intl.DateTimeFormat | null {
-  try {
-    return new Intl.DateTimeFormat("en-US", { timeZone: zone, timeZoneName: "longOffset" });
-  } catch {
-    return null;
-  }
 }

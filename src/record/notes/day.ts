@@ -1,3 +1,4 @@
+import { zoneFormats } from "../../measure/zone.ts";
 /** A day as whole days since 1 January 1970 in the Gregorian calendar, of no time zone. */
 export type Day = number;
 
@@ -56,44 +57,27 @@ export interface Clock {
   readonly minute: number;
 }
 
-const clocks = new Map<string, Intl.DateTimeFormat>();
+const wallClock = zoneFormats("en-GB", {
+  calendar: "gregory",
+  numberingSystem: "latn",
+  year: "numeric",
+  month: "numeric",
+  day: "numeric",
+  hour: "numeric",
+  minute: "numeric",
+  hourCycle: "h23",
+});
 
 /** The wall clock at a time (ISO 8601) in an IANA zone; in UTC where that is null or unknown. Null for what is no time. */
 export function clockAt(at: string, zone: string | null): Clock | null {
   const instant = new Date(at);
   if (Number.isNaN(instant.getTime())) return null;
   const parts = new Map(
-    formatOf(zone ?? "UTC")
+    wallClock(zone)
       .formatToParts(instant)
       .map(({ type, value }) => [type, value]),
   );
   const number = (type: Intl.DateTimeFormatPartTypes) => Number(parts.get(type));
   const day = dayOf(number("year"), number("month"), number("day"));
   return day === null ? null : { day, minute: 60 * number("hour") + number("minute") };
-}
-
-function formatOf(zone: string): Intl.DateTimeFormat {
-  const known = clocks.get(zone);
-  if (known) return known;
-  const made = newFormat(zone) ?? newFormat("UTC") ?? new Intl.DateTimeFormat("en");
-  clocks.set(zone, made);
-  return made;
-}
-
-function newFormat(timeZone: string): Intl.DateTimeFormat | null {
-  try {
-    return new Intl.DateTimeFormat("en-GB", {
-      timeZone,
-      calendar: "gregory",
-      numberingSystem: "latn",
-      year: "numeric",
-      month: "numeric",
-      day: "numeric",
-      hour: "numeric",
-      minute: "numeric",
-      hourCycle: "h23",
-    });
-  } catch {
-    return null;
-  }
 }

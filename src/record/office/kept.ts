@@ -1,9 +1,9 @@
 import { z } from "zod";
 import { Fuel } from "../../measure/firing.ts";
+import { isoDay } from "../../measure/zone.ts";
 import { ROLES, TASK_ACTIONS } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { inOrder } from "../sheet-file.ts";
-import { isoDay } from "../wording.ts";
 import { type FollowUp, followUpsOf } from "./follow-ups.ts";
 import { relationOf, revisionsOf } from "./revision.ts";
 import { type OfficeRow, OUTCOMES, officeRow } from "./row.ts";

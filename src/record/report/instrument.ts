@@ -1,5 +1,6 @@
+import { isoDay } from "../../measure/zone.ts";
 import type { Instrument } from "../../visit/details.ts";
-import { isoDay, shownDay } from "../wording.ts";
+import { shownDay } from "../wording.ts";
 import { harmless } from "./harmless.ts";
 import { type Fact, fact } from "./parts.ts";
 

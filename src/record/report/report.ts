@@ -1,4 +1,5 @@
 import { type Warned, warnedIn } from "../../judge/raised.ts";
+import { isoDay, knownZone } from "../../measure/zone.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
@@ -7,7 +8,7 @@ import { notesOf } from "../notes/notes.ts";
 import { openInShort, stillOpen } from "../open.ts";
 import { PROGRAM } from "../program.ts";
 import { traceOf } from "../trace.ts";
-import { clockTime, dayTime, FUEL_NAMES, isoDay, knownZone, shownDay, sourceOf } from "../wording.ts";
+import { clockTime, dayTime, FUEL_NAMES, shownDay, sourceOf } from "../wording.ts";
 import { changedBlocks } from "./changed.ts";
 import { closingBlocks } from "./closing.ts";
 import { derivedBlocks } from "./derived.ts";

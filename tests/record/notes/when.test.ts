@@ -197,7 +197,7 @@ const anyMoment = fc.record({
 const NAMES = ["sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"];
 
 /** The day at a place as Intl writes it, as its midnight in UTC. */
-const dayAt = (at: string, zone: string) =>
+const isoDay = (at: string, zone: string) =>
   Date.parse(new Intl.DateTimeFormat("sv-SE", { timeZone: zone, dateStyle: "short" }).format(new Date(at)));
 const iso = (ms: number) => new Date(ms).toISOString().slice(0, 10);
 const day = (text: string, at: string, zone: string) => whensOf(text, at, zone)[0]?.day;
@@ -206,7 +206,7 @@ describe("whatever the day", () => {
   test("a weekday is the first of its name after it; next, that of the week after, from Monday", () => {
     fc.assert(
       fc.property(anyMoment, fc.integer({ min: 0, max: 6 }), ({ at, zone }, weekday) => {
-        const today = dayAt(at, zone);
+        const today = isoDay(at, zone);
         const days = [1, 2, 3, 4, 5, 6, 7].map((ahead) => today + ahead * DAY_MS);
         const first = days.find((ms) => new Date(ms).getUTCDay() === weekday) ?? Number.NaN;
         expect(day(`on ${NAMES[weekday]}`, at, zone)).toBe(iso(first));
@@ -219,7 +219,7 @@ describe("whatever the day", () => {
   test("days and weeks are counted by the calendar", () => {
     fc.assert(
       fc.property(anyMoment, fc.integer({ min: 1, max: 999 }), ({ at, zone }, many) => {
-        const today = dayAt(at, zone);
+        const today = isoDay(at, zone);
         expect(day(`in ${many} days`, at, zone)).toBe(iso(today + many * DAY_MS));
         expect(day(`in ${many} weeks`, at, zone)).toBe(iso(today + 7 * many * DAY_MS));
         expect(day("tomorrow", at, zone)).toBe(iso(today + DAY_MS));
@@ -229,7 +229,7 @@ describe("whatever the day", () => {
   test("months keep the date, or the last of a shorter month", () => {
     fc.assert(
       fc.property(anyMoment, fc.integer({ min: 1, max: 40 }), ({ at, zone }, many) => {
-        const today = new Date(dayAt(at, zone));
+        const today = new Date(isoDay(at, zone));
         const [year, month] = [today.getUTCFullYear(), today.getUTCMonth() + many];
         const last = new Date(Date.UTC(year, month + 1, 0)).getUTCDate();
         const expected = Date.UTC(year, month, Math.min(today.getUTCDate(), last));
@@ -245,7 +245,7 @@ describe("whatever the day", () => {
           at,
           zone,
         );
-        const today = dayAt(at, zone);
+        const today = isoDay(at, zone);
         const next = Array.from({ length: 62 }, (_, ahead) => today + (ahead + 1) * DAY_MS);
         expect(found).toBe(iso(next.find((ms) => new Date(ms).getUTCDate() === date) ?? Number.NaN));
       }),
