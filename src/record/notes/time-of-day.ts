@@ -1,0 +1,28 @@
+import { TEEN_AND_UNIT } from "./spoken-number.ts";
+
+const HOUR = `(?:\\d{1,2}|${TEEN_AND_UNIT})`;
+const TIME = `(?:(?:half past|(?:a )?quarter (?:past|to)) ${HOUR}|\\d{1,2}[:.]\\d{2}(?: ?[ap]\\.?m\\b)?|${HOUR}(?: ?[ap]\\.?m\\b| o'?clock| thirty| fifteen| forty[ -]five)?|noon|midday|lunchtime)`;
+
+/** Time of a day, as it stands before or behind the day: "at half past nine", "between two and four". */
+const CLOCK = `(?:between ${TIME} and ${TIME}|from ${TIME} (?:to|until|till) ${TIME}|(?:at|around|about|by|before|after) (?:around |about )?${TIME})(?! (?:days|weeks|months|years|hours|minutes))`;
+
+const BEFORE = new RegExp(`(?<![\\p{L}\\p{N}])${CLOCK} (?:on )?$`, "iu");
+const BEHIND = new RegExp(`^,? ${CLOCK}(?![\\p{L}\\p{N}])`, "iu");
+const SAID = new RegExp(`(?<![\\p{L}\\p{N}])${CLOCK}(?![\\p{L}\\p{N}])`, "iu");
+
+/** Letters that a time of day takes up before a place; 0 where none ends there. */
+export function timeBefore(text: string): number {
+  const [found = ""] = BEFORE.exec(text.slice(-60)) ?? [];
+  return found.length;
+}
+
+/** Letters that a time of day takes up from the beginning of a text; 0 where none begins there. */
+export function timeBehind(text: string): number {
+  const [found = ""] = BEHIND.exec(text.slice(0, 60)) ?? [];
+  return found.length;
+}
+
+/** Whether words tell an hour. */
+export function hasTimeOfDay(words: string): boolean {
+  return SAID.test(words);
+}
