@@ -117,6 +117,7 @@ const LONGEST = Math.max(...[...ACTIONS.values()].map(({ length }) => length));
 
 /** The verb that words are a form of, "top up" of "Topped up"; null where they are none. */
 export function baseVerb(words: string): string | null {
+  if (words.toLowerCase() === "do") return "do";
   return ACTIONS.get(words.toLowerCase().replaceAll(/\s+/g, " "))?.base ?? null;
 }
 

@@ -2,9 +2,10 @@ import { TEEN_AND_UNIT } from "./spoken-number.ts";
 
 const HOUR = `(?:\\d{1,2}|${TEEN_AND_UNIT})`;
 const TIME = `(?:(?:half past|(?:a )?quarter (?:past|to)) ${HOUR}|\\d{1,2}[:.]\\d{2}(?: ?[ap]\\.?m\\b)?|${HOUR}(?: ?[ap]\\.?m\\b| o'?clock| thirty| fifteen| forty[ -]five)?|noon|midday|lunchtime)`;
+const ANY = `(?:${TIME}|${HOUR})`;
 
 /** Time of a day, as it stands before or behind the day: "at half past nine", "between two and four". */
-const CLOCK = `(?:between ${TIME} and ${TIME}|from ${TIME} (?:to|until|till) ${TIME}|(?:at|around|about|by|before|after) (?:around |about )?${TIME})(?! (?:days|weeks|months|years|hours|minutes))`;
+const CLOCK = `(?:between ${ANY} and ${ANY}|from ${ANY} (?:to|until|till) ${ANY}|(?:at|around|about) ${HOUR}|(?:at|around|about|by|before|after) (?:around |about )?${TIME})(?![.:]?\\d|[ -](?:\\p{L}+ty|half|thirty|point|percent|per|bar|mbar|degrees|days?|weeks?|months?|years?|hours?|minutes?|boilers?|of)(?!\\p{L}))`;
 
 const BEFORE = new RegExp(`(?<![\\p{L}\\p{N}])${CLOCK} (?:on )?$`, "iu");
 const BEHIND = new RegExp(`^,? ${CLOCK}(?![\\p{L}\\p{N}])`, "iu");
