@@ -40,7 +40,7 @@ export function actionInWords({ action, thing }: Task, text: string): string {
   if (value === "return") return VERBS.return;
   if (value === "quote") return thing ? VERBS.quote : "quote a price";
   if (!span) return VERBS[value];
-  const verb = baseVerb(text.slice(span.from, span.to));
+  const verb = baseOf(task, text);
   if (verb === null) return value === "other" ? "needed:" : VERBS[value];
   return SAID_AS.get(verb) ?? verb;
 }
@@ -54,16 +54,28 @@ export function taskInShort(task: Task, text: string): string {
   const verb = actionInWords(task, text);
   const of = thing?.value ?? "";
   if (verb === "") return capital(of) || text;
+  if (!who && !thing && TO_PEOPLE.has(action.value)) return capital(`${verb} somebody`);
   if (who && TO_PEOPLE.has(action.value)) return capital(`${verb} the ${who.value}${of && `: ${of}`}`);
   if (who && action.value === "quote")
     return `Quote the ${who.value} ${thing ? `for ${of}` : "a price"}`;
   const isNoun = isNamed(task, text);
-  const what = isNoun
-    ? `${of} ${verb}`
-    : `${verb}${of && `${action.value === "return" || isTold(task, text) ? ":" : ""} ${of}`}`;
+  const tie = action.value === "return" || isTold(task, text) ? ": " : isFor(task, text) ? " for " : " ";
+  const what = isNoun ? `${of} ${verb}` : `${verb}${of && `${tie}${of}`}`;
   if (!who) return capital(what);
   if (isGivenTo(task, text)) return capital(`${what} to the ${who.value}`);
-  return done || isNoun ? capital(`${what} (${who.value})`) : `${capital(who.value)} to ${what}`;
+  const isVisit = action.value === "return" && baseOf(task, text) === null;
+  return done || isNoun || isVisit ? capital(`${what} (${who.value})`) : `${capital(who.value)} to ${what}`;
+}
+
+/** The note's verb; null where the action comes from none. */
+function baseOf({ action: { span } }: Task, text: string): string | null {
+  return span && baseVerb(text.slice(span.from, span.to));
+}
+
+/** "tested for leaks". */
+function isFor({ action, thing }: Task, text: string): boolean {
+  if (action.value !== "check" || !action.span || !thing?.span) return false;
+  return /^\sfor\s$/i.test(text.slice(action.span.to, thing.span.from));
 }
 
 /** "leak check": the action's word is a noun behind its thing. */

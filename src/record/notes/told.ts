@@ -39,8 +39,14 @@ export function toldFrom(scan: Scan, place: number): Told {
     if (who === null && isRole(scan, at)) who = at;
     last = at + 1;
   }
-  return { who, last, ...tellingAt(scan, last, last > place) };
+  const told = tellingAt(scan, last, last > place);
+  if (who === null && told.thing === null && FIRMS.test(normAt(scan, last - 1)) && last > place)
+    return { who, last, thing: { start: last - 1, end: last, isNew: false } };
+  return { who, last, ...told };
 }
+
+/** Who has no role here, and no name either. */
+const FIRMS = /^(?:makers?|manufacturers?|factory|helpline|neighbours?)$/;
 
 const MOST_TOLD = 12;
 
@@ -63,7 +69,8 @@ function tellingAt(scan: Scan, place: number, isAnyone: boolean): Pick<Told, "th
   for (let at = start; at < end; at++) {
     if (isPerson(scan, at)) return { thing: null };
     // What asks for something itself is read for that.
-    if (!isClause && (verbAt(scan, at) !== null || NEEDS.has(normAt(scan, at)))) return { thing: null };
+    const isNoun = verbAt(scan, at)?.isCommon && DETERMINERS.has(normAt(scan, at - 1));
+    if (!isClause && ((verbAt(scan, at) !== null && !isNoun) || NEEDS.has(normAt(scan, at)))) return { thing: null };
   }
   return { thing: { start, end, isNew: false }, ...(isClause ? {} : { last: end }) };
 }
