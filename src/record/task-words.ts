@@ -35,8 +35,9 @@ const SAID_AS: ReadonlyMap<string, string> = new Map([
 const TO_PEOPLE: ReadonlySet<TaskAction> = new Set(["call", "tell"]);
 
 /** A task's action in a word or two, in the note's own verb: "top up"; "" where the note has none and no name fits. */
-export function actionInWords({ action, thing }: Task, text: string): string {
-  const { value, span } = action;
+export function actionInWords(task: Task, text: string): string {
+  const { thing } = task;
+  const { value, span } = task.action;
   if (value === "return") return VERBS.return;
   if (value === "quote") return thing ? VERBS.quote : "quote a price";
   if (!span) return VERBS[value];
@@ -56,8 +57,7 @@ export function taskInShort(task: Task, text: string): string {
   if (verb === "") return capital(of) || text;
   if (!who && !thing && TO_PEOPLE.has(action.value)) return capital(`${verb} somebody`);
   if (who && TO_PEOPLE.has(action.value)) return capital(`${verb} the ${who.value}${of && `: ${of}`}`);
-  if (who && action.value === "quote")
-    return `Quote the ${who.value} ${thing ? `for ${of}` : "a price"}`;
+  if (who && action.value === "quote") return `Quote the ${who.value} ${thing ? `for ${of}` : "a price"}`;
   const isNoun = isNamed(task, text);
   const tie = action.value === "return" || isTold(task, text) ? ": " : isFor(task, text) ? " for " : " ";
   const what = isNoun ? `${of} ${verb}` : `${verb}${of && `${tie}${of}`}`;
@@ -93,7 +93,8 @@ function isTold({ action, thing }: Task, text: string): boolean {
 
 /** "send the invoice to the agent": who gets it, and not who does it. */
 function isGivenTo({ action, who }: Task, text: string): boolean {
-  if (action.value !== "other" || !action.span || !who?.span || action.span.from > who.span.from) return false;
+  if (action.value !== "other" || !action.span || !who?.span || action.span.from > who.span.from)
+    return false;
   return /\bto (?:(?:the|a|an|our|their|his|her|\w+ing) )*$/i.test(text.slice(action.span.to, who.span.from));
 }
 
@@ -104,4 +105,3 @@ export function dueInWords({ due }: Task, text: string): string {
   if (due.value === null) return said === "" ? "no day" : `${said}, no day named`;
   return hasTimeOfDay(said) ? `${shownDay(due.value)} (${said})` : shownDay(due.value);
 }
-

@@ -1,8 +1,8 @@
 import { generateIcsCalendar, type IcsEvent, type IcsTodo } from "ts-ics";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { foldLines } from "./fold-lines.ts";
 import { taskInShort } from "../task-words.ts";
+import { foldLines } from "./fold-lines.ts";
 import { type FollowUp, followUpsOf } from "./follow-up.ts";
 import { localTime, utcTime } from "./local-time.ts";
 import { printable } from "./text.ts";

@@ -89,7 +89,8 @@ const NOTED: readonly Column<NoteRow>[] = [
   {
     name: "task_words",
     title: "Task in words",
-    description: "The task in a few words, as the record and the calendar have it: the note's own verb where it has one.",
+    description:
+      "The task in a few words, as the record and the calendar have it: the note's own verb where it has one.",
     datatype: "string",
     of: ({ note, task }) => task && taskInShort(task, note.text),
   },

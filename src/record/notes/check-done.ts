@@ -14,11 +14,20 @@ export function checkAt(scan: Scan, place: number): Reading {
   const word = normAt(scan, from);
   const isDid = DID.test(word) && from >= scan.start;
   const before = isDid && scan.words[from]?.stop === "" ? normAt(scan, from - 1) : "";
-  if (isDid && ((before !== "" && isRole(scan, from - 1)) || (before !== "it" && OTHERS.has(before)) || NEGATIVE.has(before) || QUESTION.has(before)))
+  if (
+    isDid &&
+    ((before !== "" && isRole(scan, from - 1)) ||
+      (before !== "it" && OTHERS.has(before)) ||
+      NEGATIVE.has(before) ||
+      QUESTION.has(before))
+  )
     return null;
   if (!isDid && (NEGATIVE.has(word) || POSSIBLE.has(word))) return null;
   let after = place + 2;
-  while (/^(?:is|was|has|been|again|then|now|since)$/.test(normAt(scan, after)) && scan.words[after]?.stop === "")
+  while (
+    /^(?:is|was|has|been|again|then|now|since)$/.test(normAt(scan, after)) &&
+    scan.words[after]?.stop === ""
+  )
     after++;
   const isDone = isDid || (WAS.test(normAt(scan, after)) && scan.words[after]?.stop === "");
   if (!isDone || after > scan.end) return null;

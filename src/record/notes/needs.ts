@@ -103,7 +103,9 @@ export function visitAt(scan: Scan, place: number): Reading {
   if (isSaid) after++;
   const isNext = normAt(scan, place) === "next";
   if (isNext) while (/^(?:is|due|booked|for|on)$/.test(normAt(scan, after)) && !isWhen(after)) after++;
-  const isDue = isNext ? isWhen(after) : isSaid || isWhen(after) || /^(?:on|in|by|to)$/.test(normAt(scan, after));
+  const isDue = isNext
+    ? isWhen(after)
+    : isSaid || isWhen(after) || /^(?:on|in|by|to)$/.test(normAt(scan, after));
   return isWished || isDue ? toDo("return", place, after) : null;
 }
 
@@ -117,7 +119,8 @@ export function isVisit(scan: Scan, { start, end }: Thing): boolean {
 
 /** "see you again in six months". */
 export function seeAt(scan: Scan, place: number): Found | null {
-  if (normAt(scan, place) !== "see" || !/^(?:you|them|him|her|it)$/.test(normAt(scan, place + 1))) return null;
+  if (normAt(scan, place) !== "see" || !/^(?:you|them|him|her|it)$/.test(normAt(scan, place + 1)))
+    return null;
   const before = normAt(scan, place - 1);
   const isFree = scan.words[place]?.stop !== "" || /^(?:and|will|we'll|i'll|to|then)$/.test(before);
   const end = normAt(scan, place + 2) === "again" ? place + 3 : place + 2;

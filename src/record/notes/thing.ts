@@ -36,7 +36,8 @@ export function isThing(s: Sentence, place: number): boolean {
   if (NEVER_THING.has(norm) || DETERMINERS.has(norm) || TIES.has(norm) || roleOf(norm) !== null) return false;
   if (/'s?$/.test(norm) || norm.endsWith("'s") || isName(s, place)) return false;
   if (isOfTrade(norm)) return true;
-  if (OF_PARTS.has(norm) && isOfTrade(s.words[place + 1]?.norm ?? "") && s.words[place + 1]?.stop === "") return true;
+  if (OF_PARTS.has(norm) && isOfTrade(s.words[place + 1]?.norm ?? "") && s.words[place + 1]?.stop === "")
+    return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
   // "supports", "checks": what is a noun as well.
@@ -66,7 +67,11 @@ const NAMES = PEOPLE.filter((tag) => tag !== "Pronoun");
 export function isPerson(s: Sentence, place: number): boolean {
   const word = s.words[place];
   if (!word || isOfTrade(word.norm)) return false;
-  return NAMES.some((tag) => word.tags.has(tag)) || /'s$/.test(word.norm) || (s.hasNames && /^\p{Lu}\p{Ll}/u.test(word.text));
+  return (
+    NAMES.some((tag) => word.tags.has(tag)) ||
+    /'s$/.test(word.norm) ||
+    (s.hasNames && /^\p{Lu}\p{Ll}/u.test(word.text))
+  );
 }
 
 /** A word that may be somebody's name, or a maker's. */
@@ -195,7 +200,9 @@ function pastAnd({ words }: Sentence, place: number): number {
 /** Whether nothing is said of what ends here. */
 function isOver(s: Sentence, place: number): boolean {
   const word = s.words[place];
-  return word?.stop !== "" || s.isWhen(place) || TIES.has(word.norm) || /^(?:and|&|plus|by|as)$/.test(word.norm);
+  return (
+    word?.stop !== "" || s.isWhen(place) || TIES.has(word.norm) || /^(?:and|&|plus|by|as)$/.test(word.norm)
+  );
 }
 
 /**

@@ -51,7 +51,11 @@ const FIRMS = /^(?:makers?|manufacturers?|factory|helpline|neighbours?)$/;
 const MOST_TOLD = 12;
 
 /** What somebody is told, in the words of its clause: "cut it back", "the drain freezes". Nothing where a name is in it. */
-function tellingAt(scan: Scan, place: number, isAnyone: boolean): Pick<Told, "thing"> & Partial<Pick<Told, "last">> {
+function tellingAt(
+  scan: Scan,
+  place: number,
+  isAnyone: boolean,
+): Pick<Told, "thing"> & Partial<Pick<Told, "last">> {
   const { words } = scan;
   if (!isAnyone || words[place]?.stop !== "" || normAt(scan, place - 1) === "whether") return { thing: null };
   const isClause = isSaid(scan, place);
@@ -70,7 +74,8 @@ function tellingAt(scan: Scan, place: number, isAnyone: boolean): Pick<Told, "th
     if (isPerson(scan, at)) return { thing: null };
     // What asks for something itself is read for that.
     const isNoun = verbAt(scan, at)?.isCommon && DETERMINERS.has(normAt(scan, at - 1));
-    if (!isClause && ((verbAt(scan, at) !== null && !isNoun) || NEEDS.has(normAt(scan, at)))) return { thing: null };
+    if (!isClause && ((verbAt(scan, at) !== null && !isNoun) || NEEDS.has(normAt(scan, at))))
+      return { thing: null };
   }
   return { thing: { start, end, isNew: false }, ...(isClause ? {} : { last: end }) };
 }

@@ -54,7 +54,12 @@ export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, 
   if (by.meant === "nothing") return act.forms.has("past") && isRole(scan, by.from - 1) ? "others" : null;
   // "the customer will call us", "owner to come back": that is theirs, and no task of ours.
   const doer = by.who === null || by.isPassive ? null : roleOf(normAt(scan, by.who));
-  if (by.meant === "to-do" && doer !== null && OUTSIDE.has(doer) && (isToPeople(act) || act.action === "return"))
+  if (
+    by.meant === "to-do" &&
+    doer !== null &&
+    OUTSIDE.has(doer) &&
+    (isToPeople(act) || act.action === "return")
+  )
     return "others";
   const tie = normAt(scan, by.from - 1);
   // "no need to come back or order", "the caretaker cleaned it and reset the pump".
@@ -65,7 +70,8 @@ export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, 
 
   // "sealed unit" is what it is like: to be a deed it takes an article.
   if (isDone && /^seal/.test(act.base) && !by.isPassive && scan.words[place + act.length]?.stop === "")
-    if (!DETERMINERS.has(normAt(scan, place + act.length)) && normAt(scan, place + act.length) !== "it") return null;
+    if (!DETERMINERS.has(normAt(scan, place + act.length)) && normAt(scan, place + act.length) !== "it")
+      return null;
 
   const of = objectOf(scan, place, act, by);
   if (!of) return null;

@@ -26,10 +26,14 @@ export const POSSIBLE = set(
 export const BOUND = set("will shall must should i'll we'll ought let's gotta gonna 'll");
 
 /** Names of what is wrong: nothing is done to them. */
-export const SYMPTOMS = set("smell smells noise noises leak leaks alarm fault faults lockout problem problems issue issues trouble rattle hum drip whistle bang banging light code");
+export const SYMPTOMS = set(
+  "smell smells noise noises leak leaks alarm fault faults lockout problem problems issue issues trouble rattle hum drip whistle bang banging light code",
+);
 
 /** Gerunds inside the names of parts: "flame sensing electrode". */
-export const OF_PARTS = set("sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking");
+export const OF_PARTS = set(
+  "sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
+);
 
 export const NEEDS = set("need needs needing want wants require requires");
 

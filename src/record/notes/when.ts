@@ -27,7 +27,9 @@ export function whensOf(text: string, at: string, zone: string | null): readonly
   const clock = clockAt(at, zone);
   const named = clock && MAY_NAME.test(text) ? joined(text, daysNamed(text, clock)) : [];
   const today = clock?.day ?? 0;
-  const unnamed = noDays(text).filter(({ from, to }) => !isVisitOfDay(text.slice(from), to - from, from, named));
+  const unnamed = noDays(text).filter(
+    ({ from, to }) => !isVisitOfDay(text.slice(from), to - from, from, named),
+  );
   const whens: Found[] = [...named, ...unnamed.map((found) => ({ ...found, day: null }))];
   return apart(whens)
     .filter(({ day }) => day === null || day >= today)
@@ -362,5 +364,9 @@ const AFTERWARDS = new RegExp(`^ (?:in the |at )?${TIME_OF_DAY}\\b`, "i");
 function withTimeOfDay(text: string, one: Found): Found {
   const [more = ""] = AFTERWARDS.exec(text.slice(one.to)) ?? [];
   const to = one.to + more.length;
-  return { ...one, from: one.from - timeBefore(text.slice(0, one.from)), to: to + timeBehind(text.slice(to)) };
+  return {
+    ...one,
+    from: one.from - timeBefore(text.slice(0, one.from)),
+    to: to + timeBehind(text.slice(to)),
+  };
 }

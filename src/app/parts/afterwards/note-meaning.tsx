@@ -180,7 +180,9 @@ function Fields({ task, text }: { readonly task: Task; readonly text: string }) 
 /** In the note's own verb where there is one: "Top up". */
 function actionName(task: Task, text: string): string {
   const { value, span } = task.action;
-  return span && value !== "quote" ? capital(actionInWords(task, text).replace(":", "")) : ACTION_NAMES[value];
+  return span && value !== "quote"
+    ? capital(actionInWords(task, text).replace(":", ""))
+    : ACTION_NAMES[value];
 }
 
 /** "Tuesday, 1 Dec 2026". */
