@@ -23,7 +23,7 @@ const VERBS: Readonly<Record<TaskAction, string>> = {
   clean:
     "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum, hoover, brush out, wipe, decoke",
   check:
-    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, measure*, monitor, keep an eye on, investigate, trace",
+    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, measure*, monitor, keep an eye on, investigate, trace, repeat*, redo",
   repair: "repair*, fix*, refix, re-fix, mend, reseal, re-seal, resolder, patch*, repack, rewire, re-wire",
   fit: "fit*, install, mount*, refit, add, put in, reinstall, put back",
   remove: "remove, take out, take off, take away, dispose of, strip out, cap off, disconnect",

@@ -1,5 +1,5 @@
 import { clauseEnd, type Found, isRole, normAt, type Scan, toDo, verbAt, verbIn } from "./found.ts";
-import { type Thing, thingAfter } from "./thing.ts";
+import { isPerson, type Thing, thingAfter } from "./thing.ts";
 import { IF, NEEDS, OTHERS, PAPERS, QUESTION, REPORTS } from "./vocabulary.ts";
 
 /** Words that are not to be taken in up to a place: what holds only perhaps, what somebody else says or wishes. */
@@ -60,7 +60,9 @@ export function quotedAfter(scan: Scan, place: number): Thing | null {
   const act = verbAt(scan, place);
   if (!act?.forms.has("gerund")) return thingAfter(scan, place, verbIn(scan));
   const thing = thingAfter(scan, place + act.length, verbIn(scan));
-  return thing && { ...thing, start: place, isNew: false };
+  if (!thing) return null;
+  const isNamed = scan.words.slice(place, thing.start).some((_, at) => isPerson(scan, place + at));
+  return { ...thing, start: isNamed ? thing.start : place, isNew: false };
 }
 
 /** Whether a sentence asks instead of telling; dictated ones have no question mark. */

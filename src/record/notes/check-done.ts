@@ -12,7 +12,10 @@ export function checkAt(scan: Scan, place: number): Reading {
   let from = place - 1;
   while (from >= scan.start && /^(?:the|a|another|one|last|final|and)$/.test(normAt(scan, from))) from--;
   const word = normAt(scan, from);
-  const isDid = DID.test(word) && from >= scan.start;
+  const last = scan.found.at(-1);
+  const isNext =
+    /^(?:check|test)$/.test(word) && last?.action === "check" && last.done && last.first >= scan.start;
+  const isDid = from >= scan.start && (DID.test(word) || isNext);
   const before = isDid && scan.words[from]?.stop === "" ? normAt(scan, from - 1) : "";
   if (
     isDid &&
@@ -33,6 +36,6 @@ export function checkAt(scan: Scan, place: number): Reading {
   if (!isDone || after > scan.end) return null;
   if (!isDid && normAt(scan, after + 1) === "by") return null;
   const thing = { start: place, end: place + 1, isNew: false };
-  const last = isDid ? place + 2 : after + 1;
-  return toDo("check", place + 1, place + 2, { thing, done: true, first: isDid ? from : place, last });
+  const end = isDid ? place + 2 : after + 1;
+  return toDo("check", place + 1, place + 2, { thing, done: true, first: isDid ? from : place, last: end });
 }

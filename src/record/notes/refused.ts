@@ -7,7 +7,10 @@ const FAR = 4;
 
 /** Whether the last that was told, asked or called came to nothing: "… he refused", "… no answer". Then it is no task. */
 export function isRefused(scan: Scan, place: number, last: Found | undefined): boolean {
-  if (!last || !(last.action === "tell" || last.action === "call" || last.action === "quote")) return false;
+  if (!last) return false;
+  const isAsked = last.action === "tell" || last.action === "call" || last.action === "quote";
+  const isBySomeone = isRole(scan, place - 1) || /^(?:he|she|they)$/.test(scan.words[place - 1]?.norm ?? "");
+  if (!isAsked && !(isBySomeone && (!last.done || last.action === "order"))) return false;
   const rest = scan.words
     .slice(place, Math.min(scan.end, place + 5))
     .map(({ norm }) => norm)

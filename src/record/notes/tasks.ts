@@ -87,6 +87,7 @@ function read(sentence: Scan, found: Found[]): void {
     if (one === "denied") carried = { ...carried, denied: true };
     else if (one === "others") carried = { ...carried, others: true };
     else if (one) {
+      if (isMadeUp(found.at(-1), one)) found.pop();
       found.push(one);
       carried = NOTHING_CARRIED;
       if (one.action === "tell" || one.action === "call") deadTo = toldTo(scan, one.last);
@@ -114,6 +115,18 @@ function isLastPerhaps(scan: Scan, last: Found | undefined, place: number): bool
   for (let at = scan.taken; at < place; at++)
     if (!scan.isWhen(at) && !/^(?:but|only|just|again|by|at|and)$/.test(normAt(scan, at))) return false;
   return true;
+}
+
+/** "forgot to order the fan, ordered it today": it was done after all. */
+function isMadeUp(last: Found | undefined, one: Found): boolean {
+  return (
+    one.done &&
+    last !== undefined &&
+    !last.done &&
+    one.action === last.action &&
+    one.thing !== null &&
+    one.thing.start === last.thing?.start
+  );
 }
 
 const MOST_LETTERS = 200;

@@ -89,9 +89,11 @@ export function toldTo(scan: Scan, place: number): number {
     at++;
   }
   if (at >= end || !isSaid(scan, at)) return place;
+  const isThat = normAt(scan, at) === "that";
   const last = clauseEnd(scan, at + 1);
   for (at++; at < last; at++) {
-    if (normAt(scan, at) === "and" && verbAt(scan, at + 1)?.action === "return") return at;
+    const next = normAt(scan, at) === "and" ? verbAt(scan, at + 1) : null;
+    if (next?.action === "return" || (isThat && next?.forms.has("base"))) return at;
     const act = verbAt(scan, at);
     if (act?.forms.has("past") && !act.isCommon) return at;
   }

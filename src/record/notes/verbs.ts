@@ -135,13 +135,19 @@ function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Don
     }
     const who = roleFrom(scan, after);
     const tie = who === null ? after : who + 1;
-    if (/^(?:for|on|of)$/.test(normAt(scan, tie)) && !scan.isWhen(tie)) {
+    if (/^(?:for|on)$/.test(normAt(scan, tie)) && !scan.isWhen(tie)) {
       const thing = quotedAfter(scan, tie + 1);
       return { ...bare, thing, who, last: thing?.end ?? tie };
     }
   }
   if (isToPeople(act) || isAbout(scan, act, after)) {
     const told = toldFrom(scan, after);
+    // It is the fan that is chased, where nobody is.
+    const chased = act.base.startsWith("chase") && told.who === null && told.thing === null;
+    if (chased) {
+      const thing = thingAfter(scan, after, verbIn(scan));
+      return thing && { ...bare, thing, last: thing.end };
+    }
     const thing = told.thing ?? (by.isPassive && !isToPeople(act) ? subjectOf(scan, by) : null);
     return { ...bare, ...told, thing };
   }
