@@ -66,14 +66,13 @@ test.each<[finished: boolean, counts: number[], said: string]>([
 describe("as found beside as left", () => {
   const lines = (phrases: string[], done: OfPlace[] = []) =>
     phaseLines(byHand(phrases, done).state, time(4000)).map(({ name, limit, found, left }) => {
-      const shown = (of: typeof found) =>
-        of ? `${of.value} ${of.verdict ?? "-"} ${of.note}`.trim() : "not read";
+      const shown = (of: typeof found) => (of ? `${of.value} ${of.verdict ?? "-"} ${of.note}`.trim() : "-");
       return `${name}: ${shown(found)}, ${shown(left)}, ${limit || "-"}`;
     });
   test("nothing read, nothing shown", () => expect(lines(["high fire"])).toEqual([]));
   test("the last before a turn, and what stands at the end, each with its verdict", () =>
     expect(lines(["high fire CO2 8.3, CO 40", "CO2 8.4", "half in", "CO2 9.1"])).toEqual([
-      "CO2, high fire: 8.4 % fail, 9.1 % pass, 8.7 to 9.7 %",
+      "CO2, high fire: 8.4 % fail 8.3 % out of limits before it, 9.1 % pass, 8.7 to 9.7 %",
       "CO, high fire: 40 ppm pass, 40 ppm pass before the last turn, up to 175 ppm",
     ]));
   test("high fire left out of limits before low fire was turned is shown as left, and said to be from before", () =>
@@ -81,6 +80,21 @@ describe("as found beside as left", () => {
       "CO2, high fire: 8.3 % fail, 8.3 % fail before the last turn, 8.7 to 9.7 %",
       "CO2, low fire: 8.2 % -, 9 % -, -",
     ]));
+  test("what was read of low fire after the high-fire screw was turned was not found", () =>
+    expect(lines(["high fire CO2 8.3", "half in", "low fire CO2 8.3", "quarter in", "CO2 9"])[1]).toBe(
+      "CO2, low fire: -, 9 % -, -",
+    ));
+  test.each([
+    ["none above", "12, 5", "12 ppm -, 5 ppm -"],
+    ["the last is the highest", "12, 5, 80", "12 ppm -, 80 ppm -"],
+    ["the first is", "80, 12, 5", "80 ppm -, 5 ppm -"],
+    ["one in between is", "12, 80, 30, 5", "12 ppm -, 5 ppm - highest 80 ppm at 08:03:20"],
+    ["the same twice: the first time", "12, 80, 80, 5", "12 ppm -, 5 ppm - highest 80 ppm at 08:03:20"],
+  ])("room CO was found as read first and left as read last; %s", (_, ppm, shown) =>
+    expect(lines(ppm.split(", ").map((each) => `room CO ${each}`))).toEqual([
+      `Room CO: ${shown}, warned from 9 ppm`,
+    ]),
+  );
   test("room CO is limited by no sheet, and says from where on it is warned of", () =>
     expect(lines(["room CO 3"])).toEqual(["Room CO: 3 ppm -, 3 ppm -, warned from 9 ppm"]));
   test("gas pressure first, with its condition in the name", () =>

@@ -5,7 +5,7 @@ import { shownNumber, shownValue } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
 import type { Reading } from "../../visit/entry.ts";
 import type { VisitState } from "../../visit/state.ts";
-import { type PhaseLine, type PhaseValue, phaseLines } from "../phases.ts";
+import { NOT_FOUND, type PhaseLine, type PhaseValue, phaseLines } from "../phases.ts";
 import { type Block, type Cell, cell, type Fact, fact } from "./parts.ts";
 
 /** As found and as left of everything but the gas supply, with limits and verdicts. `now` is ISO 8601. */
@@ -30,14 +30,14 @@ function table(lines: readonly PhaseLine[]): Block {
     rows: lines.map(({ name, limit, found, left }) => [
       cell(name),
       cell(limit || "none known"),
-      valueCell(found),
-      valueCell(left),
+      valueCell(found, NOT_FOUND),
+      valueCell(left, "not read"),
     ]),
   };
 }
 
-function valueCell(of: PhaseValue | null): Cell {
-  if (!of) return cell("not read");
+function valueCell(of: PhaseValue | null, otherwise: string): Cell {
+  if (!of) return cell(otherwise);
   const notes = [
     of.note,
     of.assumed.length > 0 ? `${of.assumed.join(" and ")} assumed` : "",

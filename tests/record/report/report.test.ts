@@ -81,9 +81,9 @@ describe("what was found and left", () => {
   test("each with its limit, its verdict and what was assumed", () =>
     expect(lines(all, "readings")).toEqual([
       "CO2, high fire | 8.7 to 9.7 % | 8.3 % [fail] | 9.1 % [pass] (firing assumed)",
-      "CO2, low fire | 8.8 to 9.1 % | not read | 9 % [pass]",
+      "CO2, low fire | 8.8 to 9.1 % | not read before the first turn | 9 % [pass]",
       "CO, high fire | up to 175 ppm | 40 ppm [pass] | 45 ppm [pass] (firing assumed)",
-      "CO, low fire | up to 175 ppm | not read | 20 ppm [pass]",
+      "CO, low fire | up to 175 ppm | not read before the first turn | 20 ppm [pass]",
       "Room CO | warned from 9 ppm | 2 ppm | 2 ppm",
     ]));
   test("a mended value says what it was; a confirmed one was never another", () => {
