@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { warnedIn } from "../../src/judge/raised.ts";
+import { CLOSING_CHECKS } from "../../src/measure/firing.ts";
 import { openInShort, stillOpen } from "../../src/record/open.ts";
 import { phaseLines } from "../../src/record/phases.ts";
 import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
@@ -18,7 +19,7 @@ describe("what is still open", () => {
     const { visit, state } = byHand(phrases, done, { sheet: sheet({ closing: ["panel", "leak-check"] }) });
     return stillOpen(state, warnedIn(visit), time(4000)).map(({ name, sentences }) => [name, ...sentences]);
   };
-  const closed = ["Not closed", "Put the panel on.", "Check for gas leaks."];
+  const closed = ["Not closed", "Check for gas leaks.", "Put the panel on."];
   test("all, at first", () =>
     expect(open([])).toEqual([["Not proved", "High fire was not read.", "Low fire was not read."], closed]));
   test("what was proved is not", () => expect(open(PROVED)).toEqual([closed]));
@@ -34,8 +35,13 @@ describe("what is still open", () => {
       const said = Array.from({ length: times }, (_, i) => [`CO2 ninety two percent`, `note ${i}`]).flat();
       return open([...PROVED, ...said])[0]?.slice(1);
     };
-    expect(many(6)).toHaveLength(6);
-    expect(many(7)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+    expect(many(60)).toHaveLength(60);
+    expect(many(61)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+  });
+  test("of a sheet that wants every check all are told, the leak check first", () => {
+    const { state, visit } = byHand([], [], { sheet: sheet({ closing: [...CLOSING_CHECKS] }) });
+    const part = stillOpen(state, warnedIn(visit), time(0)).find(({ name }) => name === "Not closed");
+    expect([part?.count, part?.sentences.length, part?.sentences[0]]).toEqual([7, 7, "Check for gas leaks."]);
   });
   test("warnings that nobody took note of, each topic once", () => {
     const said = [...PROVED, "room CO 12", "room CO 13"];
