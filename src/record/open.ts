@@ -4,6 +4,7 @@ import { type Situation, situationOf } from "../judge/situation.ts";
 import { leftUnproved } from "../judge/warnings/left-open.ts";
 import { capital } from "../measure/capital.ts";
 import type { ClosingCheck } from "../measure/firing.ts";
+import { harmless } from "../measure/harmless.ts";
 import { shownText } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
 
@@ -28,7 +29,7 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
       name: "Not understood",
       sentences: state.unsure
         .filter(({ settled }) => settled === null)
-        .map(({ said, unsure }) => `“${said}”: ${unsure.reason}.`),
+        .map(({ said, unsure }) => harmless(`“${said}”: ${unsure.reason}.`)),
     },
     { name: "Not proved", sentences: unproved === "" ? [] : shownText(unproved).split(/(?<=\.) /) },
     {

@@ -1,5 +1,5 @@
 import { NO_SIGN } from "../../measure/harmless.ts";
-import { drawTrace, TRACE_LEGEND } from "../trace-drawing.ts";
+import { drawTrace, PAPER_PANEL, PAPER_WIDTH, TRACE_LEGEND } from "../trace-drawing.ts";
 import { VERDICT_WORDS } from "../wording.ts";
 import type { Covers } from "./coverage.ts";
 import type { Block, Cell, Fact, Report, Section, SectionId } from "./parts.ts";
@@ -249,11 +249,11 @@ class Setting {
           },
         ];
       case "signatures": {
-        const lines = block.names.map((name) => ({ text: this.text(name), margin: [0, 13, 0, 0] as const }));
+        const lines = block.names.map((name) => ({ text: this.text(name), margin: [0, 16, 0, 0] as const }));
         return [{ table: { widths: lines.map(() => "*"), body: [lines] }, layout: "signatures" }];
       }
       case "trace": {
-        const drawing = drawTrace(block.trace, TRACE_WIDTH, block.zone, TRACE_PANEL);
+        const drawing = drawTrace(block.trace, PAPER_WIDTH, block.zone, PAPER_PANEL);
         return [
           { svg: traceSvg(drawing, FAMILY), width, margin: [0, 3, 0, 0] },
           { text: TRACE_LEGEND, fontSize: SMALL },
@@ -327,7 +327,3 @@ function isLong({ blocks }: Section): boolean {
   const letters = blocks.flatMap((block) => (block.kind === "list" ? block.items : [])).join(" ").length;
   return letters > MOST_LETTERS;
 }
-
-/** The box that the trace is drawn in: a third larger than on paper, so that its letters are as small as the others. */
-const TRACE_WIDTH = 820;
-const TRACE_PANEL = 92;

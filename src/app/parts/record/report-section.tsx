@@ -59,7 +59,7 @@ function Drawn({ block, label }: { readonly block: Block; readonly label: string
         </div>
       );
     case "trace":
-      return <TraceFigure trace={block.trace} zone={block.zone} />;
+      return <TraceFigure trace={block.trace} zone={block.zone} paper />;
   }
 }
 
