@@ -5,6 +5,7 @@ import { sentence } from "../measure/text.ts";
 import type { Entry, Reading } from "../visit/entry.ts";
 import type { ItemBody, StandingReading, VisitState } from "../visit/state.ts";
 import { lowHangsOnHigh, noLimits } from "./no-limits.ts";
+import { noteDanger } from "./note-danger.ts";
 import { spokenBody, spokenDial } from "./things.ts";
 import { verdictWords, type WithLimits } from "./verdict-words.ts";
 
@@ -129,6 +130,7 @@ function spokenOther(
         ? spokenBody(body)
         : spokenTurns(body.turns);
     case "note":
+      return joined(spokenBody(body), noteDanger(body.text));
     case "check":
       return spokenBody(body);
     case "mark":

@@ -1,4 +1,4 @@
-import { shownNumber } from "./show.ts";
+import { shownNumber, spokenNumber } from "./show.ts";
 
 const UNITS =
   "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split(
@@ -16,7 +16,7 @@ const NUMBER = new RegExp(
   "gi",
 );
 
-/** A text with the numbers that `spokenNumber` spelled out in figures: "CO2 nine point two" is "CO2 9.2". "One" alone may be no number, "zero the" is none. */
+/** A text with the numbers that `spokenNumber` spelled out in figures: "CO2 nine point two" is "CO2 9.2". "One" alone may be no number, "zero the" and "seven one five" are none. */
 export function withFigures(text: string): string {
   return text.replace(NUMBER, (words, minus: string | undefined, number: string) => {
     if (/^(one|thousand|hundred)$/i.test(words)) return words;
@@ -27,7 +27,9 @@ export function withFigures(text: string): string {
           .map((word) => SIZES.get(word) ?? 0)
           .join("")}`
       : "";
-    return shownNumber((minus ? -1 : 1) * Number(`${wholeOf(whole)}${tail}`));
+    const value = (minus ? -1 : 1) * Number(`${wholeOf(whole)}${tail}`);
+    // Digits said one by one, as of a part number in a note, are no number.
+    return spokenNumber(value) === words.toLowerCase() ? shownNumber(value) : words;
   });
 }
 

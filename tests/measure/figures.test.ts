@@ -11,6 +11,9 @@ test.each([
   ["minus two pascals", "−2 pascals"],
   ["five thousand four hundred", "5400"],
   ["zero point zero five", "0.05"],
+  // Digits one by one are no number.
+  ["note: part number seven one five six two oh", "note: part number seven one five six two oh"],
+  ["the code is four four one nine", "the code is four four one nine"],
   // Words that only hold one.
   ["Turn the screw one full turn, no one else.", "Turn the screw one full turn, no one else."],
   ["First zero the analyser.", "First zero the analyser."],
