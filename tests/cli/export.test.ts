@@ -88,7 +88,10 @@ describe("the ending says which kind", () => {
     const summaries = ["vevent", "vtodo"].map((kind) =>
       calendar.getAllSubcomponents(kind).map((part) => part.getFirstPropertyValue("summary")),
     );
-    expect(summaries).toEqual([["Order filter"], ["Order trap"]]);
+    expect(summaries).toEqual([
+      ["Order filter, Otterfold mill, boiler room"],
+      ["Order trap, Otterfold mill, boiler room"],
+    ]);
   });
 
   test(".jsonl: bundles, which the verb takes again", async () => {

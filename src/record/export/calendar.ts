@@ -53,7 +53,9 @@ function wordsOf({ visit, note, task }: FollowUp): Pick<IcsEvent, "summary" | "d
     `Noted: ${localTime(note.at, head.zone) ?? utcTime(note.at)}`,
   ];
   return {
-    summary: plain([taskInShort(task, note.text), place.trim() || head.title.trim()].filter(Boolean).join(", ")),
+    summary: plain(
+      [taskInShort(task, note.text), place.trim() || head.title.trim()].filter(Boolean).join(", "),
+    ),
     description: plain(description.filter(Boolean).join("\n")),
     ...(place === "" ? {} : { location: plain(place) }),
   };

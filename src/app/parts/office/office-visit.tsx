@@ -6,7 +6,7 @@ import type { RevisionNote } from "../../../record/office/kept.ts";
 import { dayTime } from "../../../record/wording.ts";
 import type { Office, OpenVisit } from "../../office/office.ts";
 import type { ListedVisit } from "../../office/search.ts";
-import { counted } from "../../office/words.ts";
+import { counted, DANGER_WORDS } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
 import type { Workplace } from "../../workplace.ts";
 import { ExportButton, ExportPart } from "../exports/export-part.tsx";
@@ -50,6 +50,10 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
       <Fact name="As left">
         <Outcome of={row.outcome} />
       </Fact>
+      <Fact name="Dangers that stand at the end">
+        {row.warnings.length === 0 ? "none" : row.warnings.map((code) => DANGER_WORDS[code]).join("; ")}
+      </Fact>
+      <Fact name="Open things">{row.open === 0 ? "none" : String(row.open)}</Fact>
       <Fact name="Follow-ups open">{kept.openFollowUps === 0 ? "none" : String(kept.openFollowUps)}</Fact>
       <Fact name="Reviewed by">{row.reviewedBy ?? "not yet"}</Fact>
     </dl>
