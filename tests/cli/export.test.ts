@@ -186,7 +186,9 @@ describe("what is there is left alone", () => {
     const to = join(folder, "no-such-folder", "x.csv");
     const { status, err } = await cli(["export", DEMO, "--to", to]);
     expect(status).toBe(1);
-    expect(err).toContain(`export: ${to} could not be written:`);
+    expect(err).toBe(
+      `export: ${to}: expected a file that can be written, found no such folder.\nexport: Nothing was written.\n`,
+    );
     expect(parts()).toEqual([]);
   });
 });
@@ -217,7 +219,7 @@ describe("flags", () => {
     [[DEMO, "--into", "x.csv"], "expected export FILE…"],
   ])("%j", async (args, problem) => {
     const { status, out: printed, err } = await cli(["export", ...args]);
-    expect([status, printed]).toEqual([1, ""]);
+    expect([status, printed]).toEqual([2, ""]);
     expect(err).toContain(problem);
   });
 });
