@@ -1,5 +1,6 @@
 import type { PGlite } from "@electric-sql/pglite";
 import type { PostgresCursor, PostgresPool, PostgresPoolClient, PostgresQueryResult } from "kysely";
+import { rowsToCopy } from "./copy.ts";
 
 /** The one connection of an embedded server, lent to one after the other: nobody's statements come between those of a transaction. */
 export function poolOf(lite: PGlite): PostgresPool {
@@ -40,7 +41,16 @@ class Client implements PostgresPoolClient {
 
   async #run<R>(statement: string, parameters: unknown[]): Promise<PostgresQueryResult<R>> {
     try {
-      const { rows, affectedRows = 0, command } = await this.#lite.query<R>(statement, parameters);
+      const copied = rowsToCopy(statement, parameters);
+      const {
+        rows,
+        affectedRows = 0,
+        command,
+      } = copied === null
+        ? await this.#lite.query<R>(statement, parameters)
+        : await this.#lite.query<R>(statement.replace(/stdin$/, "'/dev/blob'"), [], {
+            blob: new Blob([copied]),
+          });
       return { command: commandOf(command), rowCount: affectedRows, rows };
     } catch (error) {
       // Where not even a rollback is possible (the disk is full), what came before it says why.

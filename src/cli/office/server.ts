@@ -1,6 +1,7 @@
 import pg from "pg";
 import type { Engine } from "./book.ts";
 import { PARSERS } from "./column-types.ts";
+import { copyingPool } from "./server-pool.ts";
 import type { Target, Tls } from "./target.ts";
 
 const ANSWERS_WITHIN_MS = 15_000;
@@ -12,7 +13,12 @@ export async function openServer({ address, tls }: Extract<Target, { kind: "serv
     const pool = poolOf(address, ssl);
     try {
       const { rows } = await pool.query<{ version: string }>("select version() as version");
-      return { pool, name: nameOf(rows[0]?.version ?? ""), countsRows: true, close: () => pool.end() };
+      return {
+        pool: copyingPool(pool),
+        name: nameOf(rows[0]?.version ?? ""),
+        countsRows: true,
+        close: () => pool.end(),
+      };
     } catch (error) {
       await pool.end();
       refused = error;

@@ -169,7 +169,7 @@ export type DerivedName = (typeof DERIVED)[number];
 export type SqlType = "text" | "integer" | "double precision" | "boolean" | "timestamptz" | "date" | "jsonb";
 type Columns = { readonly [T in TableName]: { readonly [C in keyof Tables[T]]: SqlType } };
 
-/** The columns by which rows are sent to the server, as JSON, all of one table and batch at once. */
+/** The columns by which rows are sent to the server, all of one table and batch at once, with their types. */
 export const COLUMNS: Columns = {
   visits: {
     visit_id: "text",

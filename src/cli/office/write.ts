@@ -1,6 +1,7 @@
-import { type Kysely, sql, type Transaction } from "kysely";
+import { CompiledQuery, type Kysely, sql, type Transaction } from "kysely";
+import { COPY } from "./copy.ts";
 import type { Sound } from "./judged.ts";
-import { sentObjects } from "./sent.ts";
+import { copyLines } from "./sent.ts";
 import { type Kept, type Settled, settle } from "./settle.ts";
 import { COLUMNS, DERIVED, type RevisionTable, type TableName, type Tables } from "./tables.ts";
 import { isPassing } from "./trouble.ts";
@@ -49,7 +50,7 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
       table,
       anew.map(({ visitId }) => visitId),
     );
-    await insert(
+    await copy(
       tx,
       table,
       settled.map(({ rows }) => rows?.[table] ?? ""),
@@ -57,8 +58,16 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
   }
   for (const { visitId, revisions, forked } of settled.filter((each) => each.revisions > 1))
     await tx.updateTable("visits").set({ revisions, forked }).where("visit_id", "=", visitId).execute();
-  await insert(tx, "revisions", [sentObjects(fresh.map((sound) => revisionRow(sound, now)))]);
-  await insert(tx, "files", [sentObjects(batch.map((sound) => fileRow(sound, now)))]);
+  await copy(tx, "revisions", [
+    copyLines(
+      "revisions",
+      fresh.map((sound) => revisionRow(sound, now)),
+    ),
+  ]);
+  await insertFiles(
+    tx,
+    batch.map((sound) => fileRow(sound, now)),
+  );
   const visits = settled.filter(({ visitId }) => !kept.has(visitId)).length;
   return { visits, revisions: fresh.length - visits, same: batch.length - fresh.length };
 }
@@ -100,17 +109,21 @@ async function remove(tx: Transaction<Tables>, table: TableName, ids: string[]):
   if (ids.length > 0) await sql`delete from ${sql.table(table)} where visit_id = any(${ids})`.execute(tx);
 }
 
-/** All rows of a table in one statement: the server takes the JSON apart. What is there already is left as it is. */
-async function insert(tx: Transaction<Tables>, table: TableName, objects: readonly string[]): Promise<void> {
-  const rows = `[${objects.filter((text) => text !== "").join(",")}]`;
-  if (rows === "[]") return;
-  const columns = sql.join(Object.keys(COLUMNS[table]).map((name) => sql.ref(name)));
-  const types = sql.join(
-    Object.entries(COLUMNS[table]).map(([name, type]) => sql`${sql.ref(name)} ${sql.raw(type)}`),
-  );
-  await sql`insert into ${sql.table(table)} (${columns})
-    select ${columns} from jsonb_to_recordset(${rows}::jsonb) as sent (${types})
-    on conflict do nothing`.execute(tx);
+/** Rows of a table that are not there yet, all in one statement. */
+async function copy(tx: Transaction<Tables>, table: TableName, lines: readonly string[]): Promise<void> {
+  const rows = lines.join("");
+  if (rows === "") return;
+  const columns = Object.keys(COLUMNS[table]).join(", ");
+  await tx.executeQuery(CompiledQuery.raw(`${COPY}${table} (${columns}) from stdin`, [rows]));
+}
+
+/** The files of a batch; one that is there already is left as it is. */
+async function insertFiles(tx: Transaction<Tables>, files: Tables["files"][]): Promise<void> {
+  await tx
+    .insertInto("files")
+    .values(files)
+    .onConflict((conflict) => conflict.doNothing())
+    .execute();
 }
 
 function revisionRow({ visitId, digest, entries, endedAt, bundle }: Sound, now: string): RevisionTable {
