@@ -29,6 +29,8 @@ export const Settings = z.strictObject({
   welcomed: z.boolean().default(false),
   /** The name that a visit was last found right with; older settings lack it. */
   reviewer: z.string().default(""),
+  /** The name that somebody in the office last marked a follow-up as done with; older settings lack it. */
+  officeName: z.string().default(""),
   /** Who measures, and with what: a new visit's record starts with it; older settings lack both. */
   technician: z.string().default(""),
   instrument: Instrument.nullable().default(null),
@@ -46,6 +48,7 @@ export const FIRST_SETTINGS: Settings = {
   theme: "auto",
   welcomed: false,
   reviewer: "",
+  officeName: "",
   technician: "",
   instrument: null,
 };

@@ -9,7 +9,7 @@ import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
 import type { Office } from "./office/office.ts";
-import type { Place } from "./place.ts";
+import { type Place, placeOf } from "./place.ts";
 import { Places } from "./places.ts";
 import { Preferences, SETTINGS_KEY } from "./preferences.ts";
 import { firstDetails, type VisitNames } from "./record/given-details.ts";
@@ -68,6 +68,8 @@ export class Workplace {
   #office: Office | null = null;
   /** Null until a record was opened. */
   #records: Records | null = null;
+  /** Whether somebody came to the office past the first-run page: all else opens once that was gone through. */
+  #isVisitor = false;
 
   constructor(world: World) {
     this.#world = world;
@@ -192,7 +194,11 @@ export class Workplace {
       await this.#preferences.load();
       await this.#list();
       await this.sheets.load();
-      if (!this.settings.value.welcomed) instead = { kind: "welcome" };
+      if (!this.settings.value.welcomed) {
+        // The office needs neither a licence nor a microphone; it has a caution of its own.
+        this.#isVisitor = placeOf(this.#world.address.read()).kind === "office";
+        if (!this.#isVisitor) instead = { kind: "welcome" };
+      }
       this.#leftOpen.value = (await this.visits.running()) !== null;
       // A device that died at the boiler comes up there again.
       if (this.#world.address.read() === "" && (await this.visits.running()) !== null)
@@ -313,7 +319,7 @@ export class Workplace {
     await this.clips.open(id);
   }
 
-  async #record(id: string): Promise<void> {
+  async #readyRecords(): Promise<Records> {
     const { makeRecords } = await import("./record/make-records.ts");
     const { notebook, breathe } = this.#world;
     this.#records ??= makeRecords({
@@ -322,13 +328,17 @@ export class Workplace {
       now: this.now,
       fetchAhead: () => this.installed.ahead.fetch("pdf"),
     });
-    await this.#records.look(id);
+    return this.#records;
   }
 
   /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
-  async #enter(place: Place): Promise<Place> {
+  async #enter(wanted: Place): Promise<Place> {
+    const isBarred = this.#isVisitor && !this.settings.value.welcomed && wanted.kind !== "office";
+    const place: Place = isBarred ? { kind: "welcome" } : wanted;
     let shown: Place = { kind: "start" };
     this.exporting.value = null;
+    // What was done there is no news here.
+    if (this.notice.value?.kind === "done") this.notice.value = null;
     await this.#guard(async () => {
       if (this.#afterwards?.session.value) {
         this.#afterwards.close();
@@ -346,8 +356,9 @@ export class Workplace {
       if (place.kind === "office") {
         this.#office = await this.#world.office();
         await this.#office.open(place.part);
+        if (place.part.kind === "visit") await this.#readyRecords();
       }
-      if (place.kind === "record") await this.#record(place.visitId);
+      if (place.kind === "record") await (await this.#readyRecords()).look(place.visitId);
       shown = place;
     });
     return shown;

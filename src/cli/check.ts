@@ -10,7 +10,7 @@ export const check: Verb = {
   async run(args, io) {
     if (args.length === 0) {
       io.say("check: expected at least one file, found none. Usage: check FILE…");
-      return 1;
+      return 2;
     }
     let sound = true;
     for (const file of args) {

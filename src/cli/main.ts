@@ -38,5 +38,5 @@ if (load) {
   io.say(name === undefined ? "Expected a verb." : `Expected a verb, found "${name}".`);
   const verbs = await Promise.all([...VERBS.values()].map((each) => each()));
   io.say(verbs.map(({ usage }) => `  npm run -s cli -- ${usage}`).join("\n"));
-  process.exitCode = 1;
+  process.exitCode = 2;
 }

@@ -1,4 +1,3 @@
-import { writeFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
 import { readFonts } from "../device/pdf/fonts-node.ts";
 import { isoTime } from "../measure/instant.ts";
@@ -7,16 +6,30 @@ import { sizeProblem } from "../record/format.ts";
 import { coveredByAll } from "../record/report/family.ts";
 import { recordPdf } from "../record/report/pdf.ts";
 import { reportOf } from "../record/report/report.ts";
+import { isThere, writeWhole } from "./export/whole-files.ts";
 import { textOf } from "./read-file.ts";
+import { unwritable } from "./unwritable.ts";
 import { refuse, type Verb } from "./verb.ts";
 
-/** The record of a visit: as one JSON object, or with --to as a PDF file. */
+const USAGE = "report FILE [--to OUT.pdf] [--force]";
+
+/**
+ * The record of a visit: as one JSON object, or with --to as a PDF file. Exit status 2 where the arguments cannot be read, 1
+ * where the bundle is bad or the file cannot be written.
+ */
 export const report: Verb = {
-  usage: "report FILE [--to OUT.pdf]",
+  usage: USAGE,
   run: async (args, io) => {
     const flags = readFlags(args);
-    if (!flags.ok) return refuse(io, "report", flags.problems, 1);
-    const { file, to } = flags;
+    if (!flags.ok) return refuse(io, "report", flags.problems, 2);
+    const { file, to, force } = flags;
+    if (to !== undefined && !force && (await isThere(to)))
+      return refuse(
+        io,
+        "report",
+        [`${to} is there already; --force writes over it`, "Nothing was written"],
+        1,
+      );
     const text = await textOf(file, (bytes) => sizeProblem(bytes, "visit"));
     const read = text.ok ? importVisit(text.text) : text;
     if (!read.ok) {
@@ -35,9 +48,9 @@ export const report: Verb = {
     const { makePdf } = await import("../device/pdf/make.ts");
     const pdf = await makePdf(recordPdf(made, covers), fonts);
     try {
-      await writeFile(to, pdf);
+      await writeWhole([{ path: to, pieces: [pdf] }]);
     } catch (error) {
-      return refuse(io, "report", [`${to}: ${error instanceof Error ? error.message : String(error)}`], 1);
+      return refuse(io, "report", [unwritable(to, error), "Nothing was written"], 1);
     }
     io.json({ file, to, bytes: pdf.length });
     return 0;
@@ -45,21 +58,31 @@ export const report: Verb = {
 };
 
 type Flags =
-  | { readonly ok: true; readonly file: string; readonly to: string | undefined }
+  | { readonly ok: true; readonly file: string; readonly to: string | undefined; readonly force: boolean }
   | { readonly ok: false; readonly problems: readonly string[] };
 
 function readFlags(args: readonly string[]): Flags {
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
-      options: { to: { type: "string" } },
+      options: { to: { type: "string" }, force: { type: "boolean" } },
       allowPositionals: true,
     });
     const [file, ...more] = positionals;
-    if (file !== undefined && more.length === 0) return { ok: true, file, to: values.to };
-    return { ok: false, problems: [`expected one visit bundle, found ${positionals.length}`] };
+    const { to, force = false } = values;
+    const problems: string[] = [];
+    if (file === undefined || more.length > 0)
+      problems.push(`expected one visit bundle, found ${positionals.length}`);
+    if (to !== undefined && !to.toLowerCase().endsWith(".pdf"))
+      problems.push(`--to: expected a file ending in .pdf, found "${to}"`);
+    return file !== undefined && problems.length === 0
+      ? { ok: true, file, to, force }
+      : { ok: false, problems: [...problems, `usage: ${USAGE}`] };
   } catch (error) {
     const found = error instanceof Error ? error.message : String(error);
-    return { ok: false, problems: [`expected a visit bundle and --to only: ${found}`] };
+    return {
+      ok: false,
+      problems: [`expected a visit bundle, --to and --force only: ${found}`, `usage: ${USAGE}`],
+    };
   }
 }

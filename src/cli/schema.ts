@@ -8,7 +8,7 @@ export const schema: Verb = {
   async run(args, io) {
     if (args.some((arg) => arg !== "--write")) {
       io.say(`schema: expected nothing or --write, found ${args.join(" ")}.`);
-      return 1;
+      return 2;
     }
     for (const { name, text } of schemaFiles()) {
       if (args.length === 0) io.json(JSON.parse(text));

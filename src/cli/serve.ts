@@ -4,7 +4,7 @@ import { pathToFileURL } from "node:url";
 import sirv from "sirv";
 import { build } from "vite";
 
-/** The port of `npm start`: the notebook belongs to the address, so another port would be another notebook. */
+/** The port of `npm start` without `--port`: the notebook belongs to the address, so another port is another notebook. */
 const PORT = 4173;
 
 /**
@@ -29,22 +29,41 @@ export function serveFolder(folder: string, port: number, host: string): Promise
   });
 }
 
+/** The port that the arguments name, from 1 to 65535; null where they cannot be read. */
+export function portOf(args: readonly string[]): number | null {
+  if (args.length === 0) return PORT;
+  const [flag = "", ...more] = args;
+  const given = flag === "--port" ? more : flag.startsWith("--port=") ? [flag.slice(7), ...more] : [];
+  const [port = ""] = given;
+  return given.length === 1 && /^[1-9]\d{0,4}$/.test(port) && Number(port) <= 65_535 ? Number(port) : null;
+}
+
 /** Builds the app and serves it; where the port is taken, that is told before the build. */
-async function start(): Promise<void> {
-  const url = `http://localhost:${PORT}/`;
+async function start(args: readonly string[]): Promise<void> {
+  const port = portOf(args);
+  if (port === null) {
+    process.stderr.write(
+      `Expected nothing or --port N (1 to 65535), found "${args.join(" ")}". Usage: npm start -- --port N\n`,
+    );
+    process.exitCode = 2;
+    return;
+  }
+  const url = `http://localhost:${port}/`;
   try {
     const trial = createServer();
-    await new Promise<void>((free, taken) => trial.once("error", taken).listen(PORT, "localhost", free));
+    await new Promise<void>((free, taken) => trial.once("error", taken).listen(port, "localhost", free));
     await new Promise((closed) => trial.close(closed));
   } catch {
-    process.stderr.write(`Port ${PORT} is taken. Is Burnerside running already? Then open ${url}\n`);
+    process.stderr.write(`Port ${port} is taken. Is Burnerside running already? Then open ${url}\n`);
     process.exitCode = 1;
     return;
   }
   process.stdout.write("Building Burnerside …\n");
   await build({ configFile: "vite.config.ts", logLevel: "error" });
-  await serveFolder("dist", PORT, "localhost");
+  await serveFolder("dist", port, "localhost");
   process.stdout.write(`Burnerside: ${url} (Ctrl+C ends it)\n`);
+  if (port !== PORT) process.stdout.write(`Its notebook is another than that of port ${PORT}.\n`);
 }
 
-if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) await start();
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href)
+  await start(process.argv.slice(2));

@@ -23,7 +23,12 @@ export interface VisitSettings {
 
 type Read<T> =
   | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly problems: readonly string[] };
+  | {
+      readonly ok: false;
+      readonly problems: readonly string[];
+      /** Whether the flags themselves cannot be read; else a file that they name. */
+      readonly isMisuse: boolean;
+    };
 
 /** Reads the flags and the sheet that they name; all problems are told. */
 export function readVisitSettings(args: readonly string[]): Read<VisitSettings> {
@@ -37,7 +42,12 @@ export function readVisitSettings(args: readonly string[]): Read<VisitSettings> 
     sheet: file === undefined ? ({ ok: true, value: null } as const) : readSheetFile(file),
   };
   if (!read.fuel.ok || !read.units.ok || !read.talk.ok || !read.sheet.ok) {
-    return { ok: false, problems: Object.values(read).flatMap((each) => (each.ok ? [] : each.problems)) };
+    const bad = Object.values(read).filter((each) => !each.ok);
+    return {
+      ok: false,
+      problems: bad.flatMap(({ problems }) => problems),
+      isMisuse: bad.some(({ isMisuse }) => isMisuse),
+    };
   }
   const sheet = read.sheet.value;
   const value = { sheet, units: read.units.value, talk: read.talk.value, ...gasOf(sheet, read.fuel.value) };
@@ -63,7 +73,7 @@ function oneOf<T extends string>(
   const read = options.safeParse(text);
   if (read.success) return { ok: true, value: read.data };
   const list = new Intl.ListFormat("en-GB", { type: "disjunction" }).format(options.options);
-  return { ok: false, problems: [`${flag}: expected ${list}, got "${text}"`] };
+  return { ok: false, problems: [`${flag}: expected ${list}, got "${text}"`], isMisuse: true };
 }
 
 const FLAGS = {
@@ -78,7 +88,8 @@ function readFlags(args: readonly string[]): Read<{ [flag in keyof typeof FLAGS]
     return { ok: true, value: parseArgs({ args: [...args], options: FLAGS }).values };
   } catch (error) {
     const found = error instanceof Error ? error.message : String(error);
-    return { ok: false, problems: [`expected --sheet FILE, --fuel, --units and --talk only: ${found}`] };
+    const problem = `expected --sheet FILE, --fuel, --units and --talk only: ${found}`;
+    return { ok: false, problems: [problem], isMisuse: true };
   }
 }
 
@@ -88,7 +99,7 @@ function readSheetFile(file: string): Read<Sheet> {
     bytes = readFileSync(file);
   } catch (error) {
     const code = error instanceof Error && "code" in error ? String(error.code) : "unknown error";
-    return { ok: false, problems: [`${file}: expected a readable limits sheet (${code})`] };
+    return { ok: false, problems: [`${file}: expected a readable limits sheet (${code})`], isMisuse: false };
   }
   const decoded = decodeText(bytes);
   const read = decoded.ok ? readSheet(decoded.text) : decoded;
@@ -98,5 +109,6 @@ function readSheetFile(file: string): Read<Sheet> {
     problems: read.problems.map(
       ({ path, message }) => `${file}: ${path === "" ? "" : `${path}: `}${message}`,
     ),
+    isMisuse: false,
   };
 }

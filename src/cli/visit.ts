@@ -13,7 +13,7 @@ export const visit: Verb = {
   usage: USAGE,
   run: async (args, io) => {
     const settings = readVisitSettings(args);
-    if (!settings.ok) return refuse(io, "visit", settings.problems, 1);
+    if (!settings.ok) return refuse(io, "visit", settings.problems, settings.isMisuse ? 2 : 1);
     for (const notice of settings.value.notices) io.say(`visit: ${notice}`);
     const parser = createParser(loadLanguage());
     let { talk } = settings.value;

@@ -141,13 +141,16 @@ export function clockTime(at: string, zone: string | null): string {
 
 /** A day, given as YYYY-MM-DD: "25 Nov 2026". */
 export function shownDay(day: string): string {
-  return new Date(`${day}T00:00:00Z`).toLocaleDateString("en-GB", {
-    timeZone: "UTC",
-    day: "numeric",
-    month: "short",
-    year: "numeric",
-  });
+  return DAYS.format(new Date(`${day}T00:00:00Z`));
 }
+
+/** Made once: a list of many visits asks for many. */
+const DAYS = new Intl.DateTimeFormat("en-GB", {
+  timeZone: "UTC",
+  day: "numeric",
+  month: "short",
+  year: "numeric",
+});
 
 /** Day and time of day: "25 Nov 2026, 09:41". */
 export function dayTime(at: string, zone: string | null): string {

@@ -97,7 +97,7 @@ describe("what cannot be read is a problem, and the rest is still checked", () =
 
 test("without a file it says what it expects", async () => {
   expect(await check()).toEqual({
-    status: 1,
+    status: 2,
     lines: [],
     said: "check: expected at least one file, found none. Usage: check FILE…\n",
   });

@@ -88,7 +88,10 @@ describe("the ending says which kind", () => {
     const summaries = ["vevent", "vtodo"].map((kind) =>
       calendar.getAllSubcomponents(kind).map((part) => part.getFirstPropertyValue("summary")),
     );
-    expect(summaries).toEqual([["Order filter"], ["Order trap"]]);
+    expect(summaries).toEqual([
+      ["Order filter, Otterfold mill, boiler room"],
+      ["Order trap, Otterfold mill, boiler room"],
+    ]);
   });
 
   test(".jsonl: bundles, which the verb takes again", async () => {
@@ -183,7 +186,9 @@ describe("what is there is left alone", () => {
     const to = join(folder, "no-such-folder", "x.csv");
     const { status, err } = await cli(["export", DEMO, "--to", to]);
     expect(status).toBe(1);
-    expect(err).toContain(`export: ${to} could not be written:`);
+    expect(err).toBe(
+      `export: ${to}: expected a file that can be written, found no such folder.\nexport: Nothing was written.\n`,
+    );
     expect(parts()).toEqual([]);
   });
 });
@@ -214,7 +219,7 @@ describe("flags", () => {
     [[DEMO, "--into", "x.csv"], "expected export FILE…"],
   ])("%j", async (args, problem) => {
     const { status, out: printed, err } = await cli(["export", ...args]);
-    expect([status, printed]).toEqual([1, ""]);
+    expect([status, printed]).toEqual([2, ""]);
     expect(err).toContain(problem);
   });
 });

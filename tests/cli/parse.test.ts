@@ -55,7 +55,7 @@ describe("parse, as a process", () => {
 
   it("names the verbs when the verb is unknown", async () => {
     const { status, err } = await cli(["hark"]);
-    expect(status).toBe(1);
+    expect(status).toBe(2);
     expect(err).toContain('Expected a verb, found "hark".');
     expect(err).toContain("parse < PHRASES");
   });

@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { cli } from "../support/cli.ts";
@@ -28,10 +28,32 @@ test("with --to it is a PDF file, and nothing but one line is said of it", async
   );
 });
 
+test("what is there stays, unless --force is given", async () => {
+  const to = join(folder.path, "there.pdf");
+  await writeFile(to, "kept");
+  const { status, out, err } = await cli(["report", DEMO, "--to", to]);
+  expect([status, out, await readFile(to, "utf8")]).toEqual([1, "", "kept"]);
+  expect(err).toBe(`report: ${to} is there already; --force writes over it.\nreport: Nothing was written.\n`);
+  expect((await cli(["report", DEMO, "--to", to, "--force"])).status).toBe(0);
+  expect(await readFile(to, "latin1")).toMatch(/^%PDF-/);
+});
+
 test.each([
   ["no file", [], /^report: expected one visit bundle, found 0\.$/m],
   ["two files", [DEMO, DEMO], /^report: expected one visit bundle, found 2\.$/m],
-  ["a flag that is none", [DEMO, "--as", "x"], /^report: expected a visit bundle and --to only: /m],
+  ["a flag that is none", [DEMO, "--as", "x"], /^report: expected a visit bundle, --to and --force only: /m],
+  [
+    "another ending",
+    [DEMO, "--to", "x.docx"],
+    /^report: --to: expected a file ending in \.pdf, found "x\.docx"\.$/m,
+  ],
+])("%s: status 2 and a sentence", async (_, args, said) => {
+  const { status, out, err } = await cli(["report", ...args]);
+  expect([status, out]).toEqual([2, ""]);
+  expect(err).toMatch(said);
+});
+
+test.each([
   [
     "a file that is not there",
     ["nowhere.json"],
@@ -43,7 +65,7 @@ test.each([
   [
     "a place that cannot be written",
     [DEMO, "--to", "/nowhere/record.pdf"],
-    /^report: \/nowhere\/record\.pdf: ENOENT/m,
+    /^report: \/nowhere\/record\.pdf: expected a file that can be written, found no such folder\.$/m,
   ],
 ])("%s: status 1 and a sentence", async (_, args, said) => {
   const { status, out, err } = await cli(["report", ...args]);

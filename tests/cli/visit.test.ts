@@ -227,9 +227,9 @@ describe("a visit from the command line", () => {
   });
 });
 
-describe("bad input: one clear sentence that names the place, status 1", () => {
+describe("bad input: one clear sentence that names the place; status 2 for the flags, 1 for what they name", () => {
   const broken = file("broken.json", JSON.stringify({ ...sheet(), settleSeconds: { high: -1, low: 60 } }));
-  const cases: [string, string[], string[], RegExp][] = [
+  const cases: [string, string[], string[], RegExp, status?: number][] = [
     [
       "a bad time names its line",
       [],
@@ -272,29 +272,33 @@ describe("bad input: one clear sentence that names the place, status 1", () => {
       ["--fuel", "butane"],
       ["high fire"],
       /^visit: --fuel: expected natural-gas or propane, got "butane"\.\n$/,
+      2,
     ],
     [
       "an unknown level of talk",
       ["--talk", "loud"],
       ["high fire"],
       /^visit: --talk: expected short, normal or full, got "loud"\.\n$/,
+      2,
     ],
     [
       "unknown units",
       ["--units", "metric"],
       ["high fire"],
       /^visit: --units: expected us or si, got "metric"\.\n$/,
+      2,
     ],
     [
       "an unknown flag",
       ["--sheets", SHEET],
       ["high fire"],
       /^visit: expected --sheet FILE, --fuel, --units and --talk only/,
+      2,
     ],
   ];
-  it.each(cases)("%s", async (_name, args, lines, expected) => {
+  it.each(cases)("%s", async (_name, args, lines, expected, wanted = 1) => {
     const { status, err } = await visit(args, lines);
-    expect(status).toBe(1);
+    expect(status).toBe(wanted);
     expect(err).toMatch(expected);
   });
   it("what was answered before the bad line stands", async () => {

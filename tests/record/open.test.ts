@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { warnedIn } from "../../src/judge/raised.ts";
 import { CLOSING_CHECKS } from "../../src/measure/firing.ts";
-import { openInShort, stillOpen } from "../../src/record/open.ts";
+import { atEnd, openCount, openInShort, stillOpen } from "../../src/record/open.ts";
 import { phaseLines } from "../../src/record/phases.ts";
 import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
 import { sheet } from "../support/sheets.ts";
@@ -43,6 +43,27 @@ describe("what is still open", () => {
     const part = stillOpen(state, warnedIn(visit), time(0)).find(({ name }) => name === "Not closed");
     expect([part?.count, part?.sentences.length, part?.sentences[0]]).toEqual([7, 7, "Check for gas leaks."]);
   });
+  test.each([
+    [[]],
+    [PROVED],
+    [["room CO 80"]],
+    [["I smell gas"]],
+    [[...PROVED, "room CO 12", "CO2 ninety two percent", "finish visit"]],
+    [["static gas pressure 30 inches", "high fire CO2 10.4, CO 300", "finish visit"]],
+  ])("after %j the office counts as many as the record says", (phrases) => {
+    const { visit, state } = byHand(phrases, [], { sheet: sheet({ closing: ["panel", "leak-check"] }) });
+    const said = openInShort(false, stillOpen(state, warnedIn(visit), time(4000)));
+    const count = openCount(atEnd(state, time(4000)));
+    expect(said).toMatch(
+      new RegExp(`^Not finished; ${count === 1 ? "one thing is" : `${count} things are`} open`),
+    );
+  });
+  test("a danger that stands is no warning to acknowledge, and is open until it is over", () => {
+    expect(open([...PROVED, "room CO 80", "acknowledged"])[0]?.[0]).toBe("Dangers that stand");
+    expect(open([...PROVED, "room CO 80", "room CO 3", "acknowledged"])).toEqual([closed]);
+  });
+  test("what was warned of at the end stands among what is not proved or closed, not once more", () =>
+    expect(open(["finish visit"])).toEqual(open([])));
   test("warnings that nobody took note of, each topic once", () => {
     const said = [...PROVED, "room CO 12", "room CO 13"];
     expect(open(said)).toEqual([
@@ -64,10 +85,19 @@ test.each<[finished: boolean, counts: number[], said: string]>([
   expect(
     openInShort(
       finished,
-      counts.map((count) => ({ name: "", sentences: [], count })),
+      counts.map((count) => ({ kind: "thing" as const, name: "", sentences: [], count })),
     ),
   ).toBe(said),
 );
+
+test.each<[finished: boolean, things: number, warnings: number, said: string]>([
+  [true, 2, 1, "Finished; 2 things are open, one warning is not acknowledged."],
+  [true, 0, 2, "Finished; 2 warnings are not acknowledged."],
+  [false, 0, 1, "Not finished; one warning is not acknowledged."],
+])("finished %s, %i things and %i warnings: %s", (finished, things, warnings, said) => {
+  const part = (kind: "thing" | "warning", count: number) => ({ kind, name: "", sentences: [], count });
+  expect(openInShort(finished, [part("thing", things), part("warning", warnings)])).toBe(said);
+});
 
 describe("as found beside as left", () => {
   const lines = (phrases: string[], done: OfPlace[] = []) =>

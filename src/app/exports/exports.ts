@@ -3,9 +3,10 @@ import { download } from "../../device/files.ts";
 import { canShareFiles, type SharedFile, shareFile } from "../../device/share.ts";
 import { workbookBytes } from "../../device/workbook.ts";
 import { exportVisit } from "../../record/bundle.ts";
-import { calendarOf } from "../../record/export/calendar.ts";
+import { calendarOf, openFollowUpsOf } from "../../record/export/calendar.ts";
 import { csvOf } from "../../record/export/csv.ts";
-import { followUpsOf } from "../../record/export/follow-up.ts";
+import type { DoneMarks } from "../../record/export/done-marks.ts";
+
 import { metadataOf } from "../../record/export/metadata.ts";
 import { READINGS } from "../../record/export/readings.ts";
 import { cutNotice, workbookOf } from "../../record/export/workbook.ts";
@@ -17,6 +18,8 @@ import { ABOUT, EXPORT_KINDS, type ExportKind } from "./kinds.ts";
 export interface ExportsWorld {
   /** Reads the visit. Rejects where it cannot be read. */
   readonly visit: () => Promise<Visit>;
+  /** What an office has marked as done of its follow-ups. */
+  readonly done: () => DoneMarks;
   readonly now: () => string;
   readonly reason: (error: unknown) => string;
 }
@@ -44,7 +47,7 @@ export class Exports {
   async look(): Promise<void> {
     await this.#work(async () => {
       const visit = await this.#world.visit();
-      const hasFollowUps = followUpsOf([visit]).length > 0;
+      const hasFollowUps = openFollowUpsOf([visit], this.#world.done()).length > 0;
       this.kinds.value = EXPORT_KINDS.filter((kind) => kind !== "follow-ups" || hasFollowUps);
     });
   }
@@ -98,9 +101,9 @@ export class Exports {
       case "columns":
         return whole(metadataOf(READINGS, fileNameOf(visit.head, ABOUT.table.word, ABOUT.table.ending)));
       case "follow-ups":
-        return whole(calendarOf([visit], this.#world.now()));
+        return whole(calendarOf([visit], this.#world.now(), this.#world.done()));
       case "workbook": {
-        const workbook = workbookOf([visit]);
+        const workbook = workbookOf([visit], this.#world.done());
         if (!workbook.ok) throw new Error(workbook.problem);
         const data = await workbookBytes(workbook.sheets);
         return { file: { name, type, data }, notice: cutNotice(workbook.cut) };

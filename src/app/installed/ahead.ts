@@ -15,7 +15,10 @@ type AheadList = z.infer<typeof AheadList>;
 
 /** How a set stands on this device. `bytes` are those of its files that this device uses. */
 export type AheadState =
+  /** Not looked at yet: that waits for the service worker. */
   | { readonly kind: "unknown" }
+  /** This browser has no store for files, or the list of them could not be had. */
+  | { readonly kind: "impossible" }
   | { readonly kind: "missing"; readonly bytes: number }
   | { readonly kind: "fetching"; readonly bytes: number; readonly fraction: number }
   | { readonly kind: "kept"; readonly bytes: number };
@@ -32,11 +35,11 @@ export interface AheadWorld {
 
 type States = Readonly<Record<AheadSet, AheadState>>;
 const UNKNOWN: AheadState = { kind: "unknown" };
-const ALL_UNKNOWN: States = { ear: UNKNOWN, voice: UNKNOWN, pdf: UNKNOWN, office: UNKNOWN };
+const all = (state: AheadState): States => ({ ear: state, voice: state, pdf: state, office: state });
 
 /** The recogniser's, the voice's, the PDF maker's and the office page's files: fetched with the first use, or ahead of it to have them without a network. */
 export class Ahead {
-  readonly #states = signal<States>(ALL_UNKNOWN);
+  readonly #states = signal<States>(all(UNKNOWN));
   /** What went wrong last, in one sentence; null once something has gone well again. */
   readonly trouble = signal<string | null>(null);
   readonly #world: AheadWorld;
@@ -60,7 +63,7 @@ export class Ahead {
       }
     } catch {
       // Without a store for files nothing can be kept ahead; what is used is fetched all the same.
-      this.#states.value = ALL_UNKNOWN;
+      this.#states.value = all({ kind: "impossible" });
     }
   }
 

@@ -1,5 +1,5 @@
 /** What can be handed over of the visits that are shown. */
-export type ExportKind = "readings" | "workbook" | "calendar" | "bundles";
+export type ExportKind = "readings" | "notes" | "workbook" | "calendar" | "bundles";
 
 export interface ExportOffer {
   readonly kind: ExportKind;
@@ -10,6 +10,11 @@ export interface ExportOffer {
 
 export const EXPORTS: readonly ExportOffer[] = [
   { kind: "readings", name: "Readings (CSV)", file: (today) => `burnerside-readings-${today}.csv` },
+  {
+    kind: "notes",
+    name: "Notes and follow-ups (CSV)",
+    file: (today) => `burnerside-notes-${today}.csv`,
+  },
   { kind: "workbook", name: "Workbook (XLSX)", file: (today) => `burnerside-visits-${today}.xlsx` },
   {
     kind: "calendar",

@@ -1,9 +1,10 @@
 import type { OfficeStore } from "../../device/office/store.ts";
 import { calendarOf } from "../../record/export/calendar.ts";
 import { csvPieces } from "../../record/export/csv.ts";
+import type { DoneMarks } from "../../record/export/done-marks.ts";
+import type { Table } from "../../record/export/table.ts";
 import { TABLES } from "../../record/export/tables.ts";
 import { type WorkbookSheet, workbookOf } from "../../record/export/workbook.ts";
-import { followUpKey } from "../../record/office/follow-ups.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { ExportKind } from "./export-kinds.ts";
 
@@ -23,12 +24,12 @@ const TOGETHER = 100;
 export async function exported(what: ExportKind, ids: readonly string[], world: ExportWorld): Promise<Blob> {
   switch (what) {
     case "readings":
-      return new Blob(await readings(ids, world), { type: "text/csv;charset=utf-8" });
+    case "notes":
+      return new Blob(await rows(TABLES[what], ids, world), { type: "text/csv;charset=utf-8" });
     case "workbook":
       return workbook(await all(ids, world), world);
     case "calendar": {
-      const done = new Set((await world.store.done()).map(({ key }) => key));
-      const text = calendarOf(await all(ids, world), world.now(), (each) => !done.has(followUpKey(each)));
+      const text = calendarOf(await all(ids, world), world.now(), await doneIn(world));
       return new Blob([text], { type: "text/calendar;charset=utf-8" });
     }
     case "bundles": {
@@ -55,20 +56,25 @@ async function all(ids: readonly string[], world: ExportWorld): Promise<Visit[]>
 }
 
 /** Some visits at a time; the names of the columns once. */
-async function readings(ids: readonly string[], world: ExportWorld): Promise<string[]> {
-  const [head = ""] = csvPieces(TABLES.readings, []);
+async function rows(table: Table, ids: readonly string[], world: ExportWorld): Promise<string[]> {
+  const done = await doneIn(world);
+  const [head = ""] = csvPieces(table, []);
   const pieces = [head];
   for await (const texts of parts(ids, world)) {
-    const [, ...rows] = csvPieces(TABLES.readings, texts.map(world.visitOf));
-    pieces.push(...rows);
+    const [, ...more] = csvPieces(table, texts.map(world.visitOf), done);
+    pieces.push(...more);
   }
   return pieces;
 }
 
-async function workbook(visits: readonly Visit[], { workbookBytes }: ExportWorld): Promise<Blob> {
-  const made = workbookOf(visits);
+async function doneIn({ store }: Pick<ExportWorld, "store">): Promise<DoneMarks> {
+  return new Map((await store.done()).map((mark) => [mark.key, mark]));
+}
+
+async function workbook(visits: readonly Visit[], world: ExportWorld): Promise<Blob> {
+  const made = workbookOf(visits, await doneIn(world));
   if (!made.ok) throw new Error(made.problem);
-  const bytes = new Uint8Array(await workbookBytes(made.sheets));
+  const bytes = new Uint8Array(await world.workbookBytes(made.sheets));
   return new Blob([bytes], {
     type: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
   });

@@ -1,4 +1,4 @@
-import { batch, computed, signal } from "@preact/signals";
+import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { DoneMark, OfficeStore } from "../../device/office/store.ts";
 import { epochMs } from "../../measure/instant.ts";
 import { applianceKey, type History, historiesOf } from "../../record/office/drift.ts";
@@ -77,6 +77,8 @@ export class Office {
   readonly exporting = signal<ExportKind | null>(null);
   readonly #kept = signal<ReadonlyMap<string, KeptVisit>>(new Map());
   readonly #done = signal<ReadonlyMap<string, DoneMark>>(new Map());
+  /** What was marked as done, by the follow-up's key. */
+  readonly done: ReadonlySignal<ReadonlyMap<string, DoneMark>> = this.#done;
   /** Taken in, and not in the list yet. */
   readonly #waiting = new Map<string, KeptVisit>();
   #listedAt = 0;
@@ -105,6 +107,7 @@ export class Office {
 
   /** Reads what a part of the office needs; the list too, where it was not read yet or somebody else has changed it. */
   async open(part: OfficePart): Promise<void> {
+    this.said.value = "";
     await this.#guard(async () => {
       if (!this.#isListed && this.taking.value?.stand !== "running") await this.#list();
       if (part.kind === "visit") await this.#show(part.id, null);
@@ -176,7 +179,10 @@ export class Office {
   async drop(id: string): Promise<boolean> {
     return this.#guard(async () => {
       await this.#world.store.dropVisit(id);
-      this.#kept.value = without(this.#kept.value, id);
+      batch(() => {
+        this.#kept.value = without(this.#kept.value, id);
+        this.#done.value = new Map([...this.#done.value].filter(([, mark]) => mark.visitId !== id));
+      });
     });
   }
 

@@ -1,7 +1,7 @@
 import type { Fuel } from "../../measure/firing.ts";
 import type { KeptVisit } from "../../record/office/kept.ts";
 import type { Outcome } from "../../record/office/row.ts";
-import { FUEL_NAMES } from "../../record/wording.ts";
+import { FUEL_NAMES, shownDay } from "../../record/wording.ts";
 import { titleOf } from "./words.ts";
 
 /** A visit of the list, with what searching and sorting would else work out each time. */
@@ -32,20 +32,29 @@ export function listed(kept: KeptVisit, done: ReadonlySet<string>): ListedVisit 
   };
 }
 
-function textsOf({ row, followUps }: KeptVisit): Pick<ListedVisit, "title" | "searched"> {
+function textsOf({ day, row, notes }: KeptVisit): Pick<ListedVisit, "title" | "searched"> {
   const title = titleOf(row);
   const fields = [
-    title,
-    row.sheet ?? "",
+    row.title,
+    withoutGases(row.sheet ?? ""),
+    day,
+    shownDay(day),
     row.place,
     row.appliance,
     row.technician,
     row.instrument,
     row.reviewedBy ?? "",
     FUEL_NAMES[row.fuel],
-    ...followUps.map(({ note }) => note),
+    notes,
   ];
   return { title, searched: folded(fields.join("\n")) };
+}
+
+const GASES = new RegExp(Object.values(FUEL_NAMES).join("|"), "gi");
+
+/** A sheet's title may name gases that this visit did not burn. */
+function withoutGases(title: string): string {
+  return title.replace(GASES, "");
 }
 
 /** What the list is narrowed to. */

@@ -1,3 +1,4 @@
+import type { Warning } from "../../judge/judgement.ts";
 import type { DueStand } from "../../record/office/follow-ups.ts";
 import type { OfficeRow, Outcome } from "../../record/office/row.ts";
 
@@ -11,6 +12,31 @@ export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   "out-of-limits": "Out of limits",
   "not-proved": "Not proved",
   "not-judged": "Not judged",
+};
+
+export const DANGER_WORDS: Readonly<Record<Warning["code"], string>> = {
+  "gas-smell": "smell of gas",
+  "co-alarm": "CO alarm",
+  "ambient-co-evacuate": "room CO: leave now",
+  "ambient-co-high": "room CO high",
+  "ambient-co-raised": "room CO raised",
+  "flue-co-air-free-over-400": "flue CO over 400 ppm air-free",
+  "flue-co-over-limit": "flue CO over its limit",
+  "co-over-guidance": "flue CO over guidance",
+  "rich-and-rising": "too rich, CO rising",
+  "gas-pressure-out": "gas pressure out of limits",
+  "o2-co2-disagree": "O2 and CO2 disagree",
+  "wrong-firing": "wrong firing",
+  "low-before-high": "low fire set before high fire",
+  "gas-pressure-not-read": "gas pressure not read",
+  "moved-wrong-way": "moved the wrong way",
+  "no-response": "no response to a turn",
+  "no-progress": "no progress",
+  "wrong-screw": "wrong screw",
+  "step-too-large": "step too large",
+  "read-too-early": "read too early",
+  "left-unproved": "left without proof",
+  "left-open": "left open",
 };
 
 export const DUE_WORDS: Readonly<Record<DueStand, string>> = {

@@ -56,7 +56,12 @@ export class Records {
   /** Reads a visit; its record is worked out beside the work, and `ready` resolves when it is open, or closed meanwhile. */
   async look(visitId: string): Promise<void> {
     this.close();
-    const visit = await this.#world.notebook.visit(visitId);
+    this.#ready = this.#workOut(await this.#world.notebook.visit(visitId));
+  }
+
+  /** The same for a visit that is no one of the notebook. */
+  show(visit: Visit): void {
+    this.close();
     this.#ready = this.#workOut(visit);
   }
 

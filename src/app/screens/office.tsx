@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { droppedFiles } from "../../device/office/files.ts";
+import { OFFICE_CAUTION } from "../../record/cautions.ts";
 import type { Office as OfficeModel } from "../office/office.ts";
 import { counted } from "../office/words.ts";
 import { Appliance } from "../parts/office/appliance.tsx";
@@ -56,6 +57,9 @@ export function Office({ workplace, part }: OfficeProps) {
           <a href="#/">To the start</a>
         </nav>
       </header>
+      <p class="office-caution">
+        <strong>Caution:</strong> {OFFICE_CAUTION}
+      </p>
       <Problem office={office} />
       <p role="status" class="judging-anew">
         {office.judgingAnew.value > 0 &&

@@ -1,5 +1,4 @@
-import { openChecks } from "../../judge/closing.ts";
-import { situationOf } from "../../judge/situation.ts";
+import { atEnd, openCount } from "../../record/open.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
 
@@ -8,7 +7,7 @@ export interface VisitSummary {
   readonly finished: boolean;
   /** Readings that stand. */
   readonly readings: number;
-  /** Closing checks not confirmed, and what was not understood and not settled since. */
+  /** Things open, as its record counts them. */
   readonly open: number;
   /** Who found it right as it stands; null where nobody has yet. */
   readonly reviewedBy: string | null;
@@ -22,9 +21,7 @@ export function summaryOf(visit: Visit, now: string): VisitSummary {
   return {
     finished: state.finished,
     readings: state.readings.length,
-    open:
-      openChecks(situationOf(state, [], now)).length +
-      state.unsure.filter(({ settled }) => settled === null).length,
+    open: openCount(atEnd(state, now)),
     reviewedBy: state.reviewed?.by ?? null,
     appliance: state.details.appliance,
   };

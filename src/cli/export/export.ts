@@ -1,5 +1,6 @@
 import { revisionsOf } from "../../record/office/revision.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { unwritable } from "../unwritable.ts";
 import { refuse, type Verb } from "../verb.ts";
 import { readFlags, USAGE } from "./flags.ts";
 import { readVisits } from "./read-visits.ts";
@@ -7,14 +8,14 @@ import { isThere, writeWhole } from "./whole-files.ts";
 
 /**
  * Writes visits as a table, workbook, calendar or combined bundles. One line for each bundle that is bad, then one that says what
- * was written. Nothing is written, and the status is 1, where a bundle is bad (but for --skip-bad), nothing is left, or a file
+ * was written. The status is 2 where the arguments cannot be read. Nothing is written, and the status is 1, where a bundle is bad (but for --skip-bad), nothing is left, or a file
  * of that name is there (but for --force).
  */
 export const exportVerb: Verb = {
   usage: USAGE,
   async run(args, io) {
     const read = readFlags(args);
-    if (!read.ok) return refuse(io, "export", read.problems, 1);
+    if (!read.ok) return refuse(io, "export", read.problems, 2);
     const { files, to, kind, table, skipBad, force } = read.flags;
     const paths = kind.paths(to);
     const there = await Promise.all(paths.map(isThere));
@@ -36,8 +37,7 @@ export const exportVerb: Verb = {
       await writeWhole(made.files);
       for (const notice of made.notices) io.say(`export: ${notice}`);
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      return refuse(io, "export", [`${to} could not be written: ${reason}`], 1);
+      return refuse(io, "export", [unwritable(to, error), "Nothing was written"], 1);
     }
     const superseded = all.length - visits.length;
     io.json({ ok: true, files: paths, visits: visits.length, superseded, skipped: bad.length });

@@ -1,6 +1,7 @@
 import { rename, rm } from "node:fs/promises";
 import { fileWriter, parquetWriteRows } from "hyparquet-writer";
 import type { Kysely } from "kysely";
+import { unwritable } from "../unwritable.ts";
 import { type Cell, columnsOf, type ExportedRow, isEmpty, rowsOf } from "./export-rows.ts";
 import type { Exported } from "./flags.ts";
 import { parquetColumn, parquetSchema, parquetValue } from "./parquet-types.ts";
@@ -46,7 +47,7 @@ export async function exportParquet(db: Kysely<Tables>, table: Exported, file: s
         });
       });
     await rename(unfinished, file).catch((error) => {
-      throw unwritable(file, error);
+      throw cannotWrite(file, error);
     });
     return count;
   } catch (error) {
@@ -59,14 +60,10 @@ function writerTo(unfinished: string, file: string): ReturnType<typeof fileWrite
   try {
     return fileWriter(unfinished);
   } catch (error) {
-    throw unwritable(file, error);
+    throw cannotWrite(file, error);
   }
 }
 
-function unwritable(file: string, error: unknown): Trouble {
-  const code = error instanceof Error && "code" in error ? String(error.code) : String(error);
-  const found = { ENOENT: "no such folder", EACCES: "one that this user may not write", EISDIR: "a folder" }[
-    code
-  ];
-  return new Trouble(`${file}: expected a file that can be written, found ${found ?? code}.`);
+function cannotWrite(file: string, error: unknown): Trouble {
+  return new Trouble(`${unwritable(file, error)}.`);
 }

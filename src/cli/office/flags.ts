@@ -23,7 +23,14 @@ export type Request =
   | { readonly task: "visits"; readonly target: Target; readonly since: string | null }
   | { readonly task: "follow-ups"; readonly target: Target; readonly until: string | null }
   | { readonly task: "drift"; readonly target: Target; readonly appliance: string }
-  | { readonly task: "export"; readonly target: Target; readonly file: string; readonly table: Exported };
+  | {
+      readonly task: "export";
+      readonly target: Target;
+      readonly file: string;
+      readonly table: Exported;
+      /** Writes over what is there. */
+      readonly force: boolean;
+    };
 
 export type ReadRequest =
   | { readonly ok: true; readonly request: Request }
@@ -37,7 +44,7 @@ const USAGES: Readonly<Record<Task, string>> = {
   visits: "[--since DAY] [--from TARGET]",
   "follow-ups": "[--until DAY] [--from TARGET]",
   drift: "APPLIANCE [--from TARGET]",
-  export: `--parquet FILE [--table ${EXPORTED.join("|")}] [--from TARGET]`,
+  export: `--parquet FILE.parquet [--force] [--table ${EXPORTED.join("|")}] [--from TARGET]`,
 };
 
 const FLAGS: Readonly<Record<Task, readonly string[]>> = {
@@ -45,7 +52,7 @@ const FLAGS: Readonly<Record<Task, readonly string[]>> = {
   visits: ["since", "from"],
   "follow-ups": ["until", "from"],
   drift: ["from"],
-  export: ["parquet", "table", "from"],
+  export: ["parquet", "table", "from", "force"],
 };
 
 const TASKS: readonly Task[] = ["load", "visits", "follow-ups", "drift", "export"];
@@ -113,17 +120,26 @@ export function readRequest([name, ...args]: readonly string[]): ReadRequest {
     case "export": {
       expectNone();
       const file = given.get("parquet") ?? refuse("--parquet: expected the file to write, got nothing");
+      if (file !== null && !file.toLowerCase().endsWith(".parquet"))
+        refuse(`--parquet: expected a file ending in .parquet, got "${file}"`);
       const text = given.get("table") ?? "readings";
       const table =
         EXPORTED.find((each) => each === text) ??
         refuse(`--table: expected ${oneOf(EXPORTED)}, got "${text}"`);
-      return made(target && file !== null && table ? { task, target, file, table } : null);
+      return made(
+        target && file !== null && table ? { task, target, file, table, force: given.has("force") } : null,
+      );
     }
   }
 }
 
 function oneOf(words: readonly string[]): string {
   return `one of ${words.join(", ")}`;
+}
+
+/** A flag without a value. */
+function isSwitch(name: string): boolean {
+  return name === "force";
 }
 
 interface Split {
@@ -137,7 +153,9 @@ function splitFlags(names: readonly string[], args: readonly string[]): Split {
   const given = new Map<string, string>();
   const others: string[] = [];
   const problems: string[] = [];
-  const options = Object.fromEntries(names.map((name) => [name, { type: "string" as const }]));
+  const options = Object.fromEntries(
+    names.map((name) => [name, { type: isSwitch(name) ? ("boolean" as const) : ("string" as const) }]),
+  );
   const { tokens } = parseArgs({ args: [...args], options, strict: false, tokens: true });
   for (const token of tokens) {
     if (token.kind === "positional") others.push(token.value);
@@ -145,7 +163,10 @@ function splitFlags(names: readonly string[], args: readonly string[]): Split {
     if (!names.includes(token.name))
       problems.push(`${token.rawName}: expected ${oneOf(names.map((name) => `--${name}`))}`);
     else if (given.has(token.name)) problems.push(`${token.rawName}: expected once, got twice`);
-    else if (
+    else if (isSwitch(token.name)) {
+      if (token.value === undefined) given.set(token.name, "");
+      else problems.push(`${token.rawName}: expected no value, got "${token.value}"`);
+    } else if (
       token.value === undefined ||
       token.value === "" ||
       (!token.inlineValue && token.value.startsWith("--"))

@@ -1,9 +1,11 @@
+import { isThere } from "../export/whole-files.ts";
 import { type Io, refuse, type Verb } from "../verb.ts";
 import { type Book, openBook } from "./book.ts";
 import { exportParquet } from "./export.ts";
 import { type Request, readRequest, USAGE } from "./flags.ts";
 import { driftOf, followUpsUntil, visitsSince } from "./queries.ts";
 import { runLoad } from "./run-load.ts";
+import { bytesIn, STDIN, sourcesIn } from "./sources.ts";
 import { troubleOf } from "./trouble.ts";
 
 /**
@@ -17,6 +19,10 @@ export const office: Verb = {
     if (!read.ok) return refuse(io, "office", read.problems, 2);
     const { request } = read;
     try {
+      if (request.task === "export" && !request.force && (await isThere(request.file)))
+        return refuse(io, "office", [`${request.file} is there already; --force writes over it`], 1);
+      // A book is only made for something.
+      if (request.task === "load" && (await nothingIn(request.paths, io))) return 1;
       const book = await openBook(request.target, request.task === "load" ? "write" : "read");
       const status = await answer(book, request, io).catch(async (error: unknown) => {
         // What it cannot even be closed for is the same thing again.
@@ -30,6 +36,21 @@ export const office: Verb = {
     }
   },
 };
+
+/** Whether there is nothing to load at all; then that is said. */
+async function nothingIn(paths: readonly string[], io: Io): Promise<boolean> {
+  if (paths.includes(STDIN) || (await bytesIn(paths)) > 0) return false;
+  let told = false;
+  for await (const source of sourcesIn(paths, process.stdin)) {
+    if (!("problem" in source)) continue;
+    told = true;
+    io.say(`office: ${source.name}: ${source.problem}`);
+  }
+  const where = paths.map((path) => `"${path}"`).join(", ");
+  if (!told) io.say(`office: expected at least one visit bundle (.json, .jsonl) in ${where}, found none.`);
+  io.say("office: Nothing was loaded.");
+  return true;
+}
 
 async function answer(book: Book, request: Request, io: Io): Promise<number> {
   switch (request.task) {

@@ -29,12 +29,24 @@ export async function runLoad(book: Book, paths: readonly string[], batch: numbe
     });
     progress.stop();
     io.json(lineOf(loaded, book, (performance.now() - started) / 1000));
+    for (const sentence of leftOut(loaded)) io.say(`office: ${sentence}`);
     if (stopped) io.say("office: ended after a batch; run it again to go on from there.");
     return stopped ? ENDED_BY_CTRL_C : loaded.bad > 0 ? 1 : 0;
   } finally {
     progress.stop();
     process.off("SIGINT", stop);
   }
+}
+
+/** Why bundles added nothing. */
+function leftOut({ skipped, same }: Loaded): string[] {
+  const bundles = (count: number) => (count === 1 ? "one bundle was" : `${count} bundles were`);
+  return [
+    ...(skipped > 0
+      ? [`${bundles(skipped)} skipped: loaded before, byte for byte, and not read again.`]
+      : []),
+    ...(same > 0 ? [`${bundles(same)} read and not kept: the book has that revision of the visit.`] : []),
+  ];
 }
 
 /** The contract of the line on standard output. */

@@ -1,7 +1,9 @@
 import { generateIcsCalendar, type IcsEvent, type IcsTodo } from "ts-ics";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { followUpKey } from "../office/follow-ups.ts";
 import { taskInShort } from "../task-words.ts";
+import { type DoneMarks, NONE_DONE } from "./done-marks.ts";
 import { foldLines } from "./fold-lines.ts";
 import { type FollowUp, followUpsOf } from "./follow-up.ts";
 import { localTime, utcTime } from "./local-time.ts";
@@ -13,18 +15,14 @@ const MADE_BY = "-//Burnerside//Follow-ups 1//EN";
 /**
  * The follow-ups of visits as a calendar file (RFC 5545). What has a day is an event of that whole day that keeps nobody busy
  * (phones and office calendars show events, but often no to-dos); what has none is a to-do without a due day. The same
- * follow-up always has the same UID, so that taking a file in twice changes nothing. `now` is ISO 8601; `isOpen` tells which
- * of them somebody has not done since.
+ * follow-up always has the same UID, so that taking a file in twice changes nothing. `now` is ISO 8601; what is
+ * marked as `done` is left out.
  */
-export function calendarOf(
-  visits: readonly Visit[],
-  now: string,
-  isOpen: (followUp: FollowUp) => boolean = () => true,
-): string {
+export function calendarOf(visits: readonly Visit[], now: string, done: DoneMarks = NONE_DONE): string {
   const stamp = { date: new Date(now) };
   const events: IcsEvent[] = [];
   const todos: Omit<IcsTodo, "due" | "start" | "duration">[] = [];
-  for (const followUp of followUpsOf(visits).filter(isOpen)) {
+  for (const followUp of openFollowUpsOf(visits, done)) {
     const day = followUp.task.due?.value ?? null;
     const entry = { uid: uidOf(followUp), stamp, ...wordsOf(followUp) };
     if (day === null) todos.push({ ...entry, status: "NEEDS-ACTION" });
@@ -33,6 +31,11 @@ export function calendarOf(
   // A to-do may have no due day (section 3.6.2); the library writes it so, but its type knows of none.
   const calendar = { version: "2.0", prodId: MADE_BY, events, todos: todos as IcsTodo[] } as const;
   return foldLines(generateIcsCalendar(calendar));
+}
+
+/** What is still to be done, and nobody has marked as done since. */
+export function openFollowUpsOf(visits: readonly Visit[], done: DoneMarks): FollowUp[] {
+  return followUpsOf(visits).filter((each) => !done.has(followUpKey(each)));
 }
 
 /** The same for the same follow-up in every export, and in letters that need no escape. */
@@ -51,7 +54,9 @@ function wordsOf({ visit, note, task }: FollowUp): Pick<IcsEvent, "summary" | "d
     `Noted: ${localTime(note.at, head.zone) ?? utcTime(note.at)}`,
   ];
   return {
-    summary: plain(taskInShort(task, note.text)),
+    summary: plain(
+      [taskInShort(task, note.text), place.trim() || head.title.trim()].filter(Boolean).join(", "),
+    ),
     description: plain(description.filter(Boolean).join("\n")),
     ...(place === "" ? {} : { location: plain(place) }),
   };

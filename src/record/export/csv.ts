@@ -1,5 +1,6 @@
 import Papa from "papaparse";
 import type { Visit } from "../../visit/visit.ts";
+import { type DoneMarks, NONE_DONE } from "./done-marks.ts";
 import { harmless } from "./formula.ts";
 import type { Cell, Table } from "./table.ts";
 import { printable } from "./text.ts";
@@ -15,15 +16,19 @@ const ROWS = 5000;
  * letters, digits and a few signs. UTF-8 with a byte order mark. Numbers as JSON writes them, so that reading gives the same
  * number back; booleans true and false; nothing where nothing is known. Texts are made `printable` and `harmless`.
  */
-export function csvOf(table: Table, visits: readonly Visit[]): string {
-  return [...csvPieces(table, visits)].join("");
+export function csvOf(table: Table, visits: readonly Visit[], done: DoneMarks = NONE_DONE): string {
+  return [...csvPieces(table, visits, done)].join("");
 }
 
 /** The same in pieces, for files larger than one text can be. */
-export function* csvPieces(table: Table, visits: readonly Visit[]): Iterable<string> {
+export function* csvPieces(
+  table: Table,
+  visits: readonly Visit[],
+  done: DoneMarks = NONE_DONE,
+): Iterable<string> {
   yield BYTE_ORDER_MARK + linesOf([table.columns.map(({ name }) => name)]);
   let rows: Cell[][] = [];
-  for (const row of table.rows(visits)) {
+  for (const row of table.rows(visits, done)) {
     rows.push(row.map((cell, place) => (isText(table, place) ? safe(cell) : cell)));
     if (rows.length < ROWS) continue;
     yield linesOf(rows);

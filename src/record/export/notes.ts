@@ -1,8 +1,11 @@
+import { isoDay } from "../../measure/zone.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import { ROLES, TASK_ACTIONS, type Task } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { type NoteRecord, notesOf } from "../notes/notes.ts";
+import { followUpKey } from "../office/follow-ups.ts";
 import { taskInShort } from "../task-words.ts";
+import type { DoneMark, DoneMarks } from "./done-marks.ts";
 import { IDENTITY } from "./identity.ts";
 import { localTime, utcTime } from "./local-time.ts";
 import { type Column, table } from "./table.ts";
@@ -15,12 +18,17 @@ interface NoteRow {
   readonly task: Task | null;
   /** Place of the task in its note, from 1. */
   readonly place: number | null;
+  /** Who has marked the task as done since. */
+  readonly mark: DoneMark | null;
 }
 
-function* rowsOf(visit: Visit): Iterable<NoteRow> {
+function* rowsOf(visit: Visit, done: DoneMarks): Iterable<NoteRow> {
   for (const note of notesOf(foldVisit(visit))) {
-    if (note.tasks.length === 0) yield { visit, note, task: null, place: null };
-    for (const [index, task] of note.tasks.entries()) yield { visit, note, task, place: index + 1 };
+    if (note.tasks.length === 0) yield { visit, note, task: null, place: null, mark: null };
+    for (const [index, task] of note.tasks.entries()) {
+      const mark = task.done ? null : (done.get(followUpKey({ visit, note, task })) ?? null);
+      yield { visit, note, task, place: index + 1, mark };
+    }
   }
 }
 
@@ -74,9 +82,10 @@ const NOTED: readonly Column<NoteRow>[] = [
   {
     name: "follow_up",
     title: "To be done",
-    description: "Whether it is still to be done: a follow-up. Empty where there is no task.",
+    description:
+      "Whether it is still to be done: a follow-up that nobody has marked as done. Empty where there is no task.",
     datatype: "boolean",
-    of: ({ task }) => task && !task.done,
+    of: ({ task, mark }) => task && !task.done && mark === null,
   },
   {
     name: "action",
@@ -109,12 +118,35 @@ const NOTED: readonly Column<NoteRow>[] = [
     of: ({ task }) => task?.due?.value ?? null,
   },
   {
+    name: "due_said",
+    title: "When, as said",
+    description:
+      "The note's own words for when; empty where it says nothing, or a reviewer typed the day in.",
+    datatype: "string",
+    of: ({ task, note }) => (task?.due?.span ? note.text.slice(task.due.span.from, task.due.span.to) : null),
+  },
+  {
     name: "who",
     title: "Who",
     description: "Who is to do it, or is called or told: people by what they are to the visit.",
     datatype: "string",
     oneOf: ROLES,
     of: ({ task }) => task?.who?.value ?? null,
+  },
+  {
+    name: "done_on",
+    title: "Marked as done on",
+    description:
+      "Day, at the place of the visit, on which an office marked it as done; empty where none has.",
+    datatype: "date",
+    of: ({ visit, mark }) => mark && isoDay(mark.at, visit.head.zone),
+  },
+  {
+    name: "done_by",
+    title: "Marked as done by",
+    description: "Who marked it, as typed in.",
+    datatype: "string",
+    of: ({ mark }) => mark?.by ?? null,
   },
   {
     name: "meaning_from",

@@ -1,4 +1,5 @@
 import type { Visit } from "../../visit/visit.ts";
+import { type DoneMarks, NONE_DONE } from "./done-marks.ts";
 
 /** One cell; null where there is nothing to say, never zero. */
 export type Cell = string | number | boolean | null;
@@ -34,23 +35,24 @@ export interface Table {
   readonly columns: readonly ColumnAbout[];
   /** Names of the columns that together tell a row from all others. */
   readonly key: readonly string[];
-  /** Cells in the order of the columns; visits in the order given. Pure, never throws for a sound visit. */
-  readonly rows: (visits: readonly Visit[]) => Iterable<readonly Cell[]>;
+  /** Cells in the order of the columns; visits in the order given; `done` by default none. Pure, never throws for a sound visit. */
+  readonly rows: (visits: readonly Visit[], done?: DoneMarks) => Iterable<readonly Cell[]>;
 }
 
 /** A table of what `rowsOf` finds in each visit. */
 export function table<Row>(
   about: Omit<Table, "columns" | "rows"> & {
     readonly columns: readonly Column<Row>[];
-    readonly rowsOf: (visit: Visit) => Iterable<Row>;
+    readonly rowsOf: (visit: Visit, done: DoneMarks) => Iterable<Row>;
   },
 ): Table {
   const { columns, rowsOf, ...rest } = about;
   return {
     ...rest,
     columns: columns.map(({ of, ...column }) => column),
-    *rows(visits) {
-      for (const visit of visits) for (const row of rowsOf(visit)) yield columns.map(({ of }) => of(row));
+    *rows(visits, done = NONE_DONE) {
+      for (const visit of visits)
+        for (const row of rowsOf(visit, done)) yield columns.map(({ of }) => of(row));
     },
   };
 }

@@ -91,7 +91,8 @@ const ABOUT: readonly Column<VisitRow>[] = [
   {
     name: "open",
     title: "Open things",
-    description: "Closing checks not confirmed, and what was not understood and not settled since.",
+    description:
+      "As the record counts them: dangers that stand, what was not understood and not settled, not proved, not closed.",
     datatype: "integer",
     unit: "1",
     required: true,
@@ -99,9 +100,9 @@ const ABOUT: readonly Column<VisitRow>[] = [
   },
   {
     name: "warnings",
-    title: "Warnings",
+    title: "Dangers that stand at the end",
     description:
-      "Codes of the dangers that stand at the end, with blanks between; empty where there is none.",
+      "Codes of the dangers that stand at the end, with blanks between; empty where there is none. What was warned of before and is over is in the record only.",
     datatype: "string",
     of: ({ row }) => row.warnings.join(" ") || null,
   },

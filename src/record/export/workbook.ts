@@ -1,4 +1,5 @@
 import type { Visit } from "../../visit/visit.ts";
+import { type DoneMarks, NONE_DONE } from "./done-marks.ts";
 import { isFormula } from "./formula.ts";
 import type { Cell, ColumnAbout, Datatype, Table } from "./table.ts";
 import { TABLES } from "./tables.ts";
@@ -41,12 +42,16 @@ export const MOST_LETTERS = 32_767;
  * cells; times are as at the clock they name, for a spreadsheet knows no zones. Texts are `printable`; they are no formulas
  * here, and stay none when somebody edits the cell. More rows than a sheet can have are refused, never cut.
  */
-export function workbookOf(visits: readonly Visit[], mostRows = MOST_ROWS): Workbook {
+export function workbookOf(
+  visits: readonly Visit[],
+  done: DoneMarks = NONE_DONE,
+  mostRows = MOST_ROWS,
+): Workbook {
   const sheets: WorkbookSheet[] = [];
   let cut = 0;
   for (const table of Object.values(TABLES)) {
     const data = [headerOf(table.columns.map(({ title }) => title))];
-    for (const row of table.rows(visits)) {
+    for (const row of table.rows(visits, done)) {
       if (data.length === mostRows) return { ok: false, problem: tooMany(table, mostRows) };
       data.push(
         row.map((cell, place) => {

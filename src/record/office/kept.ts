@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { Fuel } from "../../measure/firing.ts";
 import { isoDay } from "../../measure/zone.ts";
+import { foldVisit } from "../../visit/fold.ts";
 import { ROLES, TASK_ACTIONS } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { notesOf } from "../notes/notes.ts";
 import { inOrder } from "../sheet-file.ts";
 import { type FollowUp, followUpsOf } from "./follow-ups.ts";
 import { relationOf, revisionsOf } from "./revision.ts";
@@ -14,6 +16,8 @@ export interface Export {
   readonly text: string;
   readonly row: OfficeRow;
   readonly followUps: readonly FollowUp[];
+  /** The words of all its notes, a line each, cut at `MOST_NOTES`. */
+  readonly notes: string;
   /** The name of the file. */
   readonly file: string;
   /** ISO 8601. */
@@ -86,7 +90,7 @@ const FollowUpRow = z.strictObject({
  * Goes up whenever visits are judged otherwise than before, or more is kept of them: what was judged before that is judged
  * anew from its bundle.
  */
-export const JUDGED = 1;
+export const JUDGED = 2;
 
 /** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
 export const KeptVisit = z.strictObject({
@@ -96,6 +100,8 @@ export const KeptVisit = z.strictObject({
   day: z.string(),
   row: Row,
   followUps: z.array(FollowUpRow),
+  /** The words of its notes, for searching: the first `MOST_NOTES` letters. */
+  notes: z.string(),
   /** Whether its log went on in two ways. */
   forked: z.boolean(),
   /** What stands first, then what was superseded, the longest first. */
@@ -107,6 +113,7 @@ export interface KeptVisit {
   readonly day: string;
   readonly row: OfficeRow;
   readonly followUps: readonly FollowUp[];
+  readonly notes: string;
   readonly forked: boolean;
   readonly revisions: readonly RevisionNote[];
 }
@@ -117,9 +124,20 @@ export function exportOf(visit: Visit, file: string, takenAt: string, text = lin
     text,
     row: officeRow(visit),
     followUps: followUpsOf(visit),
+    notes: notesIn(visit),
     file,
     takenAt,
   };
+}
+
+/** So many letters of a visit's notes are searched, UTF-16 units. */
+const MOST_NOTES = 2000;
+
+function notesIn(visit: Visit): string {
+  return notesOf(foldVisit(visit))
+    .map(({ text }) => text)
+    .join("\n")
+    .slice(0, MOST_NOTES);
 }
 
 /** A visit that came through its schema as one line of JSON. */
@@ -188,13 +206,14 @@ function sortedOut(
 function keptOf(revisions: readonly Revision[], forked: boolean): KeptVisit {
   const [standing] = revisions;
   if (!standing) throw new RangeError("Expected at least one revision, found none.");
-  const { row, followUps } = standing;
+  const { row, followUps, notes } = standing;
   return {
     judged: JUDGED,
     id: row.id,
     day: isoDay(row.startedAt, row.zone),
     row,
     followUps,
+    notes,
     forked,
     revisions: revisions.map(({ number, file, takenAt, row: { endedAt, entries, reviewedBy } }) => ({
       number,

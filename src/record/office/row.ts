@@ -1,14 +1,13 @@
-import { openChecks } from "../../judge/closing.ts";
 import type { Verdict, Warning } from "../../judge/judgement.ts";
-import { type Situation, situationOf } from "../../judge/situation.ts";
+import type { Situation } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import { leftUnproved } from "../../judge/warnings/left-open.ts";
-import { dangersOf } from "../../judge/warnings/list.ts";
 import type { Firing, Fuel } from "../../measure/firing.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import { phasesOf } from "../../visit/phase.ts";
 import type { PhaseRow, StandingReading, VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { atEnd, openCount, standingIn } from "../open.ts";
 import { endedAt } from "./revision.ts";
 
 /** A reading with its verdict, judged by the limits of the visit's own sheet. CO2 in vol-%, CO in ppm. */
@@ -52,7 +51,7 @@ export interface OfficeRow {
   readonly finished: boolean;
   readonly reviewedBy: string | null;
   readonly outcome: Outcome;
-  /** Closing checks not confirmed, and what was not understood and not settled. */
+  /** Things open, as the record counts them: dangers that stand, what was not understood, not proved, not closed. */
   readonly open: number;
   /** Codes of the dangers that stand at the end. */
   readonly warnings: readonly Warning["code"][];
@@ -66,7 +65,8 @@ export interface OfficeRow {
 export function officeRow(visit: Visit): OfficeRow {
   const { head, entries } = visit;
   const state = foldVisit(visit);
-  const s: Situation = { ...situationOf(state, [], endedAt(visit)), finishing: true };
+  const s = atEnd(state, endedAt(visit));
+  const standing = standingIn(s);
   const { details } = state;
   const phases = phasesOf(state);
   const left = figures(s, phases, ({ asLeft }) => asLeft);
@@ -87,8 +87,8 @@ export function officeRow(visit: Visit): OfficeRow {
     finished: state.finished,
     reviewedBy: state.reviewed?.by ?? null,
     outcome: outcomeOf(s, left),
-    open: openChecks(s).length + state.unsure.filter(({ settled }) => settled === null).length,
-    warnings: [...new Set(dangersOf(s).flatMap(({ code, stop, stands }) => (stop || stands ? [code] : [])))],
+    open: openCount(s, standing),
+    warnings: [...new Set(standing.map(({ code }) => code))],
     found: figures(s, phases, ({ asFound }) => asFound),
     left,
     turns: { high: turnsOf(state, "high"), low: turnsOf(state, "low") },

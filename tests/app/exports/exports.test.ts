@@ -3,6 +3,7 @@ import { Exports } from "../../../src/app/exports/exports.ts";
 import { ABOUT, EXPORT_KINDS } from "../../../src/app/exports/kinds.ts";
 import { reasonOf } from "../../../src/device/notebook.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
+import { NONE_DONE } from "../../../src/record/export/done-marks.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { talk } from "../../support/talk.ts";
 
@@ -39,7 +40,8 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-const exportsOf = (visit: () => Promise<Visit>) => new Exports({ visit, now: () => NOW, reason: reasonOf });
+const exportsOf = (visit: () => Promise<Visit>) =>
+  new Exports({ visit, done: () => NONE_DONE, now: () => NOW, reason: reasonOf });
 const of = (visit: Visit) => exportsOf(async () => visit);
 
 describe("what there is to hand over", () => {

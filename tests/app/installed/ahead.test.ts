@@ -117,8 +117,8 @@ test("of the newest version, what of this one is kept is fetched, and nothing el
   expect(ahead.states.value.voice.kind).toBe("missing");
 });
 
-test("a list that cannot be read leaves it unknown", async () => {
+test("a list that cannot be read: nothing can be kept", async () => {
   const { ahead } = device({ list: { ear: [{ file: 1 }] } });
   await ahead.look();
-  expect(ahead.states.value.ear).toEqual({ kind: "unknown" });
+  expect(ahead.states.value.ear).toEqual({ kind: "impossible" });
 });

@@ -25,7 +25,7 @@ async function made(what: Parameters<typeof exported>[0], visits: readonly Visit
     {
       store: {
         standing: async (ids) => ids.flatMap((id) => texts.get(id) ?? []),
-        done: async () => done.map((key) => ({ key, visitId: "", at: "", by: "" })),
+        done: async () => done.map((key) => ({ key, visitId: "", at: TAKEN_AT, by: "M. Office" })),
       },
       visitOf,
       now: () => TAKEN_AT,
@@ -59,6 +59,29 @@ describe("what is handed over of many visits", () => {
     const calendar = new ICAL.Component(ICAL.parse(text));
     const all = ["vevent", "vtodo"].flatMap((kind) => calendar.getAllSubcomponents(kind));
     expect(all).toHaveLength(30);
+  });
+
+  test("notes: who has marked what as done, and when; the others are still to be done", async () => {
+    const [first, second] = MANY;
+    if (!first || !second) throw new Error("Expected visits.");
+    const { text } = await made(
+      "notes",
+      [first, second],
+      followUpsOf(first).map(({ key }) => key),
+    );
+    const rows: Record<string, string>[] = parse(text, { bom: true, columns: true });
+    expect(rows.map(({ follow_up, done_on, done_by }) => [follow_up, done_on, done_by])).toEqual([
+      ["false", TAKEN_AT.slice(0, 10), "M. Office"],
+      ["true", "", ""],
+    ]);
+  });
+
+  test("workbook: the same columns, by their names", async () => {
+    const { sheets } = await made("workbook", MANY.slice(0, 1));
+    const header = JSON.stringify(sheets.map((sheet) => (sheet as { data: unknown[] }).data[0]));
+    expect(header).toContain("Marked as done on");
+    expect(header).toContain("Marked as done by");
+    expect(header).toContain("Dangers that stand at the end");
   });
 
   test("workbook: a row for each visit, and the bytes as they come", async () => {

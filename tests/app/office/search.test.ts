@@ -14,6 +14,7 @@ import {
 import type { Details } from "../../../src/visit/details.ts";
 import type { Visit, VisitHead } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit } from "../../support/office.ts";
+import { sheet } from "../../support/sheets.ts";
 import { co, co2, note, type Said } from "../../support/visits.ts";
 import { keptVisit } from "./kept-visits.ts";
 
@@ -31,7 +32,8 @@ const MILL = visit(
   "mill",
   "2026-03-01T09:00:00.000Z",
   { place: "Mühle am Bach", appliance: "B-17", technician: "R. Thorn" },
-  [[60, co2(9.2, "high"), co(40, "high"), note("order a gasket")]],
+  [[60, co2(9.2, "high"), co(40, "high"), note("order a gasket"), note("cleaned the siphon")]],
+  { sheet: { ...sheet({}), title: "Tall 36 kW, natural gas or propane" } },
 );
 const SCHOOL = andThen(
   visit(
@@ -64,6 +66,13 @@ describe("what a search finds", () => {
     ["all words, in any order and field", { words: "thorn b-17 boiler" }, ["mill"]],
     ["not where one word is missing", { words: "thorn b-4" }, []],
     ["in the note of a follow-up", { words: "gasket" }, ["mill"]],
+    ["in a note of what was done", { words: "SIPHON" }, ["mill"]],
+    ["in the sheet's title", { words: "tall 36 kW" }, ["mill"]],
+    ["a year", { words: "2026" }, ["mill"]],
+    ["a day as shown", { words: "1 Mar 2026" }, ["mill"]],
+    ["a day by ISO 8601", { words: "2025-06-10" }, ["school"]],
+    ["that of the place", { words: "2025-01-01" }, ["hall"]],
+    ["a day on which nobody was anywhere", { words: "2025-06-11" }, []],
     ["the reviewer", { words: "m. office" }, ["school"]],
     ["the gas by its name", { words: "propane" }, ["hall"]],
     ["signs of a pattern are plain letters", { words: ".*" }, []],

@@ -17,8 +17,9 @@ describe("what is asked", () => {
     ["visits --since 2026-11-25 --from b", { task: "visits", since: "2026-11-25", target: { shown: "b" } }],
     ["follow-ups --until 2026-12-01", { task: "follow-ups", until: "2026-12-01" }],
     ["drift INV-1", { task: "drift", appliance: "INV-1" }],
-    ["export --parquet f", { task: "export", file: "f", table: "readings" }],
-    ["export --parquet f --table follow-ups", { task: "export", table: "follow-ups" }],
+    ["export --parquet f.parquet", { task: "export", file: "f.parquet", force: false, table: "readings" }],
+    ["export --force --parquet f.PARQUET", { task: "export", file: "f.PARQUET", force: true }],
+    ["export --parquet f.parquet --table follow-ups", { task: "export", table: "follow-ups" }],
   ])("%s", (line, request) => {
     expect(readRequest(words(line))).toMatchObject({ ok: true, request });
   });
@@ -51,8 +52,11 @@ describe("what cannot be read is told, all of it", () => {
     ["drift", ["expected one appliance, its serial or plant number, got none"]],
     ["drift a b", ['expected one appliance, its serial or plant number, got "a", "b"']],
     ["export", ["--parquet: expected the file to write, got nothing"]],
+    ["export --parquet q.txt", ['--parquet: expected a file ending in .parquet, got "q.txt"']],
+    ["export --parquet f.parquet --force=x", ['--force: expected no value, got "x"']],
+    ["visits --force", ["--force: expected one of --since, --from"]],
     [
-      "export --parquet f --table x",
+      "export --parquet f.parquet --table x",
       ['--table: expected one of readings, visits, adjustments, follow-ups, got "x"'],
     ],
     [

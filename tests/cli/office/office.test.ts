@@ -1,4 +1,4 @@
-import { mkdirSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { officeRow } from "../../../src/record/office/row.ts";
@@ -44,6 +44,42 @@ test("loads files, folders and JSON Lines into a folder, and answers from it", a
     out: "",
     err: 'office: expected an appliance that was visited, found no visit of "nothing".\n',
   });
+}, 180_000);
+
+test("where nothing is to be loaded no book is made; what is there already is said", async () => {
+  const to = join(folder, "no-book");
+  const nowhere = join(folder, "nowhere.json");
+  const empty = join(folder, "empty");
+  mkdirSync(empty);
+  expect(await cli(["office", "load", nowhere, "--to", to])).toMatchObject({
+    status: 1,
+    out: "",
+    err: `office: ${nowhere}: Expected a readable file or folder, found none of that name.\noffice: Nothing was loaded.\n`,
+  });
+  expect(await cli(["office", "load", empty, "--to", to])).toMatchObject({
+    status: 1,
+    err: `office: expected at least one visit bundle (.json, .jsonl) in "${empty}", found none.\noffice: Nothing was loaded.\n`,
+  });
+  expect(existsSync(to)).toBe(false);
+
+  const bundle = file("bundle.json", JSON.stringify(inventedVisit(7, 30)));
+  expect((await cli(["office", "load", bundle, "--to", to])).err).not.toContain("skipped");
+  const again = await cli(["office", "load", bundle, "--to", to]);
+  expect(again).toMatchObject({ status: 0, rows: [{ visits: 0, skipped: 1 }] });
+  expect(again.err).toContain(
+    "office: one bundle was skipped: loaded before, byte for byte, and not read again.\n",
+  );
+
+  const parquet = file("there.parquet", "kept");
+  const refused = await cli(["office", "export", "--parquet", parquet, "--from", to]);
+  expect(refused).toMatchObject({
+    status: 1,
+    out: "",
+    err: `office: ${parquet} is there already; --force writes over it.\n`,
+  });
+  const forced = await cli(["office", "export", "--parquet", parquet, "--force", "--from", to]);
+  expect(forced.status).toBe(0);
+  expect(readFileSync(parquet, "latin1")).toMatch(/^PAR1/);
 }, 180_000);
 
 test("arguments that cannot be read: all problems at once, status 2", async () => {

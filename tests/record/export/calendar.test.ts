@@ -6,6 +6,7 @@ import { foldLines } from "../../../src/record/export/fold-lines.ts";
 import { followUpsOf } from "../../../src/record/export/follow-up.ts";
 import { printable } from "../../../src/record/export/text.ts";
 import { taskInShort } from "../../../src/record/task-words.ts";
+import { foldVisit } from "../../../src/visit/fold.ts";
 import type { Task } from "../../../src/visit/task.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { VISIT } from "../visit.ts";
@@ -83,7 +84,7 @@ describe("a follow-up with a day", () => {
 
   test("says what, where and in which words", () => {
     expect(["summary", "location", "description", "dtstamp"].map((name) => value(event, name))).toEqual([
-      "Order trap gasket",
+      "Order trap gasket, Mill Lane 2; cellar",
       "Mill Lane 2; cellar",
       "“Order a trap gasket, come back on Tuesday”\nAppliance: B-17\nVisit: Invented\nNoted: 2026-11-25T10:10:00.000+01:00",
       "2026-11-25T12:34:56Z",
@@ -106,8 +107,8 @@ test("a follow-up without a day is a to-do without a due day; what was done is n
       value(part, "due"),
     ]),
   ).toEqual([
-    ["vtodo", "Clean burner", "NEEDS-ACTION", null],
-    ["vtodo", "Order", "NEEDS-ACTION", null],
+    ["vtodo", "Clean burner, Mill Lane 2; cellar", "NEEDS-ACTION", null],
+    ["vtodo", "Order, Mill Lane 2; cellar", "NEEDS-ACTION", null],
   ]);
 });
 
@@ -138,9 +139,9 @@ describe("RFC 5545", () => {
     const words = "Project XYZ Final Review\nConference Room - 3B\nCome Prepared.";
     const calendar = calendarOf([noted(words, [task("other")])], NOW);
     expect(calendar.replaceAll("\r\n ", "")).toContain(
-      "SUMMARY:Project XYZ Final Review\\nConference Room - 3B\\nCome Prepared.\r\n",
+      "SUMMARY:Project XYZ Final Review\\nConference Room - 3B\\nCome Prepared.\\, Mill Lane 2\\; cellar\r\n",
     );
-    expect(value(parts(calendar)[0], "summary")).toBe(words);
+    expect(value(parts(calendar)[0], "summary")).toBe(`${words}, Mill Lane 2; cellar`);
   });
 
   test("3.4: every line ends in CRLF; 3.6: version and maker", () => {
@@ -173,13 +174,18 @@ test("whatever was said comes back in its own property, and no line is longer th
       }
       const followUps = followUpsOf(visits);
       const read = parts(calendar);
+      const details = (visit: Visit) => foldVisit(visit).details;
       const words = (text: string) => printable(text).replace(/\r\n?/g, "\n");
       const isDated = ({ task: { due } }: (typeof followUps)[number]) => due?.value != null;
       const inOrder = [...followUps.filter(isDated), ...followUps.filter((one) => !isDated(one))];
       expect(read.map((part) => [part.name, value(part, "summary"), value(part, "dtstart")])).toEqual(
-        inOrder.map(({ note, task: each }) => [
+        inOrder.map(({ visit, note, task: each }) => [
           each.due?.value == null ? "vtodo" : "vevent",
-          words(taskInShort(each, note.text)),
+          words(
+            [taskInShort(each, note.text), details(visit).place.trim() || visit.head.title.trim()]
+              .filter(Boolean)
+              .join(", "),
+          ),
           each.due?.value ?? null,
         ]),
       );

@@ -2,6 +2,7 @@ import ExcelJS from "exceljs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { workbookBytes } from "../../../src/cli/export/workbook.ts";
+import { NONE_DONE } from "../../../src/record/export/done-marks.ts";
 import type { Cell, Table } from "../../../src/record/export/table.ts";
 import { TABLES } from "../../../src/record/export/tables.ts";
 import { printable } from "../../../src/record/export/text.ts";
@@ -165,8 +166,8 @@ describe("limits of a workbook (Microsoft, “Excel specifications and limits”
 
   test("more rows than a sheet can have are refused, never cut", () => {
     const visits = Array.from({ length: 5 }, () => VISIT);
-    expect(workbookOf(visits, 16)).toMatchObject({ ok: true });
-    expect(workbookOf(visits, 15)).toEqual({
+    expect(workbookOf(visits, NONE_DONE, 16)).toMatchObject({ ok: true });
+    expect(workbookOf(visits, NONE_DONE, 15)).toEqual({
       ok: false,
       problem:
         "Expected at most 14 rows of readings, which is what a workbook's sheet can have, found more. Export fewer visits, or a CSV table.",

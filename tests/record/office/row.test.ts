@@ -71,8 +71,15 @@ describe("the figures", () => {
     expect(rowOf(tenths).turns.low).toBe(0.3);
   });
 
-  test("what is open: three closing checks and one thing not understood", () => {
-    expect(rowOf([[5, unsure("CO2 ninety two")]]).open).toBe(4);
+  test("what is open: three closing checks, both firings not read and one thing not understood", () => {
+    expect(rowOf([[5, unsure("CO2 ninety two")]]).open).toBe(6);
+  });
+
+  test("a danger that stands is open, once", () => {
+    const open = (...script: Said[]) => rowOf(script, {}, { sheet: PRESSURE_SHEET }).open;
+    expect(open([5, room(80)]) - open()).toBe(1);
+    // Its sheet asks for both pressures: that they were not read is no more open then, that one is out of limits is.
+    expect(open([5, gas(30, "static", "[in_i'H2O]")])).toBe(open());
   });
 });
 

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { reasonOf } from "../../../device/notebook.ts";
-import type { VisitHead } from "../../../visit/visit.ts";
+import { type DoneMarks, NONE_DONE } from "../../../record/export/done-marks.ts";
+import type { Visit, VisitHead } from "../../../visit/visit.ts";
 import { Exports } from "../../exports/exports.ts";
 import { ABOUT, type ExportKind } from "../../exports/kinds.ts";
 import { titleOf } from "../../start/visit-title.ts";
@@ -10,18 +11,26 @@ import "../../styles/exports.css";
 interface ExportChoiceProps {
   readonly workplace: Workplace;
   readonly head: VisitHead;
+  /** Where it is no visit of the notebook: the visit, and what an office has marked as done. */
+  readonly given?: GivenVisit;
+}
+
+export interface GivenVisit {
+  readonly visit: Visit;
+  readonly done: () => DoneMarks;
 }
 
 /** The kinds that a visit can be handed over as: to save each, and to share it where the platform can. */
-export function ExportChoice({ workplace, head }: ExportChoiceProps) {
+export function ExportChoice({ workplace, head, given }: ExportChoiceProps) {
   const exports = useMemo(
     () =>
       new Exports({
-        visit: () => workplace.visits.visit(head.id),
+        visit: async () => given?.visit ?? (await workplace.visits.visit(head.id)),
+        done: () => given?.done() ?? NONE_DONE,
         now: workplace.now,
         reason: reasonOf,
       }),
-    [head.id],
+    [head.id, given?.visit],
   );
   const box = useRef<HTMLElement>(null);
   const kinds = exports.kinds.value;

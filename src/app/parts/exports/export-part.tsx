@@ -3,10 +3,12 @@ import { useEffect } from "preact/hooks";
 import type { VisitHead } from "../../../visit/visit.ts";
 import { once } from "../../once.ts";
 import type { Workplace } from "../../workplace.ts";
+import type { GivenVisit } from "./export-choice.tsx";
 
 interface ExportPartProps {
   readonly workplace: Workplace;
   readonly head: VisitHead;
+  readonly given?: GivenVisit;
 }
 
 type Choice = typeof import("./export-choice.tsx").ExportChoice;
@@ -18,7 +20,7 @@ const load = once(async () => {
 });
 
 /** What a visit can be handed over as, where that was asked for; loaded with the first that is opened. */
-export function ExportPart({ workplace, head }: ExportPartProps) {
+export function ExportPart({ workplace, head, given }: ExportPartProps) {
   const isOpen = workplace.exporting.value === head.id;
   useEffect(() => {
     if (!isOpen) return;
@@ -29,11 +31,11 @@ export function ExportPart({ workplace, head }: ExportPartProps) {
   }, [isOpen]);
   if (!isOpen) return null;
   const Choice = choice.value;
-  if (Choice) return <Choice workplace={workplace} head={head} />;
+  if (Choice) return <Choice workplace={workplace} head={head} {...(given && { given })} />;
   return <p role="status">{fault.value ? "What exports a visit could not be loaded. Try again." : "…"}</p>;
 }
 
-interface ExportButtonProps extends ExportPartProps {
+interface ExportButtonProps extends Omit<ExportPartProps, "given"> {
   readonly children: string;
   /** Where the words alone do not say which visit. */
   readonly label?: string;

@@ -20,15 +20,21 @@ interface FollowUpsProps {
 
 /** What the notes of all visits leave to be done, overdue first; each can be marked as done by hand. */
 export function FollowUps({ workplace, office }: FollowUpsProps) {
-  const name = useSignal(workplace.settings.value.reviewer);
+  const { officeName, reviewer } = workplace.settings.value;
+  const name = useSignal(officeName || reviewer);
   const missing = useSignal(false);
   const all = office.followUps.value;
   const open = all.filter(({ done }) => done === null);
   const done = all.filter((each) => each.done !== null);
   const mark = (each: ListedFollowUp) => {
     missing.value = !/\S/.test(name.value);
-    if (missing.value) document.getElementById("done-by")?.focus();
-    else void office.markDone(each.followUp, name.value);
+    if (missing.value) {
+      document.getElementById("done-by")?.focus();
+      return;
+    }
+    void office.markDone(each.followUp, name.value);
+    const kept = name.value.trim();
+    if (kept !== workplace.settings.value.officeName) void workplace.changeSettings({ officeName: kept });
   };
   if (all.length === 0) return <p>No visit of the office has a follow-up.</p>;
   return (

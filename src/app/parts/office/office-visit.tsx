@@ -1,14 +1,16 @@
 import { useSignal } from "@preact/signals";
-import { useMemo } from "preact/hooks";
+import { useEffect } from "preact/hooks";
+import { printPage } from "../../../device/print.ts";
 import { applianceKey } from "../../../record/office/drift.ts";
 import type { RevisionNote } from "../../../record/office/kept.ts";
-import { reportOf } from "../../../record/report/report.ts";
 import { dayTime } from "../../../record/wording.ts";
 import type { Office, OpenVisit } from "../../office/office.ts";
-import { counted } from "../../office/words.ts";
+import type { ListedVisit } from "../../office/search.ts";
+import { counted, DANGER_WORDS } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
-import { fileNameOf } from "../../start/visit-title.ts";
 import type { Workplace } from "../../workplace.ts";
+import { ExportButton, ExportPart } from "../exports/export-part.tsx";
+import { NoticeBoard } from "../notice-board.tsx";
 import { Question } from "../question.tsx";
 import { RecordPlate } from "../record/record-plate.tsx";
 import { Outcome } from "./outcome.tsx";
@@ -27,7 +29,7 @@ export function OfficeVisit({ workplace, office }: OfficeVisitProps) {
       <Facts opened={opened} />
       <Revisions office={office} opened={opened} />
       <Ways workplace={workplace} office={office} opened={opened} />
-      <VisitRecord opened={opened} now={workplace.now()} />
+      <VisitRecord workplace={workplace} opened={opened} />
     </>
   );
 }
@@ -48,6 +50,10 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
       <Fact name="As left">
         <Outcome of={row.outcome} />
       </Fact>
+      <Fact name="Dangers that stand at the end">
+        {row.warnings.length === 0 ? "none" : row.warnings.map((code) => DANGER_WORDS[code]).join("; ")}
+      </Fact>
+      <Fact name="Open things">{row.open === 0 ? "none" : String(row.open)}</Fact>
       <Fact name="Follow-ups open">{kept.openFollowUps === 0 ? "none" : String(kept.openFollowUps)}</Fact>
       <Fact name="Reviewed by">{row.reviewedBy ?? "not yet"}</Fact>
     </dl>
@@ -75,11 +81,11 @@ interface OpenedProps {
 
 /** What was taken in of one visit, and which of it is shown. */
 function Revisions({ office, opened: { kept, number } }: OpenedProps) {
-  const { revisions, forked } = kept;
+  const { revisions, forked, row } = kept;
   const [standing] = revisions;
   if (revisions.length === 1) return <p class="faint">Taken in once, from {standing?.file}.</p>;
   return (
-    <section class="review" aria-labelledby="revisions-heading">
+    <section class="review revisions-part" aria-labelledby="revisions-heading">
       <h2 id="revisions-heading">Revisions</h2>
       {forked && (
         <p>
@@ -92,7 +98,7 @@ function Revisions({ office, opened: { kept, number } }: OpenedProps) {
           <li key={revision.number} aria-current={revision.number === number ? "true" : undefined}>
             <div>
               <strong>{revision === standing ? "Stands" : "Superseded"}</strong>
-              <span>{revisionWords(revision, standing)}</span>
+              <span>{revisionWords(revision, standing, row.zone)}</span>
             </div>
             {revision.number === number ? (
               <p>Shown below</p>
@@ -112,7 +118,13 @@ function Revisions({ office, opened: { kept, number } }: OpenedProps) {
   );
 }
 
-function revisionWords(revision: RevisionNote, standing: RevisionNote | undefined): string {
+/** Times are as at the place of the visit, like all others of it. */
+function revisionWords(
+  revision: RevisionNote,
+  standing: RevisionNote | undefined,
+  zone: string | null,
+): string {
+  const time = (at: string) => `${dayTime(at, zone)}${zone === null ? " UTC" : ""}`;
   const { entries, endedAt, reviewedBy, file, takenAt } = revision;
   const differs =
     standing && standing !== revision
@@ -122,35 +134,67 @@ function revisionWords(revision: RevisionNote, standing: RevisionNote | undefine
       : "";
   return [
     `${counted(entries, "entry")}${differs}`,
-    `the last ${dayTime(endedAt, null)} UTC`,
+    `the last ${time(endedAt)}`,
     reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
-    `from ${file}, taken in ${dayTime(takenAt, null)} UTC`,
+    `from ${file}, taken in ${time(takenAt)}`,
   ].join("; ");
 }
 
-/** What stands of the visit, or the revision that is shown, judged anew. */
-function VisitRecord({ opened: { visit }, now }: { readonly opened: OpenVisit; readonly now: string }) {
-  const report = useMemo(() => reportOf(visit, now), [visit]);
-  return <RecordPlate report={report} heading="h2" />;
+interface RecordProps {
+  readonly workplace: Workplace;
+  readonly opened: OpenVisit;
 }
 
-function Ways({
-  workplace,
-  office,
-  opened: { kept, visit },
-}: OpenedProps & { readonly workplace: Workplace }) {
+/** What stands of the visit, or the revision that is shown, judged anew. On paper it is all there is. */
+function VisitRecord({ workplace, opened: { visit } }: RecordProps) {
+  const { records } = workplace;
+  useEffect(() => {
+    records.show(visit);
+    return () => records.close();
+  }, [visit]);
+  const open = records.open.value;
+  return (
+    <div class="record office-record" aria-busy={open === null}>
+      {open ? (
+        <RecordPlate report={open.report} heading="h2" />
+      ) : (
+        <p role="status">Working out the record …</p>
+      )}
+    </div>
+  );
+}
+
+interface WaysProps extends RecordProps {
+  readonly office: Office;
+}
+
+/** What can be done with the visit that is shown. */
+function Ways({ workplace, office, opened: { kept, visit } }: WaysProps) {
   const asking = useSignal(false);
+  const { records } = workplace;
+  const busy = records.busy.value;
+  const { head } = visit;
   const drop = async () => {
     const dropped = await office.drop(kept.id);
     if (dropped) await workplace.goTo({ kind: "office", part: { kind: "visits" } });
   };
-  const exportIt = () => void office.export("bundles", [kept.id], fileNameOf(visit.head));
   return (
     <section class="strip" aria-label="This visit">
       <div class="row-buttons">
-        <button type="button" onClick={exportIt}>
-          Export this visit
+        <button type="button" onClick={printPage}>
+          Print
         </button>
+        <button type="button" aria-disabled={busy} onClick={() => void workplace.saveRecord()}>
+          Save as PDF
+        </button>
+        {records.canShare && (
+          <button type="button" aria-disabled={busy} onClick={() => void workplace.shareRecord()}>
+            Share
+          </button>
+        )}
+        <ExportButton workplace={workplace} head={head}>
+          Export this visit
+        </ExportButton>
         <button
           type="button"
           class="plain"
@@ -161,21 +205,38 @@ function Ways({
           Delete from the office
         </button>
       </div>
+      <p class="record-busy" role="status">
+        {busy ? "Making the PDF file …" : ""}
+      </p>
+      <NoticeBoard workplace={workplace} />
+      <ExportPart workplace={workplace} head={head} given={{ visit, done: () => office.done.value }} />
       {asking.value && (
         <Question
           label={`Delete ${kept.title}`}
           onNo={() => {
             asking.value = false;
           }}
-          onExport={exportIt}
+          onExport={() => {
+            asking.value = false;
+            workplace.exporting.value = head.id;
+          }}
           yes="Yes, delete it"
           onYes={() => void drop()}
         >
-          Delete “{kept.title}” of {dayTime(kept.row.startedAt, kept.row.zone)} from the office, with{" "}
-          {counted(kept.revisions.length, "revision")}, for good? A visit of this device's own notebook, and
-          files, stay.
+          {lost(kept)} A visit of this device's own notebook, and files, stay.
         </Question>
       )}
     </section>
   );
+}
+
+/** What is asked before a visit is deleted. */
+function lost(kept: ListedVisit): string {
+  const { title, row, revisions, followUps, openFollowUps } = kept;
+  const done = followUps.length - openFollowUps;
+  const marks =
+    done === 0
+      ? ""
+      : ` and ${done === 1 ? "the mark" : `the ${done} marks`} of what was done of its follow-ups: taken in again, they are open again`;
+  return `Delete “${title}” of ${dayTime(row.startedAt, row.zone)} from the office for good, with ${counted(revisions.length, "revision")}${marks}?`;
 }

@@ -5,6 +5,7 @@ import type { Figure as FigureOf } from "../../../record/office/row.ts";
 import { FUEL_NAMES, shownDay } from "../../../record/wording.ts";
 import type { Office } from "../../office/office.ts";
 import { COLUMNS, type Column, type ListedVisit } from "../../office/search.ts";
+import { DANGER_WORDS } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
 import { Mark } from "../mark.tsx";
 import { Outcome } from "./outcome.tsx";
@@ -119,7 +120,16 @@ function cell(visit: ListedVisit, column: Column): ComponentChildren {
     case "technician":
       return row.technician || null;
     case "outcome":
-      return <Outcome of={row.outcome} />;
+      return (
+        <>
+          <Outcome of={row.outcome} />
+          {row.warnings.length > 0 && (
+            <span class="danger-stands">
+              Danger at the end: {row.warnings.map((code) => DANGER_WORDS[code]).join("; ")}
+            </span>
+          )}
+        </>
+      );
     case "high-co2":
       return <Figure of={row.left.high.co2} />;
     case "high-co":

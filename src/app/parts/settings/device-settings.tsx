@@ -77,6 +77,8 @@ function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed
 function stateWords(state: AheadState): string {
   switch (state.kind) {
     case "unknown":
+      return "not yet known whether it is here";
+    case "impossible":
       return "this browser cannot keep it here";
     case "missing":
       return `not here yet, ${size(state.bytes)}`;

@@ -93,7 +93,7 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
         </fieldset>
         <div class="beside">
           <label class="field">
-            <span>Place or appliance, if you like</span>
+            <span>Name of the visit, if you like</span>
             <input
               name="title"
               type="text"
