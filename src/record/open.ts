@@ -3,6 +3,8 @@ import { openWarnings, topicOf, type Warned } from "../judge/raised.ts";
 import { type Situation, situationOf } from "../judge/situation.ts";
 import { leftUnproved } from "../judge/warnings/left-open.ts";
 import { capital } from "../measure/capital.ts";
+import type { ClosingCheck } from "../measure/firing.ts";
+import { harmless } from "../measure/harmless.ts";
 import { shownText } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
 
@@ -27,16 +29,24 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
       name: "Not understood",
       sentences: state.unsure
         .filter(({ settled }) => settled === null)
-        .map(({ said, unsure }) => `“${said}”: ${unsure.reason}.`),
+        .map(({ said, unsure }) => harmless(`“${said}”: ${unsure.reason}.`)),
     },
     { name: "Not proved", sentences: unproved === "" ? [] : shownText(unproved).split(/(?<=\.) /) },
-    { name: "Not closed", sentences: openChecks(s).map((check) => `${capital(CHECK_TO_DO[check])}.`) },
+    {
+      name: "Not closed",
+      sentences: gasFirst(openChecks(s)).map((check) => `${capital(CHECK_TO_DO[check])}.`),
+    },
   ];
   return parts.filter(({ sentences }) => sentences.length > 0).map(shortened);
 }
 
-/** So many of one kind are told; all of them are among what was said. */
-const MOST = 6;
+/** What is not closed, the check for leaking gas before all else. */
+function gasFirst(checks: readonly ClosingCheck[]): ClosingCheck[] {
+  return [...checks].sort((a, b) => Number(b === "leak-check") - Number(a === "leak-check"));
+}
+
+/** So many of one kind are told: more than a visit has that went well enough; all of them are among what was said. */
+const MOST = 60;
 
 function shortened({ name, sentences }: Whole): OpenPart {
   const count = sentences.length;

@@ -89,7 +89,7 @@ export function officeRow(visit: Visit): OfficeRow {
     outcome: outcomeOf(s, left),
     open: openChecks(s).length + state.unsure.filter(({ settled }) => settled === null).length,
     warnings: [...new Set(dangersOf(s).flatMap(({ code, stop, stands }) => (stop || stands ? [code] : [])))],
-    found: figures(s, phases, ({ asFound }) => asFound.at(-1) ?? null),
+    found: figures(s, phases, ({ asFound }) => asFound),
     left,
     turns: { high: turnsOf(state, "high"), low: turnsOf(state, "low") },
   };

@@ -1,15 +1,15 @@
+import { harmless, shortText } from "../../measure/harmless.ts";
 import type { Task } from "../../visit/task.ts";
 import type { NoteRecord } from "../notes/notes.ts";
 import { dueInWords, taskInShort } from "../task-words.ts";
 import { clockTime } from "../wording.ts";
-import { harmless, shortText } from "./harmless.ts";
 import { type Block, type Cell, cell } from "./parts.ts";
 import { moreOf, shortened } from "./shortened.ts";
 
 /** So many notes are told, each at most so long. */
-const MOST = 12;
+const MOST = 60;
 const LETTERS = 280;
-const MOST_TASKS = 6;
+const MOST_TASKS = 20;
 
 /** The notes in their own words, and beside each what follows from it. */
 export function noteBlocks(notes: readonly NoteRecord[], zone: string | null): Block[] {
