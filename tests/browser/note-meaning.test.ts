@@ -26,7 +26,7 @@ test("a note said at the boiler is answered as ever; afterwards its follow-ups a
     // What understands notes is loaded when a note is looked at, and not before.
     const loaded = () =>
       app.page.evaluate<string[]>("performance.getEntriesByType('resource').map(({ name }) => name)");
-    const isNotes = (url: string) => /\/notes-[\w-]+\.js/.test(url);
+    const isNotes = (url: string) => /\/task-words-[\w-]+\.js/.test(url);
     expect((await loaded()).filter(isNotes)).toEqual([]);
     await app.page.getByRole("button", { name: "Look it over" }).click();
     await app.page.locator(".task").first().waitFor();
@@ -51,6 +51,10 @@ test("a note said at the boiler is answered as ever; afterwards its follow-ups a
     await app.page.getByRole("button", { name: "Keep", exact: true }).press("Enter");
     await app.page.getByText("Monday, 4 Mar 2030").waitFor();
     await button(app, /^Add to what “order new/).click();
+    // Nothing is chosen for whoever adds: what is kept at once is refused.
+    await app.page.getByRole("button", { name: "Keep", exact: true }).click();
+    await app.page.getByText("Choose an action first").waitFor();
+    expect(await tasks(app)).toHaveLength(2);
     await app.page.getByLabel("Action").selectOption("bring");
     await app.page.getByLabel("Thing", { exact: true }).fill("long ladder");
     await app.page.getByLabel("Thing", { exact: true }).press("Enter");
@@ -58,7 +62,7 @@ test("a note said at the boiler is answered as ever; afterwards its follow-ups a
     await idle(app);
     expect(await tasks(app)).toEqual([
       "to do Order condensate trap gasket",
-      "to do Come back",
+      "to do Plumber to come back",
       "to do Bring long ladder",
     ]);
     expect(await app.text(".task >> nth=2 >> .fields-said")).toMatch(/Thing long ladder typed in/);
@@ -86,7 +90,7 @@ test("a note said at the boiler is answered as ever; afterwards its follow-ups a
     await idle(app);
     await app.page.reload();
     await app.page.locator(".task >> nth=1").waitFor();
-    expect(await tasks(app)).toEqual(["to do Come back", "done Bring long ladder"]);
+    expect(await tasks(app)).toEqual(["to do Plumber to come back", "done Bring long ladder"]);
     await app.page.getByText("Changed by hand.").waitFor();
     expect(await app.texts(".thing-name u")).toEqual(["come back"]);
 
@@ -101,6 +105,8 @@ test("a note said at the boiler is answered as ever; afterwards its follow-ups a
       .getByRole("button", { name: /^Mend: / })
       .first()
       .click();
+    // It is mended from its own words on.
+    expect(await app.page.getByLabel("It was").inputValue()).toBe(NOTE);
     await app.page.getByLabel("It was").fill("clean the siphon");
     await app.page.getByLabel("It was").press("Enter");
     await app.page.getByText("Clean siphon", { exact: true }).waitFor();

@@ -48,10 +48,11 @@ test("a new one comes from no words", () => {
 });
 
 test.each<[what: string, changes: Partial<TaskDraft>]>([
+  ["nothing chosen", {}],
   ["no such action", { action: "steal" }],
-  ["no such role", { who: "Ada Quill" }],
-  ["no such day", { day: "2026-02-30" }],
-  ["a thing too long", { thing: "x".repeat(201) }],
+  ["no such role", { action: "bring", who: "Ada Quill" }],
+  ["no such day", { action: "bring", day: "2026-02-30" }],
+  ["a thing too long", { action: "bring", thing: "x".repeat(201) }],
 ])("%s: that cannot be", (_, changes) => {
   expect(taskFrom({ ...NEW_TASK, ...changes }, null)).toBeNull();
 });
