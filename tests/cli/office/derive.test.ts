@@ -23,6 +23,9 @@ test("of any visit: its row is the office's, every entry and reading is there on
         expect(row.standing).toBe(row.verdict !== null && row.phase !== null);
         if (row.verdict === "no-limit") expect([row.limit_min, row.limit_max]).toEqual([null, null]);
       }
+      const found = readings.filter(({ phase }) => phase === "as-found");
+      const kinds = found.map(({ quantity, firing, condition }) => `${quantity} ${firing} ${condition}`);
+      expect(new Set(kinds).size).toBe(kinds.length);
       const read = state.items.filter(({ body }) => body.kind === "reading");
       expect(new Set(readings.map(({ seq }) => seq)).size).toBe(read.length);
     }),

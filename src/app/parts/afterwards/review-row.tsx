@@ -27,7 +27,7 @@ export function ReviewRow({ workplace, together, shown }: RowProps) {
         <time dateTime={first.at}>{clockTime(first.at, shown.visit.head.zone)}</time>
         {byHand ? <span class="faint">by hand</span> : <Words workplace={workplace} together={together} />}
         {clips.kept.value.has(first.seq) && (
-          <ClipButton workplace={workplace} clip={first.seq} said={first.phrase} />
+          <ClipButton workplace={workplace} clip={first.seq} said={visible(first.phrase)} />
         )}
         {!byHand && (
           <span class="said-how">
