@@ -65,4 +65,5 @@ async function start(args: readonly string[]): Promise<void> {
   if (port !== PORT) process.stdout.write(`Its notebook is another than that of port ${PORT}.\n`);
 }
 
-if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) await start(process.argv.slice(2));
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href)
+  await start(process.argv.slice(2));
