@@ -178,6 +178,11 @@ export class Workplace {
     await this.#places.goTo(place);
   }
 
+  /** The day here, YYYY-MM-DD. */
+  get today(): string {
+    return isoDay(this.#world.now(), this.#world.zone());
+  }
+
   get now(): () => string {
     return this.#world.now;
   }

@@ -1,5 +1,6 @@
 import { capital } from "./capital.ts";
 import { withFigures } from "./figures.ts";
+import { visible } from "./harmless.ts";
 
 /** A sentence: first letter large, full stop unless it ends in a mark of its own. */
 export function sentence(text: string): string {
@@ -17,9 +18,10 @@ const SPELLED = [
   ["B T U", "BTU"],
 ] as const;
 
-/** Spoken words as they are shown: letters that are said one by one become a formula or unit again, numbers become figures. */
+/** Spoken words as they are shown: letters that are said one by one become a formula or unit again, numbers become
+ * figures; what would steer the text around it is shown as a sign. */
 export function shownText(spoken: string): string {
-  return withFigures(SPELLED.reduce((text, [said, shown]) => text.replaceAll(said, shown), spoken));
+  return withFigures(SPELLED.reduce((text, [said, shown]) => text.replaceAll(said, shown), visible(spoken)));
 }
 
 /** A formula is one word, though it is said letter by letter. */

@@ -6,6 +6,8 @@ import { leftUnproved } from "../judge/warnings/left-open.ts";
 import { dangersOf } from "../judge/warnings/list.ts";
 import type { Danger } from "../judge/warnings/rule.ts";
 import { capital } from "../measure/capital.ts";
+import type { ClosingCheck } from "../measure/firing.ts";
+import { harmless } from "../measure/harmless.ts";
 import { shownText } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
 
@@ -40,13 +42,13 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
       name: "Not understood",
       sentences: state.unsure
         .filter(({ settled }) => settled === null)
-        .map(({ said, unsure }) => `“${said}”: ${unsure.reason}.`),
+        .map(({ said, unsure }) => harmless(`“${said}”: ${unsure.reason}.`)),
     },
     { kind: "thing", name: "Not proved", sentences: notProved(s, standing).map(shownText) },
     {
       kind: "thing",
       name: "Not closed",
-      sentences: openChecks(s).map((check) => `${capital(CHECK_TO_DO[check])}.`),
+      sentences: gasFirst(openChecks(s)).map((check) => `${capital(CHECK_TO_DO[check])}.`),
     },
   ];
   return parts.filter(({ sentences }) => sentences.length > 0).map(shortened);
@@ -83,8 +85,13 @@ function lastOfEach(warnings: readonly Warning[]): string[] {
   return [...new Map(warnings.map((each) => [topicOf(each), shownText(each.text)])).values()];
 }
 
-/** So many of one kind are told; all of them are among what was said. */
-const MOST = 6;
+/** What is not closed, the check for leaking gas before all else. */
+function gasFirst(checks: readonly ClosingCheck[]): ClosingCheck[] {
+  return [...checks].sort((a, b) => Number(b === "leak-check") - Number(a === "leak-check"));
+}
+
+/** So many of one kind are told: more than a visit has that went well enough; all of them are among what was said. */
+const MOST = 60;
 
 function shortened({ kind, name, sentences }: Whole): OpenPart {
   const count = sentences.length;

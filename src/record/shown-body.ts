@@ -1,3 +1,4 @@
+import { harmless } from "../measure/harmless.ts";
 import { quantityOf } from "../measure/quantity.ts";
 import { shownValue } from "../measure/show.ts";
 import type { Adjustment, ItemBody, Reading } from "../visit/entry.ts";
@@ -13,7 +14,7 @@ export function shownBody(body: ItemBody): string {
     case "adjustment":
       return adjustment(body);
     case "note":
-      return `Note: ${body.text}`;
+      return `Note: ${harmless(body.text)}`;
     case "check":
       return `${CHECK_NAMES[body.item]}: ${body.done ? "done" : "not done"}`;
     case "mark":

@@ -42,6 +42,10 @@ export interface TraceDrawing {
   readonly shapes: readonly Shape[];
 }
 
+/** The box that a trace on paper is drawn in: a third larger than it is printed, so that its letters are as small as the others. */
+export const PAPER_WIDTH = 820;
+export const PAPER_PANEL = 92;
+
 /** What the signs of the drawing say. */
 export const TRACE_LEGEND =
   "● high fire, ○ low fire, × read too early; shaded: inside the limits of high fire, between dashes: of low fire. Turns: H, L the high- and low-fire screw, ↻ clockwise, ↺ counterclockwise.";

@@ -1,5 +1,6 @@
 import type { Stage, Verdict } from "../judge/judgement.ts";
 import type { Check, Firing, Fuel } from "../measure/firing.ts";
+import { harmless } from "../measure/harmless.ts";
 import { shownNumber } from "../measure/show.ts";
 import { zoneFormats } from "../measure/zone.ts";
 import type { Sheet } from "../visit/sheet.ts";
@@ -13,7 +14,9 @@ export const FUEL_NAMES: Readonly<Record<Fuel, string>> = {
 export function sourceOf({ source }: Sheet): string {
   const edition = source.edition && `, edition ${source.edition}`;
   const page = source.page && `, page ${source.page}`;
-  return `From: ${source.document}${edition}${page}. Entered by ${source.enteredBy} on ${shownDay(source.enteredOn)}.`;
+  return harmless(
+    `From: ${source.document}${edition}${page}. Entered by ${source.enteredBy} on ${shownDay(source.enteredOn)}.`,
+  );
 }
 
 export const CHECK_NAMES: Readonly<Record<Check, string>> = {

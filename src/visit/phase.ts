@@ -11,10 +11,16 @@ const MOVED_BY_SCREWS: ReadonlySet<QuantityId> = new Set([
   "flame-current",
 ]);
 
+/** Whether a turn of a screw can move it. */
+export function isMovedByScrews(quantity: QuantityId): boolean {
+  return MOVED_BY_SCREWS.has(quantity);
+}
+
 /**
- * Sorts readings into as found, trial and as left, per quantity, firing and condition. As found is before the first
- * adjustment of either screw (each moves both firings) or before the mark "as found"; as left is the last one after
- * the last adjustment, or before the mark "as left" where nothing was turned after that.
+ * Sorts readings into as found, trial and as left, per quantity, firing and condition. What a screw can move was found as
+ * the last one before the first adjustment of either screw (each moves both firings) or before the mark "as found" has
+ * it, and left as the last one after the last adjustment has it. What no screw moves was found as it was read first, and
+ * left as it was read last. Nothing after the mark "as left" is as left, where nothing was turned after that.
  */
 export function phasesOf({
   readings,
@@ -30,10 +36,12 @@ export function phasesOf({
   return groups(readings).map((group) => {
     const [first] = group;
     const { quantity, firing, condition } = first.reading;
-    const moved = MOVED_BY_SCREWS.has(quantity);
-    const asFound = group.filter((r) => !moved || r.seq < firstTouch || r.seq < foundMark);
+    const moved = isMovedByScrews(quantity);
+    const untouched = group.filter((r) => r.seq < firstTouch || r.seq < foundMark);
+    const found = untouched.findLast(({ seq }) => seq < leftUntil) ?? untouched.at(-1) ?? null;
+    const asFound = moved ? found : first;
     const asLeft = group.findLast((r) => r.seq < leftUntil && (!moved || r.seq > lastTouch)) ?? null;
-    const trials = group.filter((r) => r !== asLeft && !asFound.includes(r));
+    const trials = group.filter((r) => r !== asLeft && r !== asFound);
     return { quantity, firing, condition, asFound, trials, asLeft };
   });
 }

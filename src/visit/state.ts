@@ -63,9 +63,9 @@ export interface PhaseRow {
   readonly quantity: QuantityId;
   readonly firing: Firing | null;
   readonly condition: Condition | null;
-  /** All that were taken before the first adjustment, oldest first. */
-  readonly asFound: readonly StandingReading[];
-  /** Taken after the first adjustment, and not what stands at the end. */
+  /** What stood before the first adjustment; null where nothing that could move with it was read before that. */
+  readonly asFound: StandingReading | null;
+  /** All that are neither as found nor as left, oldest first: those before what was found too. */
   readonly trials: readonly StandingReading[];
   /** What stands at the end; null where nothing was read after the last adjustment that could move it. */
   readonly asLeft: StandingReading | null;

@@ -131,15 +131,90 @@ test.each(["A4", "Letter"] as const)(
     withApp({}, async (app) => {
       await app.bringIn("visit.json", exportVisit(reviewVisit()));
       await openRecord(app);
+      expect(await app.page.title()).toBe("Otterfold mill, boiler room: visit record");
       const names = await app.texts(".record-section > h2");
       const file = await readPdf(new Uint8Array(await app.page.pdf({ format })));
       expect(file.pages.length).toBeLessThanOrEqual(2);
       const text = allText(file).toLowerCase();
       for (const name of names) expect(text).toContain(name.toLowerCase());
       expect(text).not.toContain("save as pdf");
-      for (const page of file.pages) expect(colour(page)).toBeLessThan(3);
+      expect(file.title).toBe("Otterfold mill, boiler room: visit record");
+      file.pages.forEach((page, i) => {
+        expect(colour(page)).toBeLessThan(3);
+        expect(page.text).toContain("Otterfold mill");
+        expect(page.text).toContain(`Page ${i + 1} of ${file.pages.length}`);
+      });
+      await button(app, "To the start").click();
+      await expect.poll(() => app.page.title()).toBe("Burnerside");
     }),
 );
+
+test("printed from a phone the trace is as wide as the paper", () =>
+  withApp({}, async (app) => {
+    await app.page.setViewportSize({ width: 390, height: 844 });
+    await app.bringIn("visit.json", exportVisit(reviewVisit()));
+    await openRecord(app);
+    await app.page.emulateMedia({ media: "print" });
+    const shown = app.page.locator(".trace svg:visible");
+    expect(await shown.count()).toBe(1);
+    expect(await shown.getAttribute("viewBox")).toMatch(/^0 0 820 /);
+  }));
+
+test("what would turn the text around it is a visible sign on every screen that shows it", () =>
+  withApp({}, async (app) => {
+    const visit = reviewVisit();
+    const hostile = {
+      ...visit,
+      head: { ...visit.head, title: "down\u202Egpj.exe" },
+      entries: visit.entries.map((entry) => ({
+        ...entry,
+        phrase: entry.phrase && `${entry.phrase} \u202Eabc`,
+        said: entry.said && `${entry.said} \u202Eabc`,
+        body: entry.body.kind === "note" ? { ...entry.body, text: "siphon \u202Enaelc" } : entry.body,
+      })),
+    };
+    await app.bringIn("visit.json", exportVisit(hostile));
+    const looked: string[] = [];
+    const look = async (name: string) => {
+      looked.push(name);
+      const text = await app.page.evaluate(() => `${document.body.textContent}${document.title}`);
+      expect([name, text.includes("down□gpj.exe"), text.includes("\u202E")]).toEqual([name, true, false]);
+    };
+    await button(app, /^Go on: /)
+      .first()
+      .waitFor();
+    await look("start");
+    await openRecord(app);
+    await look("record");
+    await button(app, "Look it over").click();
+    await app.page.getByText("“", { exact: false }).first().waitFor();
+    await look("afterwards");
+    await button(app, "Go on at the boiler").click();
+    await app.page.locator(".log .line").first().waitFor();
+    await look("boiler");
+    expect(looked).toHaveLength(4);
+  }));
+
+test("a calibration after the day of the visit is told where it is typed, and what it was stands in the record", () =>
+  withApp({}, async (app) => {
+    await app.bringIn("visit.json", exportVisit(reviewVisit()));
+    await button(app, /^Look it over: /)
+      .first()
+      .click();
+    const field = app.page.getByLabel("Calibrated on");
+    await field.fill("2020-01-15");
+    expect(await app.page.getByText(/check the date/).count()).toBe(0);
+    await button(app, "Keep these details").click();
+    await app.page.getByText("As kept.").waitFor();
+    await app.page.getByLabel("Calibrated on").fill("2027-03-01");
+    await app.page.getByText(/^After \d+ \w+ 2026: check the date\.$/).waitFor();
+    await button(app, "Keep these details").click();
+    await app.page.getByText("As kept.").waitFor();
+    await button(app, "Visit record").click();
+    await app.page.locator(".record-plate").waitFor();
+    expect(await section(app, "changed")).toContain("Calibrated on 15 Jan 2020, now 1 Mar 2027");
+    expect(app.errors).toEqual([]);
+  }));
 
 describe("the platform's share sheet", () => {
   test("is offered where there is one, with the file", () =>

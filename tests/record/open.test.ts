@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { warnedIn } from "../../src/judge/raised.ts";
+import { CLOSING_CHECKS } from "../../src/measure/firing.ts";
 import { atEnd, openCount, openInShort, stillOpen } from "../../src/record/open.ts";
 import { phaseLines } from "../../src/record/phases.ts";
 import { byHand, mend, type OfPlace } from "../support/by-hand.ts";
@@ -18,7 +19,7 @@ describe("what is still open", () => {
     const { visit, state } = byHand(phrases, done, { sheet: sheet({ closing: ["panel", "leak-check"] }) });
     return stillOpen(state, warnedIn(visit), time(4000)).map(({ name, sentences }) => [name, ...sentences]);
   };
-  const closed = ["Not closed", "Put the panel on.", "Check for gas leaks."];
+  const closed = ["Not closed", "Check for gas leaks.", "Put the panel on."];
   test("all, at first", () =>
     expect(open([])).toEqual([["Not proved", "High fire was not read.", "Low fire was not read."], closed]));
   test("what was proved is not", () => expect(open(PROVED)).toEqual([closed]));
@@ -34,8 +35,13 @@ describe("what is still open", () => {
       const said = Array.from({ length: times }, (_, i) => [`CO2 ninety two percent`, `note ${i}`]).flat();
       return open([...PROVED, ...said])[0]?.slice(1);
     };
-    expect(many(6)).toHaveLength(6);
-    expect(many(7)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+    expect(many(60)).toHaveLength(60);
+    expect(many(61)?.slice(-2)).toEqual([expect.stringMatching(/^“CO2/), "And 2 more."]);
+  });
+  test("of a sheet that wants every check all are told, the leak check first", () => {
+    const { state, visit } = byHand([], [], { sheet: sheet({ closing: [...CLOSING_CHECKS] }) });
+    const part = stillOpen(state, warnedIn(visit), time(0)).find(({ name }) => name === "Not closed");
+    expect([part?.count, part?.sentences.length, part?.sentences[0]]).toEqual([7, 7, "Check for gas leaks."]);
   });
   test.each([
     [[]],
@@ -96,14 +102,13 @@ test.each<[finished: boolean, things: number, warnings: number, said: string]>([
 describe("as found beside as left", () => {
   const lines = (phrases: string[], done: OfPlace[] = []) =>
     phaseLines(byHand(phrases, done).state, time(4000)).map(({ name, limit, found, left }) => {
-      const shown = (of: typeof found) =>
-        of ? `${of.value} ${of.verdict ?? "-"} ${of.note}`.trim() : "not read";
+      const shown = (of: typeof found) => (of ? `${of.value} ${of.verdict ?? "-"} ${of.note}`.trim() : "-");
       return `${name}: ${shown(found)}, ${shown(left)}, ${limit || "-"}`;
     });
   test("nothing read, nothing shown", () => expect(lines(["high fire"])).toEqual([]));
   test("the last before a turn, and what stands at the end, each with its verdict", () =>
     expect(lines(["high fire CO2 8.3, CO 40", "CO2 8.4", "half in", "CO2 9.1"])).toEqual([
-      "CO2, high fire: 8.4 % fail, 9.1 % pass, 8.7 to 9.7 %",
+      "CO2, high fire: 8.4 % fail 8.3 % out of limits before it, 9.1 % pass, 8.7 to 9.7 %",
       "CO, high fire: 40 ppm pass, 40 ppm pass before the last turn, up to 175 ppm",
     ]));
   test("high fire left out of limits before low fire was turned is shown as left, and said to be from before", () =>
@@ -111,6 +116,21 @@ describe("as found beside as left", () => {
       "CO2, high fire: 8.3 % fail, 8.3 % fail before the last turn, 8.7 to 9.7 %",
       "CO2, low fire: 8.2 % -, 9 % -, -",
     ]));
+  test("what was read of low fire after the high-fire screw was turned was not found", () =>
+    expect(lines(["high fire CO2 8.3", "half in", "low fire CO2 8.3", "quarter in", "CO2 9"])[1]).toBe(
+      "CO2, low fire: -, 9 % -, -",
+    ));
+  test.each([
+    ["none above", "12, 5", "12 ppm -, 5 ppm -"],
+    ["the last is the highest", "12, 5, 80", "12 ppm -, 80 ppm -"],
+    ["the first is", "80, 12, 5", "80 ppm -, 5 ppm -"],
+    ["one in between is", "12, 80, 30, 5", "12 ppm -, 5 ppm - highest 80 ppm at 08:03:20"],
+    ["the same twice: the first time", "12, 80, 80, 5", "12 ppm -, 5 ppm - highest 80 ppm at 08:03:20"],
+  ])("room CO was found as read first and left as read last; %s", (_, ppm, shown) =>
+    expect(lines(ppm.split(", ").map((each) => `room CO ${each}`))).toEqual([
+      `Room CO: ${shown}, warned from 9 ppm`,
+    ]),
+  );
   test("room CO is limited by no sheet, and says from where on it is warned of", () =>
     expect(lines(["room CO 3"])).toEqual(["Room CO: 3 ppm -, 3 ppm -, warned from 9 ppm"]));
   test("gas pressure first, with its condition in the name", () =>

@@ -138,8 +138,8 @@ describe("struck by mistake", () => {
   test("a turn put back is a turn again for all that was read after it", () => {
     const said = ["high fire CO2 8.4", "half in", "CO2 8.8"];
     const phase = (...done: OfPlace[]) => phasesOf(byHand(said, done).state)[0];
-    expect(phase(kind("strike", 1))?.asFound).toHaveLength(2);
-    expect(phase(kind("strike", 1), kind("put-back", 1))?.asFound).toHaveLength(1);
+    expect(phase(kind("strike", 1))?.asFound?.reading.value).toBe(8.8);
+    expect(phase(kind("strike", 1), kind("put-back", 1))?.asFound?.reading.value).toBe(8.4);
   });
   test("confirmed, nothing has another history", () => {
     const { state, visit } = byHand(["CO2 9.2"], [kind("confirm", 0)]);
@@ -177,7 +177,7 @@ describe("what was not understood counts, told later, at its own time and place"
   });
   test("as found is what was read before the turn, however late it is told", () => {
     const [row] = phasesOf(byHand(work, [mend(1, "9.2")]).state);
-    expect(row?.asFound.map(({ reading }) => reading.value)).toEqual([9.2]);
+    expect(row?.asFound?.reading.value).toBe(9.2);
     expect(row?.asLeft?.reading.value).toBe(8.8);
   });
   test("a reading that came too early did so then", () => {

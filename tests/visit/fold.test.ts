@@ -71,7 +71,7 @@ describe("as found, trial, as left", () => {
     const row = phasesOf(stateOf(...script)).find((p) => p.quantity === "co2" && p.firing === "high");
     const values = (list: readonly { reading: { value: number } }[] = []) =>
       list.map((r) => r.reading.value).join(" ");
-    return `${values(row?.asFound)}/${values(row?.trials)}/${row?.asLeft?.reading.value ?? "-"}`;
+    return `${row?.asFound?.reading.value ?? "-"}/${values(row?.trials)}/${row?.asLeft?.reading.value ?? "-"}`;
   };
   const cases: [string, Said[], string][] = [
     ["nothing turned: found is left", [[0, high, co2(8.4)]], "8.4//8.4"],
@@ -82,7 +82,7 @@ describe("as found, trial, as left", () => {
         [9, co2(8.5)],
         [20, turn(1)],
       ],
-      "8.4 8.5//-",
+      "8.5/8.4/-",
     ],
     [
       "one turn",
@@ -138,7 +138,7 @@ describe("as found, trial, as left", () => {
         [1, command("mark-as-left")],
         [9, co2(5)],
       ],
-      "9 5//9",
+      "9/5/9",
     ],
     [
       "mark as left, then turned: it no longer holds",
@@ -153,9 +153,26 @@ describe("as found, trial, as left", () => {
   ];
   it.each(cases)("%s", (_name, script, expected) => expect(phases(...script)).toBe(expected));
 
-  it("a turn does not touch the room's reading", () => {
-    const row = phasesOf(stateOf([0, high, room(3)], [9, turn(1)])).find((p) => p.quantity === "co-ambient");
-    expect(row?.asLeft?.reading.value).toBe(3);
+  it("a turn does not touch the room's reading: found as read first, left as read last", () => {
+    const script: Said[] = [
+      [0, high, room(12)],
+      [9, turn(1)],
+      [20, room(80)],
+      [30, room(5)],
+    ];
+    const row = phasesOf(stateOf(...script)).find((p) => p.quantity === "co-ambient");
+    const values = [row?.asFound, ...(row?.trials ?? []), row?.asLeft].map((r) => r?.reading.value);
+    expect(values).toEqual([12, 80, 5]);
+  });
+  it("low fire read after the high-fire screw was turned is not as found", () => {
+    const script: Said[] = [
+      [0, high, co2(8.4)],
+      [9, turn(1)],
+      [20, low, co2(8.3, "low")],
+      [30, turn(0.1)],
+    ];
+    const row = phasesOf(stateOf(...script)).find((p) => p.firing === "low");
+    expect([row?.asFound, row?.trials.length, row?.asLeft]).toEqual([null, 1, null]);
   });
 });
 

@@ -1,5 +1,6 @@
 import { NUMBER_WORD } from "../../answer/said-twice.ts";
 import type { Verdict } from "../../judge/judgement.ts";
+import { visible } from "../../measure/harmless.ts";
 import { secondsBetween } from "../../measure/instant.ts";
 import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
 import { firingName } from "../../record/wording.ts";
@@ -77,7 +78,7 @@ export function needsOf(visit: Visit, state: VisitState, known: Known): Readonly
 }
 
 function ofUnsure({ settled, unsure }: UnsureThing): Need[] {
-  return settled ? [] : [{ code: "unsure", text: `Not understood: ${unsure.reason}.` }];
+  return settled ? [] : [{ code: "unsure", text: `Not understood: ${visible(unsure.reason)}.` }];
 }
 
 interface Around extends Known {

@@ -1,3 +1,4 @@
+import { visible } from "../../measure/harmless.ts";
 import type { Task } from "../../visit/task.ts";
 
 /** What a stretch of a note's words was taken for. */
@@ -22,7 +23,7 @@ export function noteWords(text: string, tasks: readonly Task[]): NoteWords[] {
   let start = 0;
   for (let end = 1; end <= text.length; end++) {
     if (end < text.length && ofLetter[end] === ofLetter[start]) continue;
-    words.push({ text: text.slice(start, end), from: ofLetter[start] ?? null });
+    words.push({ text: visible(text.slice(start, end)), from: ofLetter[start] ?? null });
     start = end;
   }
   return words;

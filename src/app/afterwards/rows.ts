@@ -1,5 +1,6 @@
 import type { Verdict } from "../../judge/judgement.ts";
 import type { Engine } from "../../meaning/heard.ts";
+import { visible } from "../../measure/harmless.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownNumber } from "../../measure/show.ts";
 import { shownUnit } from "../../measure/unit.ts";
@@ -147,7 +148,7 @@ function others(picks: readonly Pick[], item: LoggedItem | undefined): readonly 
 function wordsOf(id: string, { entry, item }: Shown): string {
   const now = item(id);
   if (now) return shownBody(now.body);
-  return `“${entry(id)?.said ?? ""}”`;
+  return `“${visible(entry(id)?.said ?? "")}”`;
 }
 
 function fateOf(body: ItemBody | null, item: LoggedItem | undefined): Fate {

@@ -25,7 +25,7 @@ export const ACTION_NAMES: Readonly<Record<TaskAction, string>> = {
   return: "Come back",
   tell: "Tell or ask",
   quote: "Quote a price",
-  other: "Something else",
+  other: "Other",
 };
 
 export const ROLE_NAMES: Readonly<Record<Role, string>> = {
@@ -42,7 +42,8 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   authority: "Authority",
 };
 
-export const NEW_TASK: TaskDraft = { action: "return", thing: "", day: "", who: "", done: false };
+/** Nothing is chosen yet: an action is to be named. */
+export const NEW_TASK: TaskDraft = { action: "", thing: "", day: "", who: "", done: false };
 
 export function draftOf({ action, thing, due, who, done }: Task): TaskDraft {
   return {

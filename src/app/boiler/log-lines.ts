@@ -1,3 +1,4 @@
+import { visible } from "../../measure/harmless.ts";
 import { quantityOf } from "../../measure/quantity.ts";
 import { shownBody } from "../../record/shown-body.ts";
 import { clockTime } from "../../record/wording.ts";
@@ -11,7 +12,7 @@ export interface LogLine {
   readonly id: string;
   /** Time of day at the place of the visit. */
   readonly time: string;
-  /** The words it came from, exactly as heard. */
+  /** The words it came from, as heard. */
   readonly said: string;
   readonly understood: string;
   /** What was not said but carried over or filled in, by name. */
@@ -38,7 +39,7 @@ export function logLiner(visit: Visit, clips: ReadonlySet<number>): (entry: Entr
   return (entry) => ({
     id: entry.id,
     time: clockTime(entry.at, visit.head.zone),
-    said: entry.said || entry.phrase,
+    said: visible(entry.said || entry.phrase),
     understood: understood(entry, byId),
     assumed: assumed(entry),
     struck: struck(entry, items),
@@ -87,11 +88,11 @@ function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
       return `${isUnsure ? "It was" : "Mended to"} ${shownBody(body.with)}`;
     }
     case "unsure":
-      return `Not logged: ${body.unsure.reason}`;
+      return `Not logged: ${visible(body.unsure.reason)}`;
     case "answer":
       return body.accepted ? "Yes to the question" : "No to the question";
     case "reviewed":
-      return `Looks right: ${body.by}`;
+      return `Looks right: ${visible(body.by)}`;
     case "details":
       return "Details of the record";
     case "tasks":

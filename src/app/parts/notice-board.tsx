@@ -1,3 +1,4 @@
+import { visible } from "../../measure/harmless.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** What just happened or went wrong, a sentence a line. */
@@ -8,7 +9,7 @@ export function NoticeBoard({ workplace }: { readonly workplace: Workplace }) {
     <div class={`notice notice-${notice.kind}`} role={notice.kind === "problem" ? "alert" : "status"}>
       <ul>
         {notice.sentences.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>{visible(sentence)}</li>
         ))}
       </ul>
       <button

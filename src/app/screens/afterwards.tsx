@@ -1,4 +1,6 @@
 import { useMemo } from "preact/hooks";
+import { harmless } from "../../measure/harmless.ts";
+import { isoDay } from "../../measure/zone.ts";
 import { openInShort, stillOpen } from "../../record/open.ts";
 import { phaseLines } from "../../record/phases.ts";
 import { dayTime, FUEL_NAMES } from "../../record/wording.ts";
@@ -16,6 +18,7 @@ import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Trace } from "../parts/boiler/trace.tsx";
 import { ExportButton, ExportPart } from "../parts/exports/export-part.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
+import { usePageTitle } from "../parts/page-title.ts";
 import { titleOf } from "../start/visit-title.ts";
 import type { Workplace } from "../workplace.ts";
 
@@ -40,6 +43,7 @@ const ROW_HEIGHT = 190;
 
 function Opened({ workplace, session }: OpenedProps) {
   const { head } = session.visit.value;
+  usePageTitle(`${titleOf(head)}: looked over afterwards`);
   // Each on its own: of a long visit all of them together would hold up what is tapped.
   const parts = useMemo(
     () => (
@@ -57,7 +61,7 @@ function Opened({ workplace, session }: OpenedProps) {
         <h1>{titleOf(head)}</h1>
         <p>
           Looked over afterwards: {dayTime(head.startedAt, head.zone)}, {FUEL_NAMES[head.fuel].toLowerCase()}
-          {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing was judged"}
+          {head.sheet ? head.title && `, ${harmless(head.sheet.title)}` : ", no sheet: nothing was judged"}
         </p>
       </header>
       <HeldPhrases session={session} />
@@ -126,7 +130,12 @@ function Said({ workplace, session }: OpenedProps) {
           )}
         />
       </section>
-      <ForTheRecord key={JSON.stringify(state.details)} workplace={workplace} details={state.details} />
+      <ForTheRecord
+        key={JSON.stringify(state.details)}
+        workplace={workplace}
+        details={state.details}
+        day={isoDay(visit.head.startedAt, visit.head.zone)}
+      />
       <section class="review" aria-label="Looks right">
         <h2>Looks right</h2>
         <LooksRight workplace={workplace} visit={visit} state={state} needs={look.length} open={open} />

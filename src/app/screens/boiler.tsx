@@ -1,5 +1,6 @@
 import { useComputed } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
+import { harmless } from "../../measure/harmless.ts";
 import { shownText } from "../../measure/text.ts";
 import { FUEL_NAMES } from "../../record/wording.ts";
 import { sizeOf } from "../boiler/face.ts";
@@ -20,6 +21,7 @@ import { Trace } from "../parts/boiler/trace.tsx";
 import { WarningStrip } from "../parts/boiler/warning-strip.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
+import { usePageTitle } from "../parts/page-title.ts";
 import { titleOf } from "../start/visit-title.ts";
 import type { Workplace } from "../workplace.ts";
 
@@ -37,6 +39,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const state = session.state.value;
   const warned = session.warned.value;
   const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
+  usePageTitle(titleOf(head));
   // Nothing stands above what can kill.
   const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
 
@@ -63,7 +66,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           <h1>{titleOf(head)}</h1>
           <p>
             {FUEL_NAMES[head.fuel]}
-            {head.sheet ? head.title && `, ${head.sheet.title}` : ", no sheet: nothing is judged"}
+            {head.sheet ? head.title && `, ${harmless(head.sheet.title)}` : ", no sheet: nothing is judged"}
           </p>
         </header>
         <div class="seen">

@@ -3,6 +3,7 @@ import { printPage } from "../../device/print.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { focusHeading } from "../parts/focus-heading.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
+import { usePageTitle } from "../parts/page-title.ts";
 import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
 
@@ -25,6 +26,7 @@ export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
 function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
   const { records } = workplace;
   const busy = records.busy.value;
+  usePageTitle(`${report.name}: ${report.heading.toLowerCase()}`);
   // It comes a moment after its screen.
   useLayoutEffect(() => {
     if (document.activeElement === document.body) focusHeading();

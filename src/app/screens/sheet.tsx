@@ -1,6 +1,7 @@
 import { useComputed, useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { Firing, Fuel } from "../../measure/firing.ts";
+import { harmless } from "../../measure/harmless.ts";
 import { FUEL_NAMES } from "../../record/wording.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Question } from "../parts/question.tsx";
@@ -51,7 +52,7 @@ function ReadOnly({ workplace, id }: { readonly workplace: Workplace; readonly i
   return (
     <>
       <header class="sheet-head">
-        <h1>{sheet ? sheet.title : "No such limits sheet"}</h1>
+        <h1>{sheet ? harmless(sheet.title) : "No such limits sheet"}</h1>
         {sheet ? (
           <p class="demo-mark">Invented demo: not for real appliances. It cannot be edited; a copy can.</p>
         ) : (

@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { harmless } from "../../measure/harmless.ts";
 import { sourceOf } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
@@ -92,6 +93,7 @@ export function Sheets({ workplace }: { readonly workplace: Workplace }) {
 function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonly sheet: Sheet }) {
   const { sheets } = workplace;
   const asking = useSignal(false);
+  const title = harmless(sheet.title);
   const isDemo = sheets.isDemo(sheet);
   const unsaved = sheets.unsaved.value.some(({ key }) => key === sheet.id);
   const edit = () => workplace.goTo({ kind: "sheet", id: sheet.id });
@@ -99,7 +101,7 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
   return (
     <li>
       <div>
-        <strong>{sheet.title}</strong>
+        <strong>{title}</strong>
         <span>
           {fuelWords(sheet)}
           {unsaved && "; changed, and not saved yet"}
@@ -107,24 +109,20 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
         {!isDemo && <span>{sourceOf(sheet)}</span>}
       </div>
       <div class="row-buttons">
-        <button
-          type="button"
-          aria-label={`${isDemo ? "Read" : "Edit"} ${sheet.title}`}
-          onClick={() => void edit()}
-        >
+        <button type="button" aria-label={`${isDemo ? "Read" : "Edit"} ${title}`} onClick={() => void edit()}>
           {isDemo ? "Read" : "Edit"}
         </button>
-        <button type="button" aria-label={`Copy ${sheet.title}`} onClick={() => void copy()}>
+        <button type="button" aria-label={`Copy ${title}`} onClick={() => void copy()}>
           Copy
         </button>
-        <button type="button" aria-label={`Export ${sheet.title}`} onClick={() => void sheets.export(sheet)}>
+        <button type="button" aria-label={`Export ${title}`} onClick={() => void sheets.export(sheet)}>
           Export
         </button>
         {!isDemo && (
           <button
             type="button"
             class="plain"
-            aria-label={`Delete ${sheet.title}`}
+            aria-label={`Delete ${title}`}
             onClick={() => {
               asking.value = true;
             }}
@@ -135,7 +133,7 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
       </div>
       {asking.value && (
         <Question
-          label={`Delete ${sheet.title}`}
+          label={`Delete ${title}`}
           onNo={() => {
             asking.value = false;
           }}
@@ -145,8 +143,8 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
             void sheets.remove(sheet).then(() => document.getElementById("own-heading")?.focus());
           }}
         >
-          Delete “{sheet.title}” from this device for good? Visits that started with it keep their own copy
-          and stay as they are.
+          Delete “{title}” from this device for good? Visits that started with it keep their own copy and stay
+          as they are.
         </Question>
       )}
     </li>

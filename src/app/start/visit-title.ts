@@ -1,8 +1,9 @@
+import { harmless } from "../../measure/harmless.ts";
 import type { VisitHead } from "../../visit/visit.ts";
 
 /** A visit's name in lists. */
 export function titleOf(head: VisitHead): string {
-  return head.title || head.sheet?.title || "Visit without a sheet";
+  return harmless(head.title || head.sheet?.title || "Visit without a sheet");
 }
 
 /** How much of a title goes into a file's name. */

@@ -117,8 +117,8 @@ function limitColumns(limit: Limit | null): Pick<ReadingTable, "limit_min" | "li
 function phaseById(state: VisitState): Map<string, ReadingTable["phase"]> {
   const phases = new Map<string, ReadingTable["phase"]>();
   for (const { asFound, trials, asLeft } of phasesOf(state)) {
-    for (const { id } of asFound) phases.set(id, "as-found");
     for (const { id } of trials) phases.set(id, "trial");
+    if (asFound) phases.set(asFound.id, "as-found");
     if (asLeft) phases.set(asLeft.id, "as-left");
   }
   return phases;

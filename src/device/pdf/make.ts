@@ -24,9 +24,14 @@ const LAYOUTS: Readonly<Record<TableLook, CustomTableLayout>> = {
   heading: { ...bare, hLineWidth: (row) => (row === 1 ? 0.9 : 0), paddingBottom: () => 0.5 },
   ruled: {
     ...bare,
-    hLineWidth: (row, { table: { headerRows = 0 } }) => (row === 0 ? 0 : row === headerRows ? 0.5 : 0.25),
-    hLineColor: (row, { table: { headerRows = 0 } }) => (row === headerRows ? "#000000" : "#777777"),
+    hLineWidth: (row, { table: { headerRows = 0 } }) => {
+      if (row === 0) return 0;
+      if (row > headerRows) return 0.25;
+      return row === headerRows ? 0.5 : 0.9;
+    },
+    hLineColor: (row, { table: { headerRows = 0 } }) => (row > headerRows ? "#777777" : "#000000"),
   },
+  signatures: { ...bare, hLineWidth: (row) => (row === 0 ? 0 : 0.5), paddingRight: () => 20 },
 };
 
 /** A copy, for the library writes into what it is given; its types know no read-only lists. */

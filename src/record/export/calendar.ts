@@ -2,9 +2,10 @@ import { generateIcsCalendar, type IcsEvent, type IcsTodo } from "ts-ics";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { followUpKey } from "../office/follow-ups.ts";
+import { taskInShort } from "../task-words.ts";
 import { type DoneMarks, NONE_DONE } from "./done-marks.ts";
 import { foldLines } from "./fold-lines.ts";
-import { type FollowUp, followUpsOf, taskInShort } from "./follow-up.ts";
+import { type FollowUp, followUpsOf } from "./follow-up.ts";
 import { localTime, utcTime } from "./local-time.ts";
 import { printable } from "./text.ts";
 

@@ -4,6 +4,7 @@ import { ROLES, TASK_ACTIONS, type Task } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { type NoteRecord, notesOf } from "../notes/notes.ts";
 import { followUpKey } from "../office/follow-ups.ts";
+import { taskInShort } from "../task-words.ts";
 import type { DoneMark, DoneMarks } from "./done-marks.ts";
 import { IDENTITY } from "./identity.ts";
 import { localTime, utcTime } from "./local-time.ts";
@@ -93,6 +94,14 @@ const NOTED: readonly Column<NoteRow>[] = [
     datatype: "string",
     oneOf: TASK_ACTIONS,
     of: ({ task }) => task?.action.value ?? null,
+  },
+  {
+    name: "task_words",
+    title: "Task in words",
+    description:
+      "The task in a few words, as the record and the calendar have it: the note's own verb where it has one.",
+    datatype: "string",
+    of: ({ note, task }) => task && taskInShort(task, note.text),
   },
   {
     name: "thing",

@@ -25,7 +25,7 @@ function* rowsOf(visit: Visit): Iterable<ReadingRow> {
   const s = situationOf(state, [], endedAt(visit));
   const verdicts = new Map(state.readings.map((r) => [r.id, verdictOf(s, r)]));
   const phases = phasesOf(state);
-  const found = new Set(phases.flatMap(({ asFound }) => asFound.map(({ id }) => id)));
+  const found = new Set(phases.flatMap(({ asFound }) => asFound?.id ?? []));
   const left = new Set(phases.flatMap(({ asLeft }) => asLeft?.id ?? []));
   for (const version of versionsOf(visit, "reading")) {
     const { id } = version.item;
@@ -62,7 +62,7 @@ const MEASURED: readonly Column<ReadingRow>[] = [
     name: "as_found",
     title: "As found",
     description:
-      "Whether it was read before anything was turned that could move it. Neither as found nor as left: a trial between. Empty where the reading does not stand.",
+      "Whether it is what was found: of what a screw can move the last one before a screw was turned, of all else the first. Neither as found nor as left: a trial, or one before it. Empty where the reading does not stand.",
     datatype: "boolean",
     of: ({ phase }) => phase?.asFound ?? null,
   },

@@ -5,6 +5,8 @@ export type VerbForm = "base" | "third" | "past" | "gerund";
 
 export interface ActionWord {
   readonly action: TaskAction;
+  /** The verb as it stands in the list: "top up". */
+  readonly base: string;
   /** All that the words may be: "put" is base and past. */
   readonly forms: ReadonlySet<VerbForm>;
   /** How many words it has: "come back" two. */
@@ -16,24 +18,24 @@ export interface ActionWord {
 /** Verbs by what they ask for. "*" marks those that are nouns or adjectives as well. Second word: a particle. */
 const VERBS: Readonly<Record<TaskAction, string>> = {
   replace: "replace, change*, swap, renew, change out, swap out, change over, put a new",
-  order: "order*, reorder, re-order, order up",
+  order: "order*, reorder, re-order, order up, get hold of",
   bring: "bring, bring back, bring along, fetch, collect, pick up, take along",
   clean:
     "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum, hoover, brush out, wipe, decoke",
   check:
-    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, measure*, monitor, keep an eye on, investigate, trace",
-  repair: "repair*, fix*, refix, re-fix, mend, reseal, re-seal, resolder, patch*, seal*, seal up",
+    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, measure*, monitor, keep an eye on, investigate, trace, repeat*, redo",
+  repair: "repair*, fix*, refix, re-fix, mend, reseal, re-seal, resolder, patch*, repack, rewire, re-wire",
   fit: "fit*, install, mount*, refit, add, put in, reinstall, put back",
   remove: "remove, take out, take off, take away, dispose of, strip out, cap off, disconnect",
   adjust:
     "adjust, readjust, tighten, tighten up, retighten, reset*, recalibrate, calibrate, rebalance, balance*, loosen, set*, turn down, turn up",
-  call: "call*, follow up with, call back, call up, ring*, ring back, phone*, telephone, give a ring, contact*",
+  call: "call*, chase, chase up, follow up with, call back, call up, ring*, ring back, phone*, telephone, give a ring, contact*",
   return:
     "return*, reschedule, rebook, come back, go back, revisit*, come again, come round, call in, pop back, be back, get back",
-  tell: "tell, inform, let, remind, advise, notify, warn, ask, email, write to, text*, message*",
+  tell: "tell, inform, let, remind, advise, notify, warn, ask, email, write to, text*, message*, report to, instruct",
   quote: "quote*, price up, price*, send a quote, send quote, give a quote, quote for",
   other:
-    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize",
+    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize, seal*, seal up, seal off, hand over, send, relag, regrease, top off",
 };
 
 /** Verbs whose past is not made with -ed. */
@@ -100,6 +102,7 @@ function table(): Map<string, ActionWord> {
         const forms = new Set([...(known?.forms ?? []), kind]);
         all.set(words, {
           action: known?.action ?? action,
+          base: known?.base ?? entry.replace("*", ""),
           forms,
           length: 1 + rest.length,
           isCommon: isCommon || (known?.isCommon ?? false),
@@ -111,6 +114,12 @@ function table(): Map<string, ActionWord> {
 }
 
 const LONGEST = Math.max(...[...ACTIONS.values()].map(({ length }) => length));
+
+/** The verb that words are a form of, "top up" of "Topped up"; null where they are none. */
+export function baseVerb(words: string): string | null {
+  if (words.toLowerCase() === "do") return "do";
+  return ACTIONS.get(words.toLowerCase().replaceAll(/\s+/g, " "))?.base ?? null;
+}
 
 /** The action that begins at a word, the longest; null where none does. `norm` gives the words from there, in lower case. */
 export function actionAt(norm: (ahead: number) => string | undefined): ActionWord | null {

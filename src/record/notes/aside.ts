@@ -1,5 +1,5 @@
-import { clauseEnd, type Found, isRole, normAt, type Scan, toDo, verbIn } from "./found.ts";
-import { thingAfter } from "./thing.ts";
+import { clauseEnd, type Found, isRole, normAt, type Scan, toDo, verbAt, verbIn } from "./found.ts";
+import { isPerson, type Thing, thingAfter } from "./thing.ts";
 import { IF, NEEDS, OTHERS, PAPERS, QUESTION, REPORTS } from "./vocabulary.ts";
 
 /** Words that are not to be taken in up to a place: what holds only perhaps, what somebody else says or wishes. */
@@ -47,12 +47,22 @@ export function asideAt(scan: Scan, place: number): Aside | null {
 export function quoteAsked(scan: Scan, place: number): Found | null {
   for (let at = place + 1; at < Math.min(scan.end, place + 6); at++) {
     if (!/^(?:quote|quotation|price|estimate|quoted)$/.test(normAt(scan, at))) continue;
-    const isFor = /^(?:for|on)$/.test(normAt(scan, at + 1));
-    const thing = isFor ? thingAfter(scan, at + 2, verbIn(scan)) : null;
+    const isFor = /^(?:for|on|of)$/.test(normAt(scan, at + 1));
+    const thing = isFor ? quotedAfter(scan, at + 2) : null;
     const who = isRole(scan, place - 1) ? place - 1 : null;
     return toDo("quote", at, at + 1, { thing, who, first: place - 1, last: thing?.end ?? at + 1 });
   }
   return null;
+}
+
+/** What a price is for: "a new pump", "replacing the boiler". */
+export function quotedAfter(scan: Scan, place: number): Thing | null {
+  const act = verbAt(scan, place);
+  if (!act?.forms.has("gerund")) return thingAfter(scan, place, verbIn(scan));
+  const thing = thingAfter(scan, place + act.length, verbIn(scan));
+  if (!thing) return null;
+  const isNamed = scan.words.slice(place, thing.start).some((_, at) => isPerson(scan, place + at));
+  return { ...thing, start: isNamed ? thing.start : place, isNew: false };
 }
 
 /** Whether a sentence asks instead of telling; dictated ones have no question mark. */

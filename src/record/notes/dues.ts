@@ -40,7 +40,7 @@ function shareOutings(s: Sentence, found: readonly Found[], dues: (When | null)[
 }
 
 const NEAR =
-  /^(?:on|by|before|for|at|in|the|a|and|please|it|them|again|due|until|till|from|around|about|early|late|first|thing|latest|then|to|have|we|i|will|need|needs|must|should|or|so|that|is|be)$/;
+  /^(?:on|by|before|for|at|in|the|a|and|please|it|them|again|due|until|till|from|around|about|early|late|first|thing|latest|then|to|have|we|i|will|need|needs|must|should|or|so|that|is|be|instead)$/;
 
 /** Whether nothing is said between two places that is of anything else. */
 function isNear(s: Sentence, from: number, to: number): boolean {

@@ -66,7 +66,9 @@ export function pastArticles(s: Sentence, place: number): number {
 
 /** Place of the role that stands at a place, behind its article: "the owner"; null where none does. */
 export function roleFrom(s: Sentence, place: number): number | null {
-  const at = pastArticles(s, place);
+  const first = pastArticles(s, place);
+  // "the managing agent".
+  const at = /^(?:managing|letting|estate|site|building)$/.test(normAt(s, first)) ? first + 1 : first;
   return roleOf(normAt(s, at)) === null ? null : at;
 }
 

@@ -118,6 +118,12 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
       )
         return to("to-do");
       if (before.norm === "sure") return to("to-do");
+      // "forgot to check the trap": it is still to be done, where we are who forgot.
+      if (before.norm === "forgot") {
+        const whose = words[from - 2];
+        const isOurs = from - 1 === where.start || words[from - 1]?.stop !== "" || WE.has(whose?.norm ?? "");
+        return isOurs || CONJUNCTIONS.has(whose?.norm ?? "") ? to("to-do") : NOTHING;
+      }
       if (NOT_BEFORE_TO.has(before.norm) || before.tags.has("Adjective") || before.tags.has("Adverb"))
         return NOTHING;
       if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;

@@ -1,7 +1,7 @@
 import { normAt, type Scan, verbIn } from "./found.ts";
 import { hasVerb, nameAfter, type Thing, thingAfter } from "./thing.ts";
 import { isOfTrade } from "./trade-words.ts";
-import { NEGATIVE } from "./vocabulary.ts";
+import { NEGATIVE, SYMPTOMS } from "./vocabulary.ts";
 
 /** What "it" is: the thing of the task before, else what the sentence, or the one before it, says something of. */
 export function meantBy(scan: Scan, place: number): Thing | null {
@@ -13,6 +13,7 @@ export function meantBy(scan: Scan, place: number): Thing | null {
     for (let at = first; at < place; at++) {
       const thing = nameAfter(scan, at, verbIn(scan));
       if (!thing || thing.end > place || (thing.end === place && words[place]?.stop === "")) continue;
+      if (SYMPTOMS.has(normAt(scan, thing.end - 1))) continue;
       if (isOfParts(scan, thing) || (at === first && isTold(scan, at))) return thing;
     }
   }

@@ -1,5 +1,6 @@
 import type { TaskAction } from "../../visit/task.ts";
 import { quoteAsked } from "./aside.ts";
+import { isNearDue } from "./dues.ts";
 import { type Found, isRole, normAt, pastArticles, type Reading, type Scan, toDo, verbIn } from "./found.ts";
 import { isLeftOut, isNone, meantBy } from "./meant.ts";
 import { type Thing, thingAfter, thingBefore } from "./thing.ts";
@@ -76,7 +77,7 @@ function isNeeded(scan: Scan, place: number): Found | null {
 }
 
 const VISIT =
-  /^(?:(?:return|follow[ -]?up|second|repeat|further) (?:visit|appointment)|revisit|follow[ -]?up)\b/i;
+  /^(?:(?:return|follow[ -]?up|second|repeat|further) (?:visit|appointment)|revisit|comeback|follow[ -]?up|next (?:visit|appointment|call))\b/i;
 
 /** "return visit needed", "follow up visit in two weeks", "revisit on Friday". */
 export function visitAt(scan: Scan, place: number): Reading {
@@ -100,7 +101,11 @@ export function visitAt(scan: Scan, place: number): Reading {
     /^(?:book|arrange|schedule|booked|arranged)$/.test(normAt(scan, lead));
   const isSaid = /^(?:needed|required|due)$/.test(normAt(scan, after));
   if (isSaid) after++;
-  const isDue = isSaid || isWhen(after) || /^(?:on|in|by|to)$/.test(normAt(scan, after));
+  const isNext = normAt(scan, place) === "next";
+  if (isNext) while (/^(?:is|due|booked|for|on)$/.test(normAt(scan, after)) && !isWhen(after)) after++;
+  const isDue = isNext
+    ? isWhen(after)
+    : isSaid || isWhen(after) || /^(?:on|in|by|to)$/.test(normAt(scan, after));
   return isWished || isDue ? toDo("return", place, after) : null;
 }
 
@@ -110,6 +115,25 @@ export function isVisit(scan: Scan, { start, end }: Thing): boolean {
   return /^(?:(?:return|follow up|follow-up|second|repeat|further) )?(?:visit|revisit|appointment)$/.test(
     words.join(" "),
   );
+}
+
+/** "see you again in six months". */
+export function seeAt(scan: Scan, place: number): Found | null {
+  if (normAt(scan, place) !== "see" || !/^(?:you|them|him|her)$/.test(normAt(scan, place + 1))) return null;
+  const before = normAt(scan, place - 1);
+  const isFree = scan.words[place]?.stop !== "" || /^(?:and|will|we'll|i'll|to|then)$/.test(before);
+  const end = normAt(scan, place + 2) === "again" ? place + 3 : place + 2;
+  return isFree && scan.isWhen(end) ? toDo("return", place, end) : null;
+}
+
+/** "didn't have time for the heat exchanger, do it next time": what was left is to be done. */
+export function doItAt(scan: Scan, place: number): Found | null {
+  if (normAt(scan, place) !== "do" || !/^(?:it|them|that)$/.test(normAt(scan, place + 1))) return null;
+  const before = normAt(scan, place - 1);
+  const isFree = scan.words[place]?.stop !== "" || /^(?:and|will|we'll|i'll|then|so)$/.test(before);
+  if (!isFree || !isNearDue(scan, place + 2)) return null;
+  const thing = meantBy(scan, place);
+  return thing && toDo("other", place, place + 1, { thing, last: place + 2 });
 }
 
 /** "back on Monday", "back here on the eighth". */

@@ -11,7 +11,7 @@ const WORDS: Readonly<Record<Role, string>> = {
   technician: "technician engineer fitter apprentice colleague mechanic installer mate",
   electrician: "electrician sparky sparks",
   plumber: "plumber",
-  supplier: "supplier merchant merchants wholesaler stores manufacturer maker",
+  supplier: "supplier merchant merchants wholesaler stores",
   authority: "authority inspector council utility transporter",
 };
 

@@ -5,6 +5,9 @@ const TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split(" ");
 /** Whole numbers from one, as they are said or written, for a pattern. */
 export const NUMBER = `\\d{1,4}|an?|(?:${TENS.join("|")})(?:[ -](?:${UNITS.join("|")}))?|${[...TEENS, ...UNITS].join("|")}`;
 
+/** From one to nineteen in words, the longest first, for a pattern. */
+export const TEEN_AND_UNIT = [...TEENS, ...UNITS].join("|");
+
 /** The value of a NUMBER; null of none. */
 export function numberOf(words: string): number | null {
   const said = words.toLowerCase();

@@ -1,9 +1,11 @@
 import { MOST_TASKS, type Span, type Task } from "../../visit/task.ts";
 import { actionAt } from "./actions.ts";
 import { asideAt, isQuestion } from "./aside.ts";
+import { checkAt } from "./check-done.ts";
 import { duesOf } from "./dues.ts";
 import { type Found, normAt, type Reading, type Scan, verbAt } from "./found.ts";
-import { backAt, needAt, visitAt } from "./needs.ts";
+import { backAt, doItAt, needAt, seeAt, visitAt } from "./needs.ts";
+import { isRefused } from "./refused.ts";
 import { roleOf } from "./roles.ts";
 import type { Sentence } from "./thing.ts";
 import { toldTo } from "./told.ts";
@@ -42,7 +44,7 @@ export function tasksOf(note: string, at: string, zone: string | null): Task[] {
 const MOST_READ = 4000;
 
 const MAY_ASK =
-  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate)$/;
+  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate|comeback|next|see|did)$/;
 
 /** Most notes ask for nothing: then their words need no tags, and no days need to be looked for. */
 function mayAsk(words: readonly string[]): boolean {
@@ -69,6 +71,11 @@ function read(sentence: Scan, found: Found[]): void {
     if (isNewClause) carried = NOTHING_CARRIED;
     if (place < deadTo || sentence.isWhen(place)) continue;
     const scan = { ...sentence, taken };
+    if (isRefused(scan, place, found.at(-1))) {
+      found.pop();
+      carried = { ...NOTHING_CARRIED, denied: true };
+      continue;
+    }
     const aside = asideAt(scan, place);
     if (aside) {
       if (aside.isLastPerhaps && isLastPerhaps(scan, found.at(-1), place)) found.pop();
@@ -80,6 +87,7 @@ function read(sentence: Scan, found: Found[]): void {
     if (one === "denied") carried = { ...carried, denied: true };
     else if (one === "others") carried = { ...carried, others: true };
     else if (one) {
+      if (isMadeUp(found.at(-1), one)) found.pop();
       found.push(one);
       carried = NOTHING_CARRIED;
       if (one.action === "tell" || one.action === "call") deadTo = toldTo(scan, one.last);
@@ -94,9 +102,11 @@ const NOTHING_CARRIED: Carried = { denied: false, others: false };
 function readingAt(scan: Scan, place: number, carried: Carried): Reading {
   const visit = visitAt(scan, place);
   if (visit) return visit;
+  const check = checkAt(scan, place);
+  if (check) return check;
   const act = verbAt(scan, place);
   if (act && place + act.length <= scan.end) return verbTask(scan, place, act, carried);
-  return needAt(scan, place) ?? backAt(scan, place);
+  return needAt(scan, place) ?? backAt(scan, place) ?? seeAt(scan, place) ?? doItAt(scan, place);
 }
 
 /** "replace it if it leaks": the last task holds only perhaps, where nothing of another one stands between. */
@@ -105,6 +115,18 @@ function isLastPerhaps(scan: Scan, last: Found | undefined, place: number): bool
   for (let at = scan.taken; at < place; at++)
     if (!scan.isWhen(at) && !/^(?:but|only|just|again|by|at|and)$/.test(normAt(scan, at))) return false;
   return true;
+}
+
+/** "forgot to order the fan, ordered it today": it was done after all. */
+function isMadeUp(last: Found | undefined, one: Found): boolean {
+  return (
+    one.done &&
+    last !== undefined &&
+    !last.done &&
+    one.action === last.action &&
+    one.thing !== null &&
+    one.thing.start === last.thing?.start
+  );
 }
 
 const MOST_LETTERS = 200;

@@ -1,7 +1,7 @@
 import { actionAt } from "./actions.ts";
 import { roleOf } from "./roles.ts";
 import { isOfTrade } from "./trade-words.ts";
-import { DETERMINERS, NEVER_THING, NEW, TIES } from "./vocabulary.ts";
+import { DETERMINERS, NEVER_THING, NEW, OF_PARTS, TIES } from "./vocabulary.ts";
 import type { Word } from "./words.ts";
 
 /** A stretch of words, by their places: `end` is not in it. */
@@ -36,6 +36,8 @@ export function isThing(s: Sentence, place: number): boolean {
   if (NEVER_THING.has(norm) || DETERMINERS.has(norm) || TIES.has(norm) || roleOf(norm) !== null) return false;
   if (/'s?$/.test(norm) || norm.endsWith("'s") || isName(s, place)) return false;
   if (isOfTrade(norm)) return true;
+  if (OF_PARTS.has(norm) && isOfTrade(s.words[place + 1]?.norm ?? "") && s.words[place + 1]?.stop === "")
+    return true;
   if (tags.has("Adverb") || tags.has("Preposition") || tags.has("Conjunction") || tags.has("Expression"))
     return false;
   // "supports", "checks": what is a noun as well.
@@ -56,6 +58,19 @@ function isAfterNoun({ words }: Sentence, place: number): boolean {
   return !(
     next?.stop === "" &&
     (DETERMINERS.has(next.norm) || next.tags.has("Noun") || next.tags.has("Pronoun"))
+  );
+}
+
+const NAMES = PEOPLE.filter((tag) => tag !== "Pronoun");
+
+/** Whether a word may be somebody's name, or a maker's; "it" and "them" are none. */
+export function isPerson(s: Sentence, place: number): boolean {
+  const word = s.words[place];
+  if (!word || isOfTrade(word.norm)) return false;
+  return (
+    NAMES.some((tag) => word.tags.has(tag)) ||
+    /'s$/.test(word.norm) ||
+    (s.hasNames && /^\p{Lu}\p{Ll}/u.test(word.text))
   );
 }
 
@@ -97,7 +112,7 @@ export function nameAfter(
   place: number,
   isVerb: (place: number, inThing: boolean) => boolean,
 ): Thing | null {
-  let start = isCount(s, place) ? place + 2 : place;
+  let start = place;
   let isNew = false;
   for (;;) {
     const word = s.words[start];
@@ -107,12 +122,22 @@ export function nameAfter(
     isNew ||= NEW.has(word.norm);
     start++;
   }
-  const end = endOfThing(s, start, isVerb);
-  if (end === start) {
+  const from = isCount(s, start) ? start + 2 : start;
+  const end = endOfThing(s, from, isVerb);
+  if (end === from) {
     const isAlone = start > place && s.words[start - 1]?.norm === "replacement";
     return isAlone ? { start: start - 1, end: start, isNew } : null;
   }
   return { start, end, isNew };
+}
+
+const SIZE = /^(?:\d+(?:\.\d+)?|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+(?:ty|teen))$/;
+
+/** "60 by 3": the "by" between the sides of something. */
+function isBySize({ words, isWhen }: Sentence, place: number): boolean {
+  const [before, word, next] = [words[place - 1], words[place], words[place + 1]];
+  if (word?.norm !== "by" || word.stop !== "" || next?.stop !== "" || isWhen(place + 1)) return false;
+  return SIZE.test(before?.norm ?? "") && SIZE.test(next.norm);
 }
 
 /** "2 off 22 mm valves": so many of them. */
@@ -128,9 +153,8 @@ function endOfThing(
   let end = start;
   while (
     end < start + MOST_WORDS &&
-    isThing(s, end) &&
     (end === start || s.words[end]?.stop === "") &&
-    !isVerb(end, end > start)
+    ((isThing(s, end) && !isVerb(end, end > start)) || (end > start && isBySize(s, end)))
   )
     end++;
   // "fan noisy": what it is like is said of it, and not its name.
@@ -148,19 +172,37 @@ function isQuality(word: Word | undefined): boolean {
 /** With where it is, and with what else: "gasket on the trap", "gasket and seal". What gets its own verb is not of it. */
 function withMore(s: Sentence, from: number, isVerb: (place: number, inThing: boolean) => boolean): number {
   let end = endOfList(s, from, isVerb) ?? from;
-  for (let more = 0; more < 3; more++) {
+  for (let more = 0; more < 6; more++) {
     const tie = s.words[end];
-    if (tie?.stop !== "" || s.isWhen(end)) break;
-    const isAnd = tie.norm === "and" || tie.norm === "&";
-    if (!isAnd && !TIES.has(tie.norm)) break;
-    let start = end + 1;
+    if (!tie || tie.stop === "." || s.isWhen(end)) break;
+    const and = pastAnd(s, end);
+    if (and === end && (tie.stop !== "" || !TIES.has(tie.norm))) break;
+    let start = and === end ? end + 1 : and;
     while (DETERMINERS.has(s.words[start]?.norm ?? "") && s.words[start]?.stop === "") start++;
     if (s.words[start]?.stop !== "" || isVerb(start, false) || s.words[start]?.norm === "case") break;
-    const next = endOfThing(s, start, isVerb);
-    if (next === start || (isAnd && hasVerb(s, next))) break;
+    const next = endOfThing(s, isCount(s, start) ? start + 2 : start, isVerb);
+    if (next <= start || (and > end && hasVerb(s, next))) break;
+    // Behind a comma, or "also", only what is plainly one more thing.
+    if ((tie.stop === "," || and > end + 1) && !isOver(s, next)) break;
     end = next;
   }
   return end;
+}
+
+/** Place behind "and", "and also", "as well as", "plus"; the same place where none stands there. */
+function pastAnd({ words }: Sentence, place: number): number {
+  const word = (ahead: number) => words[place + ahead]?.norm;
+  if (word(0) === "as" && word(1) === "well" && word(2) === "as") return place + 3;
+  if (!/^(?:and|&|plus)$/.test(word(0) ?? "")) return place;
+  return word(1) === "also" ? place + 2 : place + 1;
+}
+
+/** Whether nothing is said of what ends here. */
+function isOver(s: Sentence, place: number): boolean {
+  const word = s.words[place];
+  return (
+    word?.stop !== "" || s.isWhen(place) || TIES.has(word.norm) || /^(?:and|&|plus|by|as)$/.test(word.norm)
+  );
 }
 
 /**

@@ -1,6 +1,6 @@
 import { clauseEnd, isRole, normAt, roleFrom, type Scan, verbAt, verbIn } from "./found.ts";
-import { type Thing, thingAfter } from "./thing.ts";
-import { DETERMINERS, NEVER_THING } from "./vocabulary.ts";
+import { isPerson, type Thing, thingAfter } from "./thing.ts";
+import { DETERMINERS, NEEDS, NEVER_THING } from "./vocabulary.ts";
 
 /** Who is called or told, about what, and where that ends. */
 export interface Told {
@@ -29,12 +29,55 @@ export function toldFrom(scan: Scan, place: number): Told {
       return { who, thing, last: thing?.end ?? last };
     }
     if (NEVER_THING.has(word) && !/^(?:back|again|him|her|them|know)$/.test(word)) break;
-    const isElsewhere = /^(?:in|on|at|from|of)$/.test(word) || (who !== null && DETERMINERS.has(word));
-    if (at > place && (isElsewhere || verbAt(scan, at) !== null)) break;
+    // Behind whoever is told what he is told begins: "tell Mrs Hall the drain freezes".
+    const isNext =
+      DETERMINERS.has(word) &&
+      (who !== null || (!DETERMINERS.has(normAt(scan, at - 1)) && roleFrom(scan, at) === null));
+    const isElsewhere = /^(?:in|on|at|from|of)$/.test(word) || isNext;
+    const isVerb = verbAt(scan, at) !== null && !DETERMINERS.has(normAt(scan, at - 1));
+    if (at > place && (isElsewhere || isVerb)) break;
     if (who === null && isRole(scan, at)) who = at;
     last = at + 1;
   }
-  return { who, thing: null, last };
+  const told = tellingAt(scan, last, last > place);
+  if (who === null && told.thing === null && FIRMS.test(normAt(scan, last - 1)) && last > place)
+    return { who, last, thing: { start: last - 1, end: last, isNew: false } };
+  return { who, last, ...told };
+}
+
+/** Who has no role here, and no name either. */
+const FIRMS = /^(?:makers?|manufacturers?|factory|helpline|neighbours?)$/;
+
+const MOST_TOLD = 12;
+
+/** What somebody is told, in the words of its clause: "cut it back", "the drain freezes". Nothing where a name is in it. */
+function tellingAt(
+  scan: Scan,
+  place: number,
+  isAnyone: boolean,
+): Pick<Told, "thing"> & Partial<Pick<Told, "last">> {
+  const { words } = scan;
+  if (!isAnyone || words[place]?.stop !== "" || normAt(scan, place - 1) === "whether") return { thing: null };
+  const isClause = isSaid(scan, place);
+  if (!isClause && !DETERMINERS.has(normAt(scan, place))) return { thing: null };
+  const start = isClause && normAt(scan, place) !== "not" ? place + 1 : place;
+  const most = isClause ? toldTo(scan, place) : clauseEnd(scan, place + 1);
+  let end = start;
+  const isEnd = (at: number) =>
+    scan.isWhen(at) ||
+    /^(?:if|when|before|until|unless|because|but|so)$/.test(normAt(scan, at)) ||
+    (normAt(scan, at) === "and" && /^(?:he|she|they|i|we)$/.test(normAt(scan, at + 1)));
+  while (end < most && !isEnd(end)) end++;
+  while (end > start && /^(?:on|by|in|at|the|and|or|but|for)$/.test(normAt(scan, end - 1))) end--;
+  if (end - start < 2 || end - start > MOST_TOLD) return { thing: null };
+  for (let at = start; at < end; at++) {
+    if (isPerson(scan, at)) return { thing: null };
+    // What asks for something itself is read for that.
+    const isNoun = verbAt(scan, at)?.isCommon && DETERMINERS.has(normAt(scan, at - 1));
+    if (!isClause && ((verbAt(scan, at) !== null && !isNoun) || NEEDS.has(normAt(scan, at))))
+      return { thing: null };
+  }
+  return { thing: { start, end, isNew: false }, ...(isClause ? {} : { last: end }) };
 }
 
 /** Where that ends which somebody is told to do, or that is so: it is not asked of us. The place itself where he is told nothing. */
@@ -46,9 +89,11 @@ export function toldTo(scan: Scan, place: number): number {
     at++;
   }
   if (at >= end || !isSaid(scan, at)) return place;
+  const isThat = normAt(scan, at) === "that";
   const last = clauseEnd(scan, at + 1);
   for (at++; at < last; at++) {
-    if (normAt(scan, at) === "and" && verbAt(scan, at + 1)?.action === "return") return at;
+    const next = normAt(scan, at) === "and" ? verbAt(scan, at + 1) : null;
+    if (next?.action === "return" || (isThat && next?.forms.has("base"))) return at;
     const act = verbAt(scan, at);
     if (act?.forms.has("past") && !act.isCommon) return at;
   }

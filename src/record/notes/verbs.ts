@@ -1,4 +1,6 @@
+import type { Role } from "../../visit/task.ts";
 import type { ActionWord } from "./actions.ts";
+import { quotedAfter } from "./aside.ts";
 import { isNearDue } from "./dues.ts";
 import {
   clauseEnd,
@@ -15,9 +17,10 @@ import {
 import { type Governed, governed } from "./governed.ts";
 import { isLeftOut, isNone, meantBy } from "./meant.ts";
 import { isVisit } from "./needs.ts";
-import { nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { roleOf } from "./roles.ts";
+import { isPerson, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
 import { toldFrom } from "./told.ts";
-import { PAST_TIME } from "./vocabulary.ts";
+import { DETERMINERS, PAST_TIME } from "./vocabulary.ts";
 
 /** What goes on from before: a "not", somebody else's deed. */
 export interface Carried {
@@ -25,8 +28,18 @@ export interface Carried {
   readonly others: boolean;
 }
 
+/** "return the faulty board": somebody is to have it back; the visitor does not come back. Not of a dial that goes "to zero". */
+function isGivenBack(scan: Scan, place: number, act: ActionWord): boolean {
+  if (act.base !== "return" || !DETERMINERS.has(normAt(scan, place + act.length))) return false;
+  const thing = nameAfter(scan, place + act.length, verbIn(scan));
+  return thing !== null && (normAt(scan, thing.end) !== "to" || roleFrom(scan, thing.end + 1) !== null);
+}
+
 /** What the verb at a place asks for, or says was done. */
-export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, others }: Carried): Reading {
+export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, others }: Carried): Reading {
+  const act: ActionWord = isGivenBack(scan, place, verb)
+    ? { ...verb, action: "other", isCommon: false }
+    : verb;
   if (normAt(scan, place) === "let" && ![2, 3, 4].some((ahead) => normAt(scan, place + ahead) === "know"))
     return null;
   // "remind me to order a fan" asks for the fan.
@@ -39,6 +52,15 @@ export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, o
   });
   if (by.isDenied) return "denied";
   if (by.meant === "nothing") return act.forms.has("past") && isRole(scan, by.from - 1) ? "others" : null;
+  // "the customer will call us", "owner to come back": that is theirs, and no task of ours.
+  const doer = by.who === null || by.isPassive ? null : roleOf(normAt(scan, by.who));
+  if (
+    by.meant === "to-do" &&
+    doer !== null &&
+    OUTSIDE.has(doer) &&
+    (isToPeople(act) || act.action === "return")
+  )
+    return "others";
   const tie = normAt(scan, by.from - 1);
   // "no need to come back or order", "the caretaker cleaned it and reset the pump".
   if (denied && /^(?:and|or|nor)$/.test(tie)) return "denied";
@@ -46,12 +68,18 @@ export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, o
   if (others && isDone && tie === "and") return "others";
   if (isDone && (act.action === "return" || isOld(scan, place))) return null;
 
+  // "sealed unit" is what it is like: to be a deed it takes an article.
+  if (isDone && /^seal/.test(act.base) && !by.isPassive && scan.words[place + act.length]?.stop === "")
+    if (!DETERMINERS.has(normAt(scan, place + act.length)) && normAt(scan, place + act.length) !== "it")
+      return null;
+
   const of = objectOf(scan, place, act, by);
   if (!of) return null;
   const { thing, isIt } = of;
   if (thing && act.action === "other" && isVisit(scan, thing))
     return toDo("return", thing.start, thing.end, { who: by.who, first: place, last: of.last });
   const after = place + act.length;
+  if (act.action === "other" && GIVES.test(act.base) && (isIt || !thing)) return null;
   if (!thing && !isIt && !isEnough(scan, act, by, after)) return null;
   const { who, last } = tailOf(scan, of.last, act);
   return toDo(act.action, place, after, {
@@ -62,6 +90,19 @@ export function verbTask(scan: Scan, place: number, act: ActionWord, { denied, o
     last,
   });
 }
+
+const OUTSIDE: ReadonlySet<Role> = new Set([
+  "customer",
+  "owner",
+  "tenant",
+  "caretaker",
+  "manager",
+  "supplier",
+  "authority",
+]);
+
+/** Verbs that hand something to somebody. */
+const GIVES = /^(?:send|hand over|return)$/;
 
 /** Whether a verb says enough without its thing. */
 function isEnough(scan: Scan, act: ActionWord, by: Governed, after: number): boolean {
@@ -87,8 +128,26 @@ interface Done {
 function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Done | null {
   const after = place + act.length;
   const bare = { thing: null, who: null, last: after, isIt: false };
+  if (act.action === "quote") {
+    if (act.base.endsWith(" for")) {
+      const thing = quotedAfter(scan, after);
+      return { ...bare, thing, last: thing?.end ?? after };
+    }
+    const who = roleFrom(scan, after);
+    const tie = who === null ? after : who + 1;
+    if (/^(?:for|on)$/.test(normAt(scan, tie)) && !scan.isWhen(tie)) {
+      const thing = quotedAfter(scan, tie + 1);
+      return { ...bare, thing, who, last: thing?.end ?? tie };
+    }
+  }
   if (isToPeople(act) || isAbout(scan, act, after)) {
     const told = toldFrom(scan, after);
+    // It is the fan that is chased, where nobody is.
+    const chased = act.base.startsWith("chase") && told.who === null && told.thing === null;
+    if (chased) {
+      const thing = thingAfter(scan, after, verbIn(scan));
+      return thing && { ...bare, thing, last: thing.end };
+    }
     const thing = told.thing ?? (by.isPassive && !isToPeople(act) ? subjectOf(scan, by) : null);
     return { ...bare, ...told, thing };
   }
@@ -148,8 +207,16 @@ function tailOf(scan: Scan, from: number, act: ActionWord): { who: number | null
     if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|at|in|on)$/.test(tie.norm)) break;
     const role = roleFrom(scan, last + 1);
     if (role !== null) {
-      if ((tie.norm === "by" || tie.norm === "with") && act.action !== "return") who ??= role;
+      const isTo = tie.norm === "to" && GIVES.test(act.base);
+      if ((tie.norm === "by" || tie.norm === "with" || isTo) && act.action !== "return") who ??= role;
       last = role + 1;
+      continue;
+    }
+    // A name is passed over.
+    let name = last + 1;
+    while (isPerson(scan, name) && scan.words[name]?.stop === "") name++;
+    if (tie.norm === "to" && GIVES.test(act.base) && name > last + 1) {
+      last = name;
       continue;
     }
     const thing = tie.norm === "to" || tie.norm === "by" ? null : nameAfter(scan, last + 1, verbIn(scan));

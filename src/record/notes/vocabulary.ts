@@ -14,7 +14,7 @@ export const TIES = set("of on in at behind under above inside near between belo
 export const CONJUNCTIONS = set("and or but then so plus & nor yet however otherwise also");
 
 export const NEGATIVE = set(
-  "no not never without cannot can't cant don't dont doesn't doesnt didn't didnt won't wont isn't isnt aren't arent wasn't wasnt weren't werent haven't havent hasn't hasnt hadn't needn't neednt shouldn't mustn't wouldn't couldn't nobody nothing none neither nor avoid instead rather refused declined cancelled hardly",
+  "no not never without cannot can't cant don't dont doesn't doesnt didn't didnt won't wont isn't isnt aren't arent wasn't wasnt weren't werent haven't havent hasn't hasnt hadn't needn't neednt shouldn't mustn't wouldn't couldn't nobody nothing none neither nor avoid rather refused declined cancelled hardly",
 );
 
 /** Makes a verb only possible. */
@@ -24,6 +24,16 @@ export const POSSIBLE = set(
 
 /** Makes a verb wanted. */
 export const BOUND = set("will shall must should i'll we'll ought let's gotta gonna 'll");
+
+/** Names of what is wrong: nothing is done to them. */
+export const SYMPTOMS = set(
+  "smell smells noise noises leak leaks alarm fault faults lockout problem problems issue issues trouble rattle hum drip whistle bang banging light code",
+);
+
+/** Gerunds inside the names of parts: "flame sensing electrode". */
+export const OF_PARTS = set(
+  "sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
+);
 
 export const NEEDS = set("need needs needing want wants require requires");
 

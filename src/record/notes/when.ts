@@ -2,6 +2,7 @@ import { Chrono, configuration, type ParsedResult, type Parser } from "chrono-no
 import { type Clock, clockAt, type Day, dayOf, isoOf, monthsAfter, partsOf, weekdayOf } from "./day.ts";
 import { noDays } from "./no-day.ts";
 import { NUMBER, numberOf, ORDINAL, ordinalOf } from "./spoken-number.ts";
+import { timeBefore, timeBehind } from "./time-of-day.ts";
 
 /** Words of a note that say when. UTF-16 units. */
 export interface When {
@@ -26,10 +27,22 @@ export function whensOf(text: string, at: string, zone: string | null): readonly
   const clock = clockAt(at, zone);
   const named = clock && MAY_NAME.test(text) ? joined(text, daysNamed(text, clock)) : [];
   const today = clock?.day ?? 0;
-  const whens: Found[] = [...named, ...noDays(text).map((found) => ({ ...found, day: null }))];
+  const unnamed = noDays(text).filter(
+    ({ from, to }) => !isVisitOfDay(text.slice(from), to - from, from, named),
+  );
+  const whens: Found[] = [...named, ...unnamed.map((found) => ({ ...found, day: null }))];
   return apart(whens)
     .filter(({ day }) => day === null || day >= today)
     .map(({ day, from, to }) => ({ day: day === null ? null : isoOf(day), from, to }));
+}
+
+const NEXT_VISIT = /^next (?:visit|appointment|service|call)$/i;
+
+/** "next visit 14 December": the visit that the day is of, and not a time without a day. */
+function isVisitOfDay(rest: string, length: number, from: number, named: readonly Found[]): boolean {
+  if (!NEXT_VISIT.test(rest.slice(0, length))) return false;
+  const [between = ""] = /^[\s,:]*(?:(?:is|on|due|booked|for)\s+)*/i.exec(rest.slice(length)) ?? [];
+  return named.some((day) => day.from >= from + length && day.from <= from + length + between.length);
 }
 
 /** Without any of these no day is named: most notes have none, and chrono takes longer than all else. */
@@ -350,5 +363,10 @@ const AFTERWARDS = new RegExp(`^ (?:in the |at )?${TIME_OF_DAY}\\b`, "i");
 
 function withTimeOfDay(text: string, one: Found): Found {
   const [more = ""] = AFTERWARDS.exec(text.slice(one.to)) ?? [];
-  return { ...one, to: one.to + more.length };
+  const to = one.to + more.length;
+  return {
+    ...one,
+    from: one.from - timeBefore(text.slice(0, one.from)),
+    to: to + timeBehind(text.slice(to)),
+  };
 }

@@ -1,6 +1,7 @@
 import type { Role, Task, TaskAction } from "../../visit/task.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { type FollowUp as Exported, followUpsOf as followUpsIn, taskInShort } from "../export/follow-up.ts";
+import { type FollowUp as Exported, followUpsOf as followUpsIn } from "../export/follow-up.ts";
+import { taskInShort } from "../task-words.ts";
 
 /** Something that a note of a visit leaves to be done. Plain data. */
 export interface FollowUp {

@@ -89,7 +89,7 @@ export function officeRow(visit: Visit): OfficeRow {
     outcome: outcomeOf(s, left),
     open: openCount(s, standing),
     warnings: [...new Set(standing.map(({ code }) => code))],
-    found: figures(s, phases, ({ asFound }) => asFound.at(-1) ?? null),
+    found: figures(s, phases, ({ asFound }) => asFound),
     left,
     turns: { high: turnsOf(state, "high"), low: turnsOf(state, "low") },
   };

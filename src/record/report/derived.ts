@@ -4,6 +4,8 @@ import { type FlueGas, type FlueGasInput, flueGas } from "../../combustion/flue-
 import { gasInput } from "../../combustion/gas-input.ts";
 import { SIEGERT } from "../../combustion/siegert.ts";
 import { waterHeat } from "../../combustion/water-heat.ts";
+import { situationOf } from "../../judge/situation.ts";
+import { verdictOf } from "../../judge/verdict.ts";
 import { Firing, type Fuel, type UnitSystem } from "../../measure/firing.ts";
 import { type QuantityId, quantityOf } from "../../measure/quantity.ts";
 import { shownNumber, shownValue } from "../../measure/show.ts";
@@ -17,6 +19,8 @@ import { type Block, cell } from "./parts.ts";
 export interface Figures {
   readonly firing: Firing;
   readonly values: ReadonlyMap<FigureName, string>;
+  /** Those that come from a reading before its settle time was over. */
+  readonly early: ReadonlySet<FigureName>;
 }
 
 /** The figures in order, each with the formula that it comes from. */
@@ -48,11 +52,11 @@ const FAMILY = { "natural-gas": "natural-gas", propane: "lpg" } as const satisfi
   keyof typeof SIEGERT
 >;
 
-/** The derived figures of a visit as a table; where too little was read, that is said. */
-export function derivedBlocks(state: VisitState): Block[] {
+/** The derived figures of a visit as a table; where too little was read, that is said. `now` is ISO 8601. */
+export function derivedBlocks(state: VisitState, now: string): Block[] {
   const { fuel } = state.head;
   const all = Firing.options
-    .map((firing) => figuresAt(state, firing))
+    .map((firing) => figuresAt(state, firing, now))
     .filter(({ values }) => values.size > 0);
   if (all.length === 0) return [{ kind: "text", text: "Too little was read as left to derive a figure." }];
   const names = figureNames().filter((name) => all.some(({ values }) => values.has(name)));
@@ -65,7 +69,7 @@ export function derivedBlocks(state: VisitState): Block[] {
       columns: ["Figure", ...all.map(({ firing }) => firingName(firing)), "Formula"],
       rows: names.map((name) => [
         cell(name),
-        ...all.map(({ values }) => cell(values.get(name) ?? "–")),
+        ...all.map(({ values, early }) => cell(values.get(name) ?? "–", "", early.has(name) ? "wait" : null)),
         cell(formula(name)),
       ]),
     },
@@ -78,9 +82,10 @@ function figureNames(): FigureName[] {
 }
 
 /** What follows from the readings as left at a firing. What was not read is not there, and nothing is guessed. */
-export function figuresAt(state: VisitState, firing: Firing): Figures {
+export function figuresAt(state: VisitState, firing: Firing, now: string): Figures {
   const rows = phasesOf(state);
   const values = new Map<FigureName, string>();
+  const early = new Set<FigureName>();
   const put = (name: FigureName, text: string | null) => {
     if (text !== null) values.set(name, text);
   };
@@ -88,21 +93,27 @@ export function figuresAt(state: VisitState, firing: Firing): Figures {
   const flue = flueGasAt(state, left);
   if (flue) {
     const { input, result, used } = flue;
+    const s = situationOf(state, [], now);
+    const isEarly = used.some((r) => verdictOf(s, r).verdict === "wait");
     put("Taken from", used.map(inShort).join(", "));
     put("Excess air", `${result.excessAirPercent.toFixed(0)} %, λ ${result.lambda.toFixed(2)}`);
     if (input.o2 === undefined) put("O2 from CO2", `${result.o2.toFixed(1)} %`);
     else put("CO2 from O2", `${result.co2.toFixed(1)} %`);
     put("CO air-free", result.coAirFree === null ? null : `${result.coAirFree.toFixed(0)} ppm`);
     put("CO/CO2 ratio", result.coCo2Ratio === null ? null : result.coCo2Ratio.toFixed(4));
-    put("Water dew point", result.dewPoint === null ? null : temperature(result.dewPoint, state.head.units));
+    put(
+      "Water dew point",
+      result.dewPoint === null ? null : temperature(result.dewPoint, scaleOf(used, state.head.units)),
+    );
     const { siegertLossPercent } = details(input, result, state.head.fuel);
     put("Flue loss, Siegert", siegertLossPercent === null ? null : `${siegertLossPercent.toFixed(1)} %`);
     put("Stack loss, composition", lossSaid(result));
     put("Combustion efficiency", efficiencySaid(result));
+    if (isEarly) for (const name of values.keys()) early.add(name);
   }
   put("Gas input, meter", inputSaid(state, left));
   put("Heat to the water", waterSaid(state, left));
-  return { firing, values };
+  return { firing, values, early };
 }
 
 /** What stands as left of a quantity at the firing that is asked about, or of none where it was read without one. */
@@ -164,9 +175,15 @@ function inShort({ reading: { quantity, value, unit } }: StandingReading): strin
   return `${quantityOf(quantity).name} ${shownValue(value, unit)}`;
 }
 
-function temperature(celsius: number, units: UnitSystem): string {
-  const unit = units === "us" ? "[degF]" : "Cel";
-  return `${convert(celsius, "Cel", unit).toFixed(units === "us" ? 0 : 1)} ${shownUnit(unit)}`;
+/** The scale that the flue's temperature was said in, so that both can be compared; else that of the visit's units. */
+function scaleOf(used: readonly StandingReading[], units: UnitSystem): "[degF]" | "Cel" {
+  const said = used.find(({ reading }) => reading.quantity === "flue-temperature")?.reading.unit;
+  if (said === "[degF]" || said === "Cel") return said;
+  return units === "us" ? "[degF]" : "Cel";
+}
+
+function temperature(celsius: number, unit: "[degF]" | "Cel"): string {
+  return `${convert(celsius, "Cel", unit).toFixed(unit === "Cel" ? 1 : 0)} ${shownUnit(unit)}`;
 }
 
 function lossSaid({ lossDryPercent, lossLatentPercent }: FlueGas): string | null {

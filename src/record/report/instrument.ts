@@ -1,7 +1,7 @@
+import { harmless } from "../../measure/harmless.ts";
 import { isoDay } from "../../measure/zone.ts";
 import type { Instrument } from "../../visit/details.ts";
 import { shownDay } from "../wording.ts";
-import { harmless } from "./harmless.ts";
 import { type Fact, fact } from "./parts.ts";
 
 /**

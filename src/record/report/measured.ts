@@ -5,8 +5,8 @@ import { shownNumber, shownValue } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
 import type { Reading } from "../../visit/entry.ts";
 import type { VisitState } from "../../visit/state.ts";
-import { type PhaseLine, type PhaseValue, phaseLines } from "../phases.ts";
-import { type Block, type Cell, cell, type Fact, fact } from "./parts.ts";
+import { NOT_FOUND, type PhaseLine, type PhaseValue, phaseLines } from "../phases.ts";
+import { type Block, type Cell, cell } from "./parts.ts";
 
 /** As found and as left of everything but the gas supply, with limits and verdicts. `now` is ISO 8601. */
 export function readingBlocks(state: VisitState, now: string): Block[] {
@@ -19,25 +19,27 @@ export function readingBlocks(state: VisitState, now: string): Block[] {
 export function pressureBlocks(state: VisitState, now: string): Block[] {
   const lines = phaseLines(state, now).filter(({ quantity }) => quantity === "gas-pressure-inlet");
   if (lines.length === 0) return [{ kind: "text", text: "The gas pressure was not read." }];
-  const drop = dropFact(state, now);
-  return [table(lines), ...(drop ? [{ kind: "facts", rows: [drop] } as const] : [])];
+  return [table(lines, dropRows(state, now))];
 }
 
-function table(lines: readonly PhaseLine[]): Block {
+function table(lines: readonly PhaseLine[], more: readonly (readonly Cell[])[] = []): Block {
   return {
     kind: "table",
     columns: ["Reading", "Limit", "As found", "As left"],
-    rows: lines.map(({ name, limit, found, left }) => [
-      cell(name),
-      cell(limit || "none known"),
-      valueCell(found),
-      valueCell(left),
-    ]),
+    rows: [
+      ...lines.map(({ name, limit, found, left }) => [
+        cell(name),
+        cell(limit || "none known"),
+        valueCell(found, NOT_FOUND),
+        valueCell(left, "not read"),
+      ]),
+      ...more,
+    ],
   };
 }
 
-function valueCell(of: PhaseValue | null): Cell {
-  if (!of) return cell("not read");
+function valueCell(of: PhaseValue | null, otherwise: string): Cell {
+  if (!of) return cell(otherwise);
   const notes = [
     of.note,
     of.assumed.length > 0 ? `${of.assumed.join(" and ")} assumed` : "",
@@ -47,12 +49,12 @@ function valueCell(of: PhaseValue | null): Cell {
 }
 
 /** The largest fall from the last static pressure to the last dynamic one of a firing, in the unit and as fine as that was said. */
-function dropFact(state: VisitState, now: string): Fact | null {
+function dropRows(state: VisitState, now: string): Cell[][] {
   const last = (isOf: (reading: Reading) => boolean) =>
     state.readings.findLast(({ reading }) => reading.quantity === "gas-pressure-inlet" && isOf(reading))
       ?.reading;
   const still = last(({ condition }) => condition === "static");
-  if (!still) return null;
+  if (!still) return [];
   const limit = situationOf(state, [], now).limits?.["gas-pressure-inlet"]?.maxDrop;
   const drops = [...Firing.options, null].flatMap((firing) => {
     const running = last((reading) => reading.condition === "dynamic" && reading.firing === firing);
@@ -64,10 +66,10 @@ function dropFact(state: VisitState, now: string): Fact | null {
     return [{ drop, most, unit: running.unit, share: drop / (asSaid(still.value, still.unit) || 1) }];
   });
   const [worst] = drops.sort((a, b) => b.share - a.share);
-  if (!worst) return null;
+  if (!worst) return [];
   const { drop, most, unit } = worst;
   const name = "Falls from static to dynamic by";
-  if (most === null) return fact(name, shownValue(drop, unit));
-  const limitSaid = `limit up to ${shownNumber(most)} ${shownUnit(unit)}`;
-  return fact(name, shownValue(drop, unit), limitSaid, drop > most ? "fail" : "pass");
+  const limitSaid = most === null ? "none known" : `up to ${shownNumber(most)} ${shownUnit(unit)}`;
+  const verdict = most === null ? null : drop > most ? "fail" : "pass";
+  return [[cell(name), cell(limitSaid), cell("–"), cell(shownValue(drop, unit), "", verdict)]];
 }

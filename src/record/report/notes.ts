@@ -1,14 +1,15 @@
+import { harmless, shortText } from "../../measure/harmless.ts";
 import type { Task } from "../../visit/task.ts";
 import type { NoteRecord } from "../notes/notes.ts";
-import { clockTime, shownDay } from "../wording.ts";
-import { harmless, shortText } from "./harmless.ts";
+import { dueInWords, taskInShort } from "../task-words.ts";
+import { clockTime } from "../wording.ts";
 import { type Block, type Cell, cell } from "./parts.ts";
 import { moreOf, shortened } from "./shortened.ts";
 
 /** So many notes are told, each at most so long. */
-const MOST = 12;
+const MOST = 60;
 const LETTERS = 280;
-const MOST_TASKS = 6;
+const MOST_TASKS = 20;
 
 /** The notes in their own words, and beside each what follows from it. */
 export function noteBlocks(notes: readonly NoteRecord[], zone: string | null): Block[] {
@@ -39,19 +40,10 @@ function rowOf({ at, text, tasks, by }: NoteRecord, zone: string | null): Cell[]
   ];
 }
 
-/** "Follow-up: replace condensate trap gasket, 1 Dec 2026, office". */
-export function taskSaid({ action, thing, due, who, done }: Task, text: string): string {
-  const what = [action.value === "other" ? "" : action.value, thing ? shortText(thing.value, 80) : ""]
-    .filter((word) => word !== "")
-    .join(" ");
-  const words = due?.span ? harmless(text.slice(due.span.from, due.span.to)) : "";
-  const when = !due
-    ? ""
-    : due.value !== null
-      ? shownDay(due.value)
-      : words === ""
-        ? "no day"
-        : `“${words}”, no day named`;
-  const parts = [what || "to do", when, who?.value ?? ""].filter((part) => part !== "");
-  return `${done ? "Done" : "Follow-up"}: ${parts.join(", ")}`;
+/** "Follow-up: replace condensate trap gasket, 1 Dec 2026", in the words that the screen and the calendar have. */
+export function taskSaid(task: Task, text: string): string {
+  const short = taskInShort(task, text);
+  const when = harmless(dueInWords(task, text));
+  const what = shortText(`${short.slice(0, 1).toLowerCase()}${short.slice(1)}`, 120);
+  return `${task.done ? "Done" : "Follow-up"}: ${what}${when && `, ${when}`}`;
 }

@@ -16,7 +16,12 @@ export interface Fact extends Cell {
 
 /** A piece of a section. All texts are one line that moves nothing around it. */
 export type Block =
-  | { readonly kind: "facts"; readonly rows: readonly Fact[] }
+  | {
+      readonly kind: "facts";
+      /** Of what they are; "" where the section's name says it. */
+      readonly name: string;
+      readonly rows: readonly Fact[];
+    }
   | {
       readonly kind: "table";
       readonly columns: readonly string[];
@@ -25,6 +30,8 @@ export type Block =
     }
   | { readonly kind: "list"; readonly name: string; readonly items: readonly string[] }
   | { readonly kind: "text"; readonly text: string }
+  /** Lines to write on, on paper: who signs. */
+  | { readonly kind: "signatures"; readonly names: readonly string[] }
   | { readonly kind: "trace"; readonly trace: Trace; readonly zone: string | null };
 
 /** The sections in order: what was found and left first, what follows from it after. */
@@ -43,6 +50,7 @@ export const SECTION_IDS = [
   "notes",
   "derived",
   "trace",
+  "signatures",
   "cautions",
 ] as const;
 export type SectionId = (typeof SECTION_IDS)[number];

@@ -1,7 +1,7 @@
-import { drawTrace, TRACE_LEGEND } from "../trace-drawing.ts";
+import { NO_SIGN } from "../../measure/harmless.ts";
+import { drawTrace, PAPER_PANEL, PAPER_WIDTH, TRACE_LEGEND } from "../trace-drawing.ts";
 import { VERDICT_WORDS } from "../wording.ts";
 import type { Covers } from "./coverage.ts";
-import { NO_SIGN } from "./harmless.ts";
 import type { Block, Cell, Fact, Report, Section, SectionId } from "./parts.ts";
 import { printable } from "./printable.ts";
 import { traceSvg } from "./trace-svg.ts";
@@ -24,8 +24,11 @@ export type Piece =
   | ({ readonly svg: string; readonly width: number } & Look)
   | ({ readonly canvas: readonly Line[] } & Look);
 
-/** How a table is ruled: a heading with a rule under it, or rows with thin rules. The adapter knows how each is drawn. */
-export type TableLook = "heading" | "ruled";
+/**
+ * How a table is ruled: a heading with a rule under it, or rows with thin rules, the names of the columns or the section's
+ * heading and those above them. The adapter knows how each is drawn.
+ */
+export type TableLook = "heading" | "ruled" | "signatures";
 
 interface Look {
   readonly bold?: boolean;
@@ -35,6 +38,8 @@ interface Look {
   readonly wordBreak?: "break-all";
   readonly alignment?: "left" | "center" | "right";
   readonly margin?: readonly [left: number, top: number, right: number, bottom: number];
+  /** Of a table's cell: it takes so many columns. Those that it covers are empty texts. */
+  readonly colSpan?: number;
 }
 
 /** A line of the frame, in points. */
@@ -193,39 +198,46 @@ class Setting {
     return sections.flatMap((section): Piece[] => {
       if (Object.values(BESIDE).includes(section.id)) return [];
       const beside = sections.find(({ id }) => id === BESIDE[section.id]);
-      if (!beside) return [this.#section(section, this.#width)];
+      if (!beside) return [this.#section(section)];
+      // What may be longer than a page has to break over pages.
+      if ([section, beside].some(isLong)) return [this.#section(section), this.#section(beside)];
       const width = (this.#width - GAP) / 2;
-      const columns = [section, beside].map((each) => this.#section(each, width));
+      const columns = [section, beside].map((each) => this.#together(each, width));
       return [{ stack: [{ columns, columnGap: GAP }], unbreakable: true }];
     });
   }
 
-  #section(section: Section, width: number): Piece {
+  /** A section of the whole width: a table goes over to the next page row by row, under its heading. */
+  #section(section: Section): Piece {
     const { id, name, blocks } = section;
-    // What stands beside another goes over to the next page with it.
-    const isShort =
-      width === this.#width &&
-      blocks.every((block) => block.kind !== "table" || block.rows.length <= MOST_TOGETHER);
+    const [first, ...others] = blocks;
+    if (first?.kind !== "table")
+      return { ...this.#together(section, this.#width), unbreakable: !isLong(section) };
+    const rest = others.flatMap((block) => this.#block(block, id, this.#width));
+    return { stack: [this.#table(first.columns, first.rows, id, name), ...rest], margin: [0, 5, 0, 0] };
+  }
+
+  /** What stands beside another goes over to the next page with it. */
+  #together({ id, name, blocks }: Section, width: number): Piece & { readonly stack: readonly Piece[] } {
     return {
       stack: [this.#heading(name), ...blocks.flatMap((block) => this.#block(block, id, width))],
-      unbreakable: isShort,
       margin: [0, 5, 0, 0],
     };
   }
 
   #heading(name: string): Piece {
-    const text = { text: name.toUpperCase(), bold: true, fontSize: 7.8, characterSpacing: 0.7 };
-    return { table: { widths: ["*"], body: [[text]] }, layout: "heading" };
+    return { table: { widths: ["*"], body: [[headingText(name)]] }, layout: "heading" };
   }
 
   #block(block: Block, id: SectionId, width: number): Piece[] {
     switch (block.kind) {
       case "facts":
         return [
+          ...(block.name === "" ? [] : [{ text: block.name, italics: true, margin: [0, 3, 0, 0] } as const]),
           this.#facts(block.rows, id === "closing" ? ["*", 120] : [width === this.#width ? 150 : 92, "*"]),
         ];
       case "table":
-        return [this.#table(block.columns, block.rows, WIDTHS[id] ?? figureWidths(block.columns.length))];
+        return [this.#table(block.columns, block.rows, id, null)];
       case "list":
         return this.#list(block.name, block.items);
       case "text":
@@ -236,8 +248,12 @@ class Setting {
             margin: [0, 2, 0, 0],
           },
         ];
+      case "signatures": {
+        const lines = block.names.map((name) => ({ text: this.text(name), margin: [0, 16, 0, 0] as const }));
+        return [{ table: { widths: lines.map(() => "*"), body: [lines] }, layout: "signatures" }];
+      }
       case "trace": {
-        const drawing = drawTrace(block.trace, TRACE_WIDTH, block.zone, TRACE_PANEL);
+        const drawing = drawTrace(block.trace, PAPER_WIDTH, block.zone, PAPER_PANEL);
         return [
           { svg: traceSvg(drawing, FAMILY), width, margin: [0, 3, 0, 0] },
           { text: TRACE_LEGEND, fontSize: SMALL },
@@ -254,12 +270,24 @@ class Setting {
   #table(
     columns: readonly string[],
     rows: readonly (readonly Cell[])[],
-    widths: readonly (number | "*")[],
+    id: SectionId,
+    heading: string | null,
   ): Piece {
-    const head = columns.map((name) => ({ text: name, italics: true, fontSize: SMALL + 0.4 }));
+    const widths = WIDTHS[id] ?? figureWidths(columns.length);
+    const names = columns.map((name) => ({ text: name, italics: true, fontSize: SMALL + 0.4 }));
+    const over = columns.map((_, i) =>
+      i === 0 && heading !== null ? { ...headingText(heading), colSpan: columns.length } : { text: "" },
+    );
+    const head = heading === null ? [names] : [over, names];
     const body = rows.map((row) => row.map((each, i) => this.#cell(each, i > 0 && each.verdict !== null)));
     return {
-      table: { widths, headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, body: [head, ...body] },
+      table: {
+        widths,
+        headerRows: head.length,
+        keepWithHeaderRows: Math.min(KEPT_ROWS, rows.length),
+        dontBreakRows: true,
+        body: [...head, ...body],
+      },
       layout: "ruled",
     };
   }
@@ -284,9 +312,18 @@ class Setting {
   }
 }
 
-/** A section with more rows may go over to the next page. */
-const MOST_TOGETHER = 14;
+/** So many rows are never parted from the heading above them. */
+const KEPT_ROWS = 2;
 
-/** The box that the trace is drawn in: a third larger than on paper, so that its letters are as small as the others. */
-const TRACE_WIDTH = 820;
-const TRACE_PANEL = 92;
+function headingText(name: string): Piece {
+  return { text: name.toUpperCase(), bold: true, fontSize: 7.8, characterSpacing: 0.7 };
+}
+
+/** So many letters of text are kept together on one page, beside another section or alone. */
+const MOST_LETTERS = 1500;
+
+/** Whether a section without a table may be longer than what stands well together. */
+function isLong({ blocks }: Section): boolean {
+  const letters = blocks.flatMap((block) => (block.kind === "list" ? block.items : [])).join(" ").length;
+  return letters > MOST_LETTERS;
+}

@@ -1,5 +1,5 @@
+import { GRAPHEMES, NO_SIGN } from "../../measure/harmless.ts";
 import type { Covers } from "./coverage.ts";
-import { GRAPHEMES, NO_SIGN } from "./harmless.ts";
 
 /** How many signs may be set upon a letter: more would run over the lines above and below. */
 const MOST_MARKS = 3;

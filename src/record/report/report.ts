@@ -1,4 +1,5 @@
 import { type Warned, warnedIn } from "../../judge/raised.ts";
+import { harmless, shortText } from "../../measure/harmless.ts";
 import { isoDay, knownZone } from "../../measure/zone.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { VisitState } from "../../visit/state.ts";
@@ -12,7 +13,6 @@ import { clockTime, dayTime, FUEL_NAMES, shownDay, sourceOf } from "../wording.t
 import { changedBlocks } from "./changed.ts";
 import { closingBlocks } from "./closing.ts";
 import { derivedBlocks } from "./derived.ts";
-import { harmless, shortText } from "./harmless.ts";
 import { instrumentFacts } from "./instrument.ts";
 import { pressureBlocks, readingBlocks } from "./measured.ts";
 import { noteBlocks } from "./notes.ts";
@@ -29,7 +29,7 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
   const { head } = visit;
   const open = stillOpen(state, warned, now);
   const trace = traceOf(state);
-  const facts = (rows: readonly Fact[]): readonly Block[] => [{ kind: "facts", rows }];
+  const facts = (rows: readonly Fact[]): readonly Block[] => [{ kind: "facts", name: "", rows }];
   const blocks: Readonly<Record<SectionId, readonly Block[]>> = {
     appliance: facts(applianceFacts(state)),
     visit: facts(visitFacts(visit, state)),
@@ -41,12 +41,13 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
     turns: turnBlocks(state),
     warnings: warningBlocks(state, warned),
     closing: closingBlocks(state),
-    changed: changedBlocks(state),
+    changed: changedBlocks(visit, state),
     notes: noteBlocks(notesOf(state), head.zone),
-    derived: derivedBlocks(state),
+    derived: derivedBlocks(state, now),
     trace: trace
       ? [{ kind: "trace", trace, zone: head.zone }]
       : [{ kind: "text", text: "Too little was read to draw a trace." }],
+    signatures: [{ kind: "signatures", names: ["Technician, day", "For the owner, day"] }],
     cautions: [{ kind: "list", name: "", items: CAUTIONS }],
   };
   const made = `${dayTime(now, head.zone)} ${knownZone(head.zone)}`;
@@ -75,10 +76,11 @@ const NAMES: Readonly<Record<SectionId, string>> = {
   turns: "Turns of the screws",
   warnings: "Warnings",
   closing: "Closing checks",
-  changed: "Struck and mended",
+  changed: "Struck, mended, changed",
   notes: "Notes and follow-ups",
   derived: "Derived figures, as left",
   trace: "CO2 and CO over the visit",
+  signatures: "Signed",
   cautions: "Cautions",
 };
 

@@ -5,7 +5,7 @@ import { type Block, cell } from "./parts.ts";
 import { moreOf } from "./shortened.ts";
 
 /** So many turns of a screw are told one by one; of more, the last ones. */
-const MOST = 12;
+const MOST = 60;
 
 /** What was turned of each screw: in all, how often, and each with its time. */
 export function turnBlocks(state: VisitState): Block[] {

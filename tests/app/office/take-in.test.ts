@@ -124,7 +124,11 @@ describe("files that are taken in", () => {
       { ...file("gone.json", "{}"), bytes: () => Promise.reject(new Error("it is gone")) },
       "gone.json: it cannot be read (it is gone).",
     ],
-    ["a letter", file("letter.txt", "title: …"), /^letter\.txt: this is not an exported visit; ask for the visit's bundle/],
+    [
+      "a letter",
+      file("letter.txt", "title: …"),
+      /^letter\.txt: this is not an exported visit; ask for the visit's bundle/,
+    ],
     [
       "a name that hides what it is",
       file("\u202egnp.\u0007exe\n.json", "[]"),

@@ -118,6 +118,22 @@ test("as found, trial and as left, with verdicts and limits by the visit's own s
   ]);
 });
 
+test("one reading is as found: of two before the first turn the last, of room CO the first, as in the record", () => {
+  const visit = said(
+    "high fire CO two hundred sixty",
+    "CO two hundred fifty",
+    "room CO twelve",
+    "quarter in",
+    "room CO five",
+  );
+  expect(lines(visit, "value", "as_found", "as_left")).toEqual([
+    "260 false false",
+    "250 true false",
+    "12 true false",
+    "5 false true",
+  ]);
+});
+
 test("what does not stand has no verdict and is neither as found nor as left", () => {
   const visit = said("high fire CO2 eight point two", "scratch that");
   expect(lines(visit, "verdict", "as_found", "as_left", "limit_min")).toEqual(["- - - -"]);

@@ -123,6 +123,16 @@ test.each([
   "Harriet Oakes replaced the fan",
   "clean the trap at Harriet's house",
   "check the fan with Dr. Harriet Oakes",
+  "tell Harriet the drain freezes",
+  "tell harriet oakes the drain freezes",
+  "tell the owner to ring Harriet about the drain",
+  "told the owner Harriet has the key",
+  "tell the tenant that harriet has the key",
+  "hand over the logbook to Harriet Oakes by friday",
+  "send the invoice to harriet oakes",
+  "quote Harriet for a fan",
+  "owner wants a price for moving Harriet's boiler",
+  "chase Harriet for the paperwork",
 ])("no name is kept: %s", (text) => {
   const kept = tasksOf(text, "2026-11-26T10:00:00Z", null).map(({ thing }) => thing?.value ?? "");
   expect(kept.join(" ")).not.toMatch(/harriet|oakes/i);

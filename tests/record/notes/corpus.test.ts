@@ -9,6 +9,7 @@ test.each(
     "notes-held-out-2.txt",
     "notes-held-out-3.txt",
     "notes-held-out-4.txt",
+    "notes-held-out-5.txt",
   ].flatMap((file) => noteLines(file)),
 )("$text", ({ text, expected }) => {
   expect(shortTasks(text)).toBe(expected);

@@ -14,10 +14,29 @@ const SI = { units: "si", sheet: null } as const;
 
 /** A figure of a visit as left at high fire. */
 const figure = (name: FigureName, phrases: readonly string[], changes: Partial<VisitHead> = SI) =>
-  figuresAt(byHand(phrases, [], changes).state, "high").values.get(name);
+  figuresAt(byHand(phrases, [], changes).state, "high", time(4000)).values.get(name);
 
 /** The first number of a figure. */
 const number = (text: string | undefined) => Number(/-?[\d.]+/.exec(text?.replaceAll(",", "") ?? "")?.[0]);
+
+describe("readings before the settle time was over", () => {
+  const rows = (last: string) =>
+    lines(reportOf(byHand(["@0 high fire CO2 8.3", "@200 half in", last], []).visit, time(4000)), "derived");
+  const flagged = (last: string) => rows(last).filter((text) => text.includes("[wait]")).length;
+  test("are told to be too early in each figure that comes from them", () => {
+    expect(flagged("@205 CO2 9.1")).toBeGreaterThan(2);
+    expect(rows("@205 CO2 9.1").find((text) => text.startsWith("Excess air"))).toContain("[wait]");
+    expect(flagged("@400 CO2 9.1")).toBe(0);
+  });
+});
+
+test("the dew point is in the scale that the flue was read in, else in the visit's", () => {
+  const dew = (...said: string[]) =>
+    figure("Water dew point", ["high fire CO2 9", ...said], { units: "us", sheet: null });
+  expect(dew()).toMatch(/ °F$/);
+  expect(dew("flue temperature 60 celsius", "air temperature 20 celsius")).toMatch(/ °C$/);
+  expect(dew("flue temperature 140 fahrenheit", "air temperature 68 fahrenheit")).toMatch(/ °F$/);
+});
 
 describe("figures agree with published ones", () => {
   // US DOE, Steam Tip Sheet #4 (January 2006), natural gas, source seen: excess air 9.5, 15.0, 28.1, 44.9, 81.6 % at
@@ -142,7 +161,7 @@ describe("figures are those of the combustion engine", () => {
 
 describe("nothing is guessed", () => {
   const all = (phrases: readonly string[]) => [
-    ...figuresAt(byHand(phrases, [], SI).state, "high").values.keys(),
+    ...figuresAt(byHand(phrases, [], SI).state, "high", time(4000)).values.keys(),
   ];
   test("nothing read, no figure", () => expect(all([])).toEqual([]));
   test("CO alone gives none", () => expect(all(["high fire CO 40"])).toEqual([]));

@@ -58,7 +58,7 @@ describe.each<[string, () => Visit, pages: number]>([
   ["the demo visit", demo, 2],
   ["a visit with something of everything", reviewVisit, 2],
   ["an empty visit", () => ({ ...demo(), entries: [] }), 2],
-  ["a visit of 2,000 entries", () => longVisit(2000), 4],
+  ["a visit of 2,000 entries", () => longVisit(2000), 6],
   ["a visit of hostile texts", hostile, 2],
 ])("%s", (_, visit, most) => {
   const report = record(visit());

@@ -13,13 +13,18 @@ export function line(report: Report, id: SectionId, name: string): string | unde
 function blockLines(block: Block): string[] {
   switch (block.kind) {
     case "facts":
-      return block.rows.map((row) => `${row.name}: ${cellText(row)}`);
+      return [
+        ...(block.name === "" ? [] : [block.name]),
+        ...block.rows.map((row) => `${row.name}: ${cellText(row)}`),
+      ];
     case "table":
       return block.rows.map((row) => row.map(cellText).join(" | "));
     case "list":
       return block.items.map((item) => (block.name === "" ? item : `${block.name}: ${item}`));
     case "text":
       return [block.text];
+    case "signatures":
+      return [...block.names];
     case "trace":
       return [`trace of ${block.trace.panels.length}`];
   }

@@ -4,9 +4,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
 import { readFonts } from "../../../src/device/pdf/fonts-node.ts";
+import { harmless, NO_SIGN, shortText } from "../../../src/measure/harmless.ts";
 import { coverageOf } from "../../../src/record/report/coverage.ts";
 import { coveredByAll } from "../../../src/record/report/family.ts";
-import { harmless, NO_SIGN, shortText } from "../../../src/record/report/harmless.ts";
 import { printable } from "../../../src/record/report/printable.ts";
 
 const fonts = Object.values(await readFonts());

@@ -7,10 +7,12 @@ import { ApplianceField, InstrumentFields, LineField } from "../record/detail-fi
 interface ForTheRecordProps {
   readonly workplace: Workplace;
   readonly details: Details;
+  /** Day of the visit, YYYY-MM-DD. */
+  readonly day: string;
 }
 
 /** Where, with what and by whom: what the record needs beside what was said. */
-export function ForTheRecord({ workplace, details }: ForTheRecordProps) {
+export function ForTheRecord({ workplace, details, day }: ForTheRecordProps) {
   const now = useSignal(details);
   const problem = useSignal<string | null>(null);
   const change = (part: Partial<Details>) => {
@@ -51,6 +53,7 @@ export function ForTheRecord({ workplace, details }: ForTheRecordProps) {
           />
           <InstrumentFields
             instrument={now.value.instrument}
+            day={day}
             onInput={(instrument) => change({ instrument })}
           />
         </div>

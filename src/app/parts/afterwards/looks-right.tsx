@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { harmless } from "../../../measure/harmless.ts";
 import { dayTime } from "../../../record/wording.ts";
 import type { VisitState } from "../../../visit/state.ts";
 import type { Visit } from "../../../visit/visit.ts";
@@ -24,8 +25,8 @@ export function LooksRight({ workplace, visit, state, needs, open }: LooksRightP
   if (reviewed) {
     return (
       <p class="reviewed" role="status">
-        Looks right: <strong>{reviewed.by}</strong>, {dayTime(reviewed.at, zone)}. Any later change opens it
-        again.
+        Looks right: <strong>{harmless(reviewed.by)}</strong>, {dayTime(reviewed.at, zone)}. Any later change
+        opens it again.
       </p>
     );
   }
@@ -38,7 +39,7 @@ export function LooksRight({ workplace, visit, state, needs, open }: LooksRightP
     <form class="looks-right" onSubmit={(event) => void keep(event)}>
       {before?.body.kind === "reviewed" && (
         <p>
-          Found right by {before.body.by}, {dayTime(before.at, zone)}, and changed since.
+          Found right by {harmless(before.body.by)}, {dayTime(before.at, zone)}, and changed since.
         </p>
       )}
       {needs > 0 && (

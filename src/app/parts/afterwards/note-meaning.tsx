@@ -1,7 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
-import { taskInShort } from "../../../record/export/follow-up.ts";
+import { capital } from "../../../measure/capital.ts";
 import { noteOf, tasksInWords } from "../../../record/notes/notes.ts";
+import { actionInWords, taskInShort } from "../../../record/task-words.ts";
 import { shownDay } from "../../../record/wording.ts";
 import type { LoggedItem, VisitState } from "../../../visit/state.ts";
 import { MOST_TASKS, type Task } from "../../../visit/task.ts";
@@ -153,7 +154,8 @@ export function NoteMeaning({ afterwards, state, item }: NoteProps) {
 type Said = Task["action"]["span"];
 
 /** Field by field what it is, and the words that it came from. */
-function Fields({ task: { action, thing, due, who }, text }: { readonly task: Task; readonly text: string }) {
+function Fields({ task, text }: { readonly task: Task; readonly text: string }) {
+  const { action, thing, due, who } = task;
   const words = (value: string, span: Said) => {
     const said = span && text.slice(span.from, span.to);
     if (said === null) return "typed in";
@@ -167,12 +169,20 @@ function Fields({ task: { action, thing, due, who }, text }: { readonly task: Ta
   );
   return (
     <ul class="fields-said">
-      {field("action", "Action", ACTION_NAMES[action.value], action.span)}
+      {field("action", "Action", actionName(task, text), action.span)}
       {thing && field("thing", "Thing", thing.value, thing.span)}
       {due && field("due", "When", due.value === null ? "no day named" : dayWithName(due.value), due.span)}
       {who && field("who", "Who", ROLE_NAMES[who.value], who.span)}
     </ul>
   );
+}
+
+/** In the note's own verb where there is one: "Top up". */
+function actionName(task: Task, text: string): string {
+  const { value, span } = task.action;
+  return span && value !== "quote"
+    ? capital(actionInWords(task, text).replace(":", ""))
+    : ACTION_NAMES[value];
 }
 
 /** "Tuesday, 1 Dec 2026". */

@@ -1,4 +1,4 @@
-import type { PhaseLine, PhaseValue } from "../../../record/phases.ts";
+import { NOT_FOUND, type PhaseLine, type PhaseValue } from "../../../record/phases.ts";
 import { VERDICT_WORDS } from "../../../record/wording.ts";
 import { Mark } from "../mark.tsx";
 
@@ -20,10 +20,10 @@ export function PhaseTable({ lines }: { readonly lines: readonly PhaseLine[] }) 
           <tr key={key}>
             <th scope="row">{name}</th>
             <td data-name="As found">
-              <Value of={found} />
+              <Value of={found} otherwise={NOT_FOUND} />
             </td>
             <td data-name="As left">
-              <Value of={left} />
+              <Value of={left} otherwise="not read" />
             </td>
             <td data-name="Limit">{limit || "none known"}</td>
           </tr>
@@ -33,8 +33,8 @@ export function PhaseTable({ lines }: { readonly lines: readonly PhaseLine[] }) 
   );
 }
 
-function Value({ of }: { readonly of: PhaseValue | null }) {
-  if (!of) return <span class="faint">not read</span>;
+function Value({ of, otherwise }: { readonly of: PhaseValue | null; readonly otherwise: string }) {
+  if (!of) return <span class="faint">{otherwise}</span>;
   return (
     <>
       <b>{of.value}</b>

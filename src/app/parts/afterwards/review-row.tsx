@@ -1,5 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Stretch } from "../../../meaning/parser.ts";
+import { visible } from "../../../measure/harmless.ts";
 import { clockTime } from "../../../record/wording.ts";
 import type { Utterance } from "../../../visit/utterances.ts";
 import { ENGINE_NAMES, type Shown, sureness, thingsOf } from "../../afterwards/rows.ts";
@@ -64,6 +65,6 @@ function Words({ workplace: { afterwards }, together }: Omit<RowProps, "shown">)
       isHere = false;
     };
   }, []);
-  if (!stretches) return <span class="heard-words">“{first.phrase}”</span>;
+  if (!stretches) return <span class="heard-words">“{visible(first.phrase)}”</span>;
   return <HeardWords heard={{ text: first.phrase, stretches }} />;
 }

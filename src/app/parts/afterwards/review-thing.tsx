@@ -80,7 +80,14 @@ export function ReviewThing({ afterwards, thing, state, item }: ReviewThingProps
         </ul>
       )}
       {note && <NoteMeaning {...note} />}
-      {own && <Mending key={fate.kind} afterwards={afterwards} thing={thing} />}
+      {own && (
+        <Mending
+          key={fate.kind}
+          afterwards={afterwards}
+          thing={thing}
+          words={item?.body.kind === "note" ? item.body.text : ""}
+        />
+      )}
     </li>
   );
 }
@@ -121,11 +128,11 @@ function Fields({ fields }: { readonly fields: readonly Field[] }) {
   );
 }
 
-/** What a person can do with it: pick, type, strike, put back, leave out, confirm. */
-function Mending({ afterwards, thing }: ThingProps) {
+/** What a person can do with it, a note from its own words on: pick, type, strike, put back, leave out, confirm. */
+function Mending({ afterwards, thing, words }: ThingProps & { readonly words: string }) {
   const { id, understood, fate, picks, needs } = thing;
   const open = useSignal(false);
-  const text = useSignal("");
+  const text = useSignal(words);
   const refused = useSignal<{ problem: string; picks: readonly Pick[] } | null>(null);
   const isStruck = fate.kind === "struck";
   const isUnsure = fate.kind === "open" || fate.kind === "settled";

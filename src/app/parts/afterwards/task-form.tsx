@@ -19,6 +19,10 @@ interface FormProps {
   readonly close: () => void;
 }
 
+function problemOf({ action }: TaskDraft): string {
+  return action === "" ? "Choose an action first: what is to be done?" : "A thing has at most 200 letters.";
+}
+
 /** What to do, to what, when and who, by hand. */
 export function TaskForm({ task, text, keep, close }: FormProps) {
   const draft = useSignal<TaskDraft>(task ? draftOf(task) : NEW_TASK);
@@ -36,7 +40,7 @@ export function TaskForm({ task, text, keep, close }: FormProps) {
       onSubmit={(event) => {
         event.preventDefault();
         const made = taskFrom(draft.value, task);
-        problem.value = made ? null : "A task has an action, and a thing of at most 200 letters.";
+        problem.value = made ? null : problemOf(draft.value);
         if (made) void keep(made);
       }}
     >
@@ -47,6 +51,7 @@ export function TaskForm({ task, text, keep, close }: FormProps) {
           value={action}
           onChange={(event) => change({ action: event.currentTarget.value })}
         >
+          {task === null && <option value="">Choose …</option>}
           {TASK_ACTIONS.map((one) => (
             <option key={one} value={one}>
               {ACTION_NAMES[one]}

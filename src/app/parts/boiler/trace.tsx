@@ -2,7 +2,15 @@ import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { onWidth } from "../../../device/width.ts";
 import { type Trace as TraceData, traceOf } from "../../../record/trace.ts";
-import { drawTrace, type Shape, TRACE_LEGEND, traceSaid } from "../../../record/trace-drawing.ts";
+import {
+  drawTrace,
+  PAPER_PANEL,
+  PAPER_WIDTH,
+  type Shape,
+  TRACE_LEGEND,
+  type TraceDrawing,
+  traceSaid,
+} from "../../../record/trace-drawing.ts";
 import type { VisitState } from "../../../visit/state.ts";
 import { useLater } from "../later.ts";
 
@@ -20,10 +28,12 @@ export function Trace({ state: now }: { readonly state: VisitState }) {
 interface FigureProps {
   readonly trace: TraceData;
   readonly zone: string | null;
+  /** Whether it is printed: then as it is drawn for paper, however narrow the screen is. */
+  readonly paper?: boolean;
 }
 
 /** A trace as wide as its place, drawn so that it reads in black and white: shapes and dashes, no colours. */
-export function TraceFigure({ trace, zone }: FigureProps) {
+export function TraceFigure({ trace, zone, paper }: FigureProps) {
   const figure = useRef<HTMLElement>(null);
   const width = useSignal(360);
   useLayoutEffect(() => {
@@ -33,16 +43,36 @@ export function TraceFigure({ trace, zone }: FigureProps) {
       width.value = pixels;
     });
   }, []);
-  const { height, shapes } = useMemo(() => drawTrace(trace, width.value, zone), [trace, width.value, zone]);
+  const drawing = useMemo(() => drawTrace(trace, width.value, zone), [trace, width.value, zone]);
   return (
     <figure class="trace" ref={figure} aria-label="CO2 and CO over the visit">
-      <svg viewBox={`0 0 ${width.value} ${height}`} role="img" aria-label={traceSaid(trace)}>
-        {shapes.map((shape, i) => (
-          <Drawn key={`${i} ${shape.look}`} shape={shape} />
-        ))}
-      </svg>
+      <Drawing drawing={drawing} said={traceSaid(trace)} of={paper ? "trace-screen" : ""} />
+      {paper && (
+        <Drawing
+          drawing={drawTrace(trace, PAPER_WIDTH, zone, PAPER_PANEL)}
+          said={traceSaid(trace)}
+          of="trace-paper"
+        />
+      )}
       <figcaption>{TRACE_LEGEND}</figcaption>
     </figure>
+  );
+}
+
+interface DrawingProps {
+  readonly drawing: TraceDrawing;
+  /** What it shows, in words. */
+  readonly said: string;
+  readonly of: "trace-screen" | "trace-paper" | "";
+}
+
+function Drawing({ drawing: { width, height, shapes }, said, of }: DrawingProps) {
+  return (
+    <svg class={of} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={said}>
+      {shapes.map((shape, i) => (
+        <Drawn key={`${i} ${shape.look}`} shape={shape} />
+      ))}
+    </svg>
   );
 }
 

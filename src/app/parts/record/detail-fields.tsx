@@ -1,4 +1,5 @@
 import { useId } from "preact/hooks";
+import { shownDay } from "../../../record/wording.ts";
 import type { Instrument } from "../../../visit/details.ts";
 import { MOST } from "../../record/given-details.ts";
 import type { Workplace } from "../../workplace.ts";
@@ -71,6 +72,8 @@ export function ApplianceField({ workplace, value, onInput }: ApplianceFieldProp
 
 interface InstrumentFieldsProps {
   readonly instrument: Instrument | null;
+  /** Day on which it measured, or today, YYYY-MM-DD: no calibration before it is of a later one. */
+  readonly day: string;
   /** Told of each change, as typed. */
   readonly onInput?: (instrument: Instrument) => void;
   /** Told when a field is left changed. */
@@ -80,8 +83,10 @@ interface InstrumentFieldsProps {
 const NO_INSTRUMENT: Instrument = { name: "", serial: "", calibratedOn: null };
 
 /** The analyser: its name, serial number and last calibration. */
-export function InstrumentFields({ instrument, onInput, onChange }: InstrumentFieldsProps) {
+export function InstrumentFields({ instrument, day, onInput, onChange }: InstrumentFieldsProps) {
   const now = instrument ?? NO_INSTRUMENT;
+  const hint = useId();
+  const isLater = now.calibratedOn !== null && now.calibratedOn > day;
   return (
     <>
       <LineField
@@ -108,9 +113,13 @@ export function InstrumentFields({ instrument, onInput, onChange }: InstrumentFi
           min="1990-01-01"
           max="9999-12-31"
           value={now.calibratedOn ?? ""}
+          aria-describedby={hint}
           onInput={(event) => onInput?.({ ...now, calibratedOn: event.currentTarget.value || null })}
           onChange={(event) => onChange?.({ ...now, calibratedOn: event.currentTarget.value || null })}
         />
+        <span id={hint} role="status">
+          {isLater && <b>After {shownDay(day)}: check the date.</b>}
+        </span>
       </label>
     </>
   );

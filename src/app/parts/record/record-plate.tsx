@@ -1,6 +1,7 @@
 import type { Report } from "../../../record/report/parts.ts";
 import { Plate } from "../plate.tsx";
 import { ReportSection } from "./report-section.tsx";
+import { useRunningFoot } from "./running-foot.ts";
 import "../../styles/record.css";
 
 interface RecordPlateProps {
@@ -11,6 +12,7 @@ interface RecordPlateProps {
 
 /** The record of a visit as a plate, on the screen and on paper. */
 export function RecordPlate({ report, heading: Heading }: RecordPlateProps) {
+  useRunningFoot(report.name);
   return (
     <Plate label={`${report.heading}: ${report.name}`} class="record-plate">
       <header class="record-head">

@@ -19,16 +19,19 @@ function Drawn({ block, label }: { readonly block: Block; readonly label: string
   switch (block.kind) {
     case "facts":
       return (
-        <dl class="facts">
-          {block.rows.map((row) => (
-            <div key={row.name}>
-              <dt>{row.name}</dt>
-              <dd>
-                <Value of={row} strong />
-              </dd>
-            </div>
-          ))}
-        </dl>
+        <>
+          {block.name !== "" && <h3>{block.name}</h3>}
+          <dl class="facts">
+            {block.rows.map((row) => (
+              <div key={row.name}>
+                <dt>{row.name}</dt>
+                <dd>
+                  <Value of={row} strong />
+                </dd>
+              </div>
+            ))}
+          </dl>
+        </>
       );
     case "table":
       return <Table columns={block.columns} rows={block.rows} label={label} />;
@@ -47,8 +50,16 @@ function Drawn({ block, label }: { readonly block: Block; readonly label: string
       );
     case "text":
       return <p class="record-text">{block.text}</p>;
+    case "signatures":
+      return (
+        <div class="signatures">
+          {block.names.map((name) => (
+            <p key={name}>{name}</p>
+          ))}
+        </div>
+      );
     case "trace":
-      return <TraceFigure trace={block.trace} zone={block.zone} />;
+      return <TraceFigure trace={block.trace} zone={block.zone} paper />;
   }
 }
 

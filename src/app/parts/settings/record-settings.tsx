@@ -31,6 +31,7 @@ export function RecordSettings({ workplace }: { readonly workplace: Workplace })
         />
         <InstrumentFields
           instrument={instrument.value}
+          day={workplace.today}
           onInput={(changed) => {
             instrument.value = changed;
           }}

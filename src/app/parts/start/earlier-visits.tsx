@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { harmless } from "../../../measure/harmless.ts";
 import { dayTime, FUEL_NAMES } from "../../../record/wording.ts";
 import type { VisitHead } from "../../../visit/visit.ts";
 import type { VisitSummary } from "../../start/visit-summary.ts";
@@ -135,7 +136,7 @@ function summaryWords(summary: VisitSummary | null | undefined): string {
     finished ? "Finished" : "Not finished",
     counted(readings, "reading"),
     open === 0 ? "nothing open" : `${counted(open, "thing")} open`,
-    reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
+    reviewedBy === null ? "not reviewed" : `reviewed by ${harmless(reviewedBy)}`,
   ].join(", ");
 }
 

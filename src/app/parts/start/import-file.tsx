@@ -1,3 +1,4 @@
+import { harmless, visible } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
 import type { Workplace } from "../../workplace.ts";
 
@@ -43,7 +44,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
       return (
         <div class="notice notice-done" role="status">
           <ul>
-            <li>{outcome.sentence}</li>
+            <li>{visible(outcome.sentence)}</li>
           </ul>
           {close}
         </div>
@@ -60,10 +61,10 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
       return (
         <div class="question" role="alertdialog" aria-label="This sheet is here already">
           <p>
-            “{outcome.here.title}” is here already, entered by {outcome.here.source.enteredBy} on{" "}
-            {shownDay(outcome.here.source.enteredOn)}. The file says something else under the same id: “
-            {outcome.incoming.title}”, entered by {outcome.incoming.source.enteredBy} on{" "}
-            {shownDay(outcome.incoming.source.enteredOn)}.
+            “{harmless(outcome.here.title)}” is here already, entered by{" "}
+            {harmless(outcome.here.source.enteredBy)} on {shownDay(outcome.here.source.enteredOn)}. The file
+            says something else under the same id: “{harmless(outcome.incoming.title)}”, entered by{" "}
+            {harmless(outcome.incoming.source.enteredBy)} on {shownDay(outcome.incoming.source.enteredOn)}.
           </p>
           <div class="row-buttons">
             <button type="button" class="main-button" onClick={() => void intake.settle("both")}>

@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { UnitSystem } from "../../../measure/firing.ts";
+import { harmless } from "../../../measure/harmless.ts";
 import { FUEL_NAMES, sourceOf } from "../../../record/wording.ts";
 import { MOST } from "../../record/given-details.ts";
 import { fuelsOf, fuelWords, type SheetRow, sheetRows } from "../../sheets/order.ts";
@@ -159,7 +160,7 @@ function SheetChoice({ row, desk }: { readonly row: SheetRow; readonly desk: Sta
         {number}
       </span>
       <span class="sheet-names">
-        <strong>{sheet.title}</strong>
+        <strong>{harmless(sheet.title)}</strong>
         <span>
           {isLast && "Used last. "}
           {fuelWords(sheet)}.{isDemo && <b> Invented demo: not for real appliances.</b>}
@@ -225,5 +226,5 @@ function Gas({ desk }: { readonly desk: StartDesk }) {
 
 function sheetWords({ sheet }: StartChoice): string {
   if (sheet === null) return "No sheet chosen";
-  return sheet === "none" ? "Without a sheet" : sheet.title;
+  return sheet === "none" ? "Without a sheet" : harmless(sheet.title);
 }

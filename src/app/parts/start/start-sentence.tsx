@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { visible } from "../../../measure/harmless.ts";
 import { shownText } from "../../../measure/text.ts";
 import type { StartDesk } from "../../start/desk.ts";
 import { EarButton } from "./ear-button.tsx";
@@ -36,7 +37,7 @@ export function StartSentence({ desk }: { readonly desk: StartDesk }) {
       <p class="start-said" role="status">
         {said && (
           <>
-            “{said.text}”: <b>{shownText(said.answer)}</b>
+            “{visible(said.text)}”: <b>{shownText(said.answer)}</b>
           </>
         )}
       </p>

@@ -4,13 +4,20 @@ export const NO_SIGN = "□";
 /** What turns the direction of the text around it, splits lines or steers a terminal: all of it invisible. */
 const STEERING = /[\p{Cc}\u061C\u200B\u200E\u200F\u2028-\u202E\u2060-\u2069\uFEFF\uFFF9-\uFFFB]/gu;
 
-/** Text from outside as one line that moves nothing around it: white space is a space, what steers is shown as a sign. */
-export function harmless(text: string): string {
+/**
+ * Text from outside that moves nothing around it: what steers is shown as a sign. As long as it was (UTF-16 units), so that
+ * places in it stay where they are.
+ */
+export function visible(text: string): string {
   return text
     .toWellFormed()
-    .replace(/[ \t\r\n]+/g, " ")
-    .replace(STEERING, NO_SIGN)
-    .trim();
+    .replace(/[\t\r\n]/g, " ")
+    .replace(STEERING, NO_SIGN);
+}
+
+/** The same as one line: all white space between words is one space, there is none at its ends. */
+export function harmless(text: string): string {
+  return visible(text).replace(/ +/g, " ").trim();
 }
 
 /** The same, at most so many letters as a reader counts them, and "…" for what was left out. */
