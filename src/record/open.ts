@@ -54,11 +54,6 @@ export function stillOpen(state: VisitState, warned: Warned, now: string): OpenP
   return parts.filter(({ sentences }) => sentences.length > 0).map(shortened);
 }
 
-/** What is not closed, the check for leaking gas before all else. */
-function gasFirst(checks: readonly ClosingCheck[]): ClosingCheck[] {
-  return [...checks].sort((a, b) => Number(b === "leak-check") - Number(a === "leak-check"));
-}
-
 /** How many things are open in a visit at its end (`atEnd`), each once: the number that `openInShort` says. `standing` are its dangers. */
 export function openCount(s: Situation, standing: readonly Danger[] = standingIn(s)): number {
   const unsettled = s.state.unsure.filter(({ settled }) => settled === null).length;
@@ -88,6 +83,11 @@ function notProved(s: Situation, standing: readonly Danger[]): string[] {
 /** The last text of each topic. */
 function lastOfEach(warnings: readonly Warning[]): string[] {
   return [...new Map(warnings.map((each) => [topicOf(each), shownText(each.text)])).values()];
+}
+
+/** What is not closed, the check for leaking gas before all else. */
+function gasFirst(checks: readonly ClosingCheck[]): ClosingCheck[] {
+  return [...checks].sort((a, b) => Number(b === "leak-check") - Number(a === "leak-check"));
 }
 
 /** So many of one kind are told: more than a visit has that went well enough; all of them are among what was said. */

@@ -49,6 +49,20 @@ test("nothing opens before the cautions are acknowledged; then the choices are k
     expect(again.errors).toEqual([]);
   }));
 
+test("the office opens before that, with a caution of its own; all else does not", () =>
+  withApp({ firstRun: true }, async (app) => {
+    const { page } = app;
+    await page.goto(`${app.served.url}#/office`);
+    await page.reload();
+    await page.locator("h1", { hasText: "Office: visits" }).waitFor();
+    expect(await app.text(".office-caution")).toMatch(/proves no appliance safe/);
+    await page.getByRole("link", TO_START).click();
+    await page.locator(".welcome").waitFor();
+    await page.locator("input[name=cautions-read]").check();
+    await page.getByRole("button", TO_START).click();
+    await page.locator(".start").waitFor();
+  }));
+
 test("the microphone check hears the sentence, shows what was understood, and lets the microphone go", () =>
   withMicrophone(
     { phrases: ["high fire CO2 nine point two"], before: 8 },

@@ -13,6 +13,8 @@ import { lineOf } from "../../src/record/office/kept.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../support/office.ts";
 import { officeBook } from "../support/office-book.ts";
+import { readPdf } from "../support/pdf-pages.ts";
+import { reviewVisit } from "../support/review-visit.ts";
 import { co2, note } from "../support/visits.ts";
 import { type App, withApp } from "./app.ts";
 
@@ -411,6 +413,41 @@ describe("the list", () => {
     }));
 });
 
+test("one visit: printed it is its record alone, saved a PDF file of the same, exported in every kind", () =>
+  withApp({}, async (app) => {
+    const { page } = app;
+    const visit = reviewVisit();
+    await openOffice(app);
+    await takeIn(page, bundles([visit]));
+    await openOffice(app, `/visit/${visit.head.id}`);
+    await page.locator(".record-plate").waitFor();
+    const names = await app.texts(".record-section > h2");
+    for (const format of ["A4", "Letter"]) {
+      const paper = await readPdf(new Uint8Array(await page.pdf({ format })));
+      expect(paper.pages.length).toBeLessThanOrEqual(2);
+      const text = paper.pages.map((each) => each.text.toLowerCase()).join(" ");
+      for (const name of names) expect(text).toContain(name.toLowerCase());
+      for (const other of ["save as pdf", "delete from the office", "taken in", "follow-ups open"])
+        expect(text).not.toContain(other);
+    }
+    const saved = async (name: string) => {
+      const [file] = await Promise.all([
+        page.waitForEvent("download"),
+        page.getByRole("button", { name, exact: true }).click(),
+      ]);
+      return { name: file.suggestedFilename(), bytes: await readFile(await file.path()) };
+    };
+    const pdf = await saved("Save as PDF");
+    expect(pdf.name).toMatch(/^burnerside-record-.*\.pdf$/);
+    expect((await readPdf(new Uint8Array(pdf.bytes))).title).toMatch(/^Visit record: /);
+    await page.getByRole("button", { name: "Export this visit" }).click();
+    const bundle = await saved("Save: Visit bundle");
+    expect(bundle.bytes.toString()).toBe(exportVisit(visit));
+    for (const kind of ["Workbook", "Table (CSV)", "Columns of the table"])
+      expect((await saved(`Save: ${kind}`)).bytes.length).toBeGreaterThan(100);
+    expect(app.errors).toEqual([]);
+  }));
+
 test("follow-ups: overdue first, marked as done with a name, undone, and still so in a new page", () =>
   withApp({}, async (app) => {
     const { page } = app;
@@ -448,6 +485,8 @@ test("follow-ups: overdue first, marked as done with a name, undone, and still s
     expect(await groups()).toEqual(upper("Due later (1)", "Without a day (1)", "Done (1)"));
     await app.load();
     await openOffice(app, "/follow-ups");
+    // Who marked last need not say his name again.
+    expect(await page.getByLabel("Your name").inputValue()).toBe("M. Office");
     await page.getByRole("button", { name: /^Not done after all/ }).click();
     await page.locator(".follow-up-group h2", { hasText: /overdue/i }).waitFor();
     expect(await groups()).toEqual(upper("Overdue (1)", "Due later (1)", "Without a day (1)"));
@@ -458,7 +497,7 @@ test("it is reached from the start, and nothing of it is loaded before", () =>
     const loaded = () =>
       app.page.evaluate(() => performance.getEntriesByType("resource").map(({ name }) => name));
     await app.page.waitForFunction(() =>
-      performance.getEntriesByType("resource").some(({ name }) => /\/boiler-/.test(name)),
+      performance.getEntriesByType("resource").some(({ name }) => /\/(boiler|visit)-/.test(name)),
     );
     expect((await loaded()).filter((name) => /office/.test(name))).toEqual([]);
     await app.page.getByRole("link", { name: "Office: take in visits of many" }).click();

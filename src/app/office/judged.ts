@@ -18,6 +18,9 @@ export async function judged(
   now: string,
   isKnown: IsKnown,
 ): Promise<Judged> {
+  // Whoever hands over a letter or a spreadsheet need not read what a JSON reader makes of it.
+  if (!isObject(bytes))
+    return refused(`${name}: this is not an exported visit; ask for the visit's bundle (a .json file).`);
   try {
     const read = readImport(name, bytes);
     switch (read.kind) {
@@ -36,6 +39,12 @@ export async function judged(
       `${name}: it could not be judged (${error instanceof Error ? error.message : "unknown"}).`,
     );
   }
+}
+
+/** Whether the first sign of a file, but for spaces and a byte order mark, begins a JSON object. */
+function isObject(bytes: Uint8Array): boolean {
+  const head = new TextDecoder().decode(bytes.subarray(0, 4096)).trimStart();
+  return head === "" ? bytes.length > 4096 : head.startsWith("{");
 }
 
 /** Why a file is too large to be read at all; null where it is not. `size` in bytes, which are no fewer than its letters. */

@@ -4,7 +4,7 @@ import type { Visit } from "../../visit/visit.ts";
 import { utcTime } from "./local-time.ts";
 import type { Column } from "./table.ts";
 
-/** The first columns of every table: which visit, at which appliance, where and when. */
+/** What every table has, ids last: which visit, at which appliance, where and when. */
 export const IDENTITY: readonly Column<{ readonly visit: Visit }>[] = [
   {
     name: "visit_id",
@@ -17,9 +17,9 @@ export const IDENTITY: readonly Column<{ readonly visit: Visit }>[] = [
   {
     name: "visit_title",
     title: "Title",
-    description: "What the visit was called.",
+    description: "What the visit was called; where it was not, its limits sheet's title.",
     datatype: "string",
-    of: ({ visit }) => visit.head.title || null,
+    of: ({ visit }) => visit.head.title || visit.head.sheet?.title || null,
   },
   {
     name: "appliance",

@@ -3,7 +3,7 @@ import { situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import { Condition, Dial, Firing } from "../../measure/firing.ts";
 import { QUANTITY_IDS, quantityOf } from "../../measure/quantity.ts";
-import { convert, UNITS } from "../../measure/unit.ts";
+import { convert, shownUnit, UNITS } from "../../measure/unit.ts";
 import { Origin, type Reading } from "../../visit/entry.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import { phasesOf } from "../../visit/phase.ts";
@@ -83,6 +83,14 @@ const MEASURED: readonly Column<ReadingRow>[] = [
     of: ({ body }) => body.quantity,
   },
   {
+    name: "quantity_name",
+    title: "Quantity as shown",
+    description: "The same by its name in the record.",
+    datatype: "string",
+    required: true,
+    of: ({ body }) => quantityOf(body.quantity).name,
+  },
+  {
     name: "value",
     title: "Value",
     description: "The value as it was said, in the unit of the next column.",
@@ -98,6 +106,14 @@ const MEASURED: readonly Column<ReadingRow>[] = [
     oneOf: UNITS,
     required: true,
     of: ({ body }) => body.unit,
+  },
+  {
+    name: "unit_name",
+    title: "Unit as shown",
+    description: "The same by its sign in the record.",
+    datatype: "string",
+    required: true,
+    of: ({ body }) => shownUnit(body.unit),
   },
   {
     name: "base_value",

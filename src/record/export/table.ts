@@ -39,14 +39,17 @@ export interface Table {
   readonly rows: (visits: readonly Visit[], done?: DoneMarks) => Iterable<readonly Cell[]>;
 }
 
-/** A table of what `rowsOf` finds in each visit. */
+/** A table of what `rowsOf` finds in each visit; ids come last, whatever the order given. */
 export function table<Row>(
   about: Omit<Table, "columns" | "rows"> & {
     readonly columns: readonly Column<Row>[];
     readonly rowsOf: (visit: Visit, done: DoneMarks) => Iterable<Row>;
   },
 ): Table {
-  const { columns, rowsOf, ...rest } = about;
+  const { rowsOf, ...rest } = about;
+  // Whoever opens it sees what he can read first.
+  const isId = ({ name }: ColumnAbout) => name.endsWith("_id");
+  const columns = [...about.columns.filter((each) => !isId(each)), ...about.columns.filter(isId)];
   return {
     ...rest,
     columns: columns.map(({ of, ...column }) => column),

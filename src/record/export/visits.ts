@@ -1,6 +1,7 @@
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { type OfficeRow, OUTCOMES, officeRow } from "../office/row.ts";
+import { openFollowUpsOf } from "./calendar.ts";
 import { IDENTITY } from "./identity.ts";
 import { utcTime } from "./local-time.ts";
 import { type Column, table } from "./table.ts";
@@ -8,7 +9,24 @@ import { type Column, table } from "./table.ts";
 interface VisitRow {
   readonly visit: Visit;
   readonly row: OfficeRow;
+  readonly followUps: number;
 }
+
+const FIGURES = (["found", "left"] as const).flatMap((when) =>
+  (["high", "low"] as const).flatMap((firing) =>
+    (["co2", "co"] as const).map((quantity): Column<VisitRow> => {
+      const name = quantity.toUpperCase();
+      return {
+        name: `${when}_${firing}_${quantity}`,
+        title: `${name}, ${firing} fire, as ${when}, ${quantity === "co2" ? "%" : "ppm"}`,
+        description: `${name} of ${firing} fire as the boiler was ${when}, as its record has it; empty where it was not read.`,
+        datatype: "double",
+        unit: quantity === "co2" ? "%" : "[ppm]",
+        of: ({ row }) => row[when][firing][quantity]?.value ?? null,
+      };
+    }),
+  ),
+);
 
 const ABOUT: readonly Column<VisitRow>[] = [
   {
@@ -106,6 +124,16 @@ const ABOUT: readonly Column<VisitRow>[] = [
     datatype: "string",
     of: ({ row }) => row.warnings.join(" ") || null,
   },
+  ...FIGURES,
+  {
+    name: "follow_ups",
+    title: "Follow-ups open",
+    description: "What its notes leave to be done, and nobody has marked as done.",
+    datatype: "integer",
+    unit: "1",
+    required: true,
+    of: ({ followUps }) => followUps,
+  },
   {
     name: "reviewed_by",
     title: "Reviewed by",
@@ -128,5 +156,7 @@ export const VISITS = table<VisitRow>({
   description: "One row a visit: one stretch of work at one appliance, judged as of its last entry.",
   key: ["visit_id"],
   columns: [...IDENTITY, ...ABOUT],
-  rowsOf: (visit) => [{ visit, row: officeRow(visit) }],
+  rowsOf: (visit, done) => [
+    { visit, row: officeRow(visit), followUps: openFollowUpsOf([visit], done).length },
+  ],
 });

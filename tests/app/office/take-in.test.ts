@@ -125,9 +125,14 @@ describe("files that are taken in", () => {
       "gone.json: it cannot be read (it is gone).",
     ],
     [
+      "a letter",
+      file("letter.txt", "title: …"),
+      /^letter\.txt: this is not an exported visit; ask for the visit's bundle/,
+    ],
+    [
       "a name that hides what it is",
       file("\u202egnp.\u0007exe\n.json", "[]"),
-      /^\\u\{202e\}gnp\.\\u\{7\}exe\\u\{a\}\.json, format: /,
+      /^\\u\{202e\}gnp\.\\u\{7\}exe\\u\{a\}\.json: this is not an exported visit; ask for/,
     ],
   ])("%s is told in one sentence", async (_, bad, sentence) => {
     const { sentences, ids, progress } = await run([bad, bundle("a")]);
