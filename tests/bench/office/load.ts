@@ -93,7 +93,7 @@ async function benchEngine(
     ["follow-ups of a day", ["follow-ups", "--until", "2022-01-10"]],
     ["all follow-ups", ["follow-ups"]],
     ["drift", ["drift", "INV 00100"]],
-    ["export of readings", ["export", "--parquet", parquet]],
+    ["export of readings", ["export", "--parquet", parquet, "--force"]],
   ];
   for (const [what, args] of questions) {
     const { ms, out, memory } = await run([...args, "--from", target]);
