@@ -28,7 +28,8 @@ interface Case {
 }
 
 function corpus(): Case[] {
-  return readdirSync(CORPUS).flatMap((file) =>
+  const files = readdirSync(CORPUS).filter((name) => name.endsWith(".txt"));
+  return files.flatMap((file) =>
     readFileSync(new URL(file, CORPUS), "utf8")
       .split("\n")
       .flatMap((line) => {

@@ -28,7 +28,7 @@ export function shortTasks(text: string, at: string = SAID.at, zone: string | nu
 
 /** The lines of a corpus: the note, and its tasks in short. */
 export function noteLines(file: string): { readonly text: string; readonly expected: string }[] {
-  const path = new URL(`../corpus/${file}`, import.meta.url);
+  const path = new URL(`../corpus/notes/${file}`, import.meta.url);
   return readFileSync(path, "utf8")
     .split("\n")
     .filter((line) => line.trim() !== "" && !line.startsWith("#"))

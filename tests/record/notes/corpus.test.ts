@@ -5,11 +5,11 @@ import { noteLines, SAID, shortTasks } from "../../support/notes.ts";
 test.each(
   [
     "notes.txt",
-    "notes-held-out.txt",
-    "notes-held-out-2.txt",
-    "notes-held-out-3.txt",
-    "notes-held-out-4.txt",
-    "notes-held-out-5.txt",
+    "held-out-1.txt",
+    "held-out-2.txt",
+    "held-out-3.txt",
+    "held-out-4.txt",
+    "held-out-5.txt",
   ].flatMap((file) => noteLines(file)),
 )("$text", ({ text, expected }) => {
   expect(shortTasks(text)).toBe(expected);
