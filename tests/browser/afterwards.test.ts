@@ -95,7 +95,9 @@ test("from dictation to “looks right”: filtered, mended, picked, and all the
 
     await app.page.getByLabel("Your name").fill("Ada Quill");
     // What is open is said where it is signed.
-    expect(await app.text("#still-open")).toMatch(/^Not finished; \d+ things are open\.$/);
+    expect(await app.text("#still-open")).toMatch(
+      /^Not finished; \d+ things are open, \d+ warnings are not acknowledged\.$/,
+    );
     await app.page.getByRole("button", { name: "Looks right" }).click();
     expect(await app.text(".reviewed")).toMatch(/^Looks right: Ada Quill, /);
     expect((await bodies(app)).map(({ kind }) => kind).slice(-3)).toEqual(["replace", "replace", "reviewed"]);

@@ -166,7 +166,7 @@ test("what the platform's share sheet takes is shared; a sheet closed again says
       .getByText(/^Handed over: burnerside-readings-.*\.csv$/)
       .waitFor();
     expect(await app.page.evaluate(() => Reflect.get(globalThis, "shared"))).toEqual([
-      expect.stringMatching(/^burnerside-readings-.*\.csv visit_title,$/),
+      expect.stringMatching(/^burnerside-readings-.*\.csv visit_tit$/),
     ]);
     await app.page.evaluate(() => Reflect.set(globalThis, "answer", "AbortError"));
     await share.click();

@@ -225,6 +225,7 @@ describe("revisions", () => {
       await closeTold(page);
       expect(await count(page)).toBe("1 visit.");
       await page.getByRole("link", { name: "Mill" }).click();
+      await page.locator(".revisions li").nth(1).waitFor();
       const rows = () => page.locator(".revisions li").allInnerTexts();
       const [stands = "", superseded = ""] = await rows();
       expect(stands).toContain(`${late.entries.length} entries`);
