@@ -2,14 +2,9 @@ import type { Visit } from "../../visit/visit.ts";
 import { bundleOf, type Import, importVisit } from "../bundle.ts";
 
 /**
- * Many visits in one file: JSON Lines, one bundle a line (schema visit-1 each), in the order given, so that a reader can take
- * them one by one and a broken line spoils no other. Throws ZodError for what is no visit: a programming error.
+ * Many visits in one file: JSON Lines, one bundle a line (schema visit-1 each) with its line feed, in the order given, so that a
+ * reader can take them one by one and a broken line spoils no other. Throws ZodError for what is no visit: a programming error.
  */
-export function exportVisits(visits: readonly Visit[]): string {
-  return [...bundleLines(visits)].join("");
-}
-
-/** The same a line at a time, each with its line feed, for files larger than one text can be. */
 export function* bundleLines(visits: readonly Visit[]): Iterable<string> {
   for (const visit of visits) yield `${JSON.stringify(bundleOf(visit))}\n`;
 }

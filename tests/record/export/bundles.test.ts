@@ -4,7 +4,8 @@ import addFormats from "ajv-formats";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { exportVisit } from "../../../src/record/bundle.ts";
-import { bundleLines, exportVisits, importVisits } from "../../../src/record/export/bundles.ts";
+import { bundleLines, importVisits } from "../../../src/record/export/bundles.ts";
+import type { Visit } from "../../../src/visit/visit.ts";
 import { anyVisit } from "../arbitrary.ts";
 import { VISIT } from "../visit.ts";
 import { anyHostileVisit } from "./hostile.ts";
@@ -16,6 +17,8 @@ const fits = ajv.compile(JSON.parse(readFileSync("src/record/schema/visit-1.sche
 
 const BUNDLE = JSON.stringify(VISIT);
 
+const exportVisits = (visits: readonly Visit[]) => [...bundleLines(visits)].join("");
+
 describe("many visits in one file", () => {
   test("any visits come back, each a line that the published schema takes", () => {
     fc.assert(
@@ -26,7 +29,6 @@ describe("many visits in one file", () => {
         for (const line of lines) expect(fits(JSON.parse(line))).toBe(true);
         const read = [...importVisits(text)].map(({ read }) => (read.ok ? read.visit : read.problems));
         expect(read).toEqual(visits);
-        expect([...bundleLines(visits)].join("")).toBe(text);
       }),
       { numRuns: 100 },
     );

@@ -93,7 +93,7 @@ function endWords({ stand, progress, failure }: Stand): string {
 }
 
 /** "2 visits new, 1 superseded by a later export, 3 known already." */
-export function tallyWords({ taken, refused }: Progress): string {
+function tallyWords({ taken, refused }: Progress): string {
   const parts = [
     taken.new > 0 && `${counted(taken.new, "visit")} new`,
     taken.newer > 0 && `${taken.newer.toLocaleString("en-GB")} brought up to date by a later export`,
