@@ -17,7 +17,7 @@ export async function textOf(
     const tooLarge = sizeProblem(about.size);
     return tooLarge ? { ok: false, problems: [tooLarge] } : decodeText(await readFile(file));
   } catch (error) {
-    return unreadable(reasonOf(error));
+    return unreadable(unreadableAs(error));
   }
 }
 
@@ -25,9 +25,10 @@ function unreadable(what: string): TextRead {
   return { ok: false, problems: [{ path: "", message: `Expected a readable file, found ${what}.` }] };
 }
 
-function reasonOf(error: unknown): string {
+/** What was found where a file was to be read, as the rest of "Expected …, found …". */
+export function unreadableAs(error: unknown): string {
   const code = error instanceof Error && "code" in error ? error.code : null;
   if (code === "ENOENT") return "none of that name";
   if (code === "EACCES" || code === "EPERM") return "one that this user may not read";
-  return error instanceof Error ? error.message : String(error);
+  return code === null ? String(error) : `one that cannot be read (${code})`;
 }

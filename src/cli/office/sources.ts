@@ -3,6 +3,7 @@ import { createReadStream } from "node:fs";
 import { opendir, readFile, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { FORMATS, sizeProblem } from "../../record/format.ts";
+import { unreadableAs } from "../read-file.ts";
 
 /** What may be a bundle: the bytes of a file, or of a line of JSON Lines. */
 export interface Source {
@@ -59,7 +60,7 @@ async function* filesIn(path: string): AsyncGenerator<string | Unread> {
       else if (about.isFile() && (BUNDLES.test(name) || LINES.test(name))) yield inside;
     }
   } catch (error) {
-    yield { name: path, problem: `Expected a readable file or folder, found ${reason(error)}.` };
+    yield { name: path, problem: `Expected a readable file or folder, found ${unreadableAs(error)}.` };
   }
 }
 
@@ -73,7 +74,7 @@ async function* inFile(path: string): AsyncGenerator<Source | Unread> {
     if (problem !== undefined) yield { name: path, problem };
     else yield sourceOf(path, await readFile(path));
   } catch (error) {
-    yield { name: path, problem: `Expected a readable file, found ${reason(error)}.` };
+    yield { name: path, problem: `Expected a readable file, found ${unreadableAs(error)}.` };
   }
 }
 
@@ -116,11 +117,4 @@ function isBlank(line: Uint8Array): boolean {
 
 function sourceOf(name: string, bytes: Uint8Array): Source {
   return { name, bytes, sha256: createHash("sha256").update(bytes).digest("hex") };
-}
-
-function reason(error: unknown): string {
-  const code = error instanceof Error && "code" in error ? error.code : null;
-  if (code === "ENOENT") return "none of that name";
-  if (code === "EACCES" || code === "EPERM") return "one that this user may not read";
-  return code === null ? String(error) : `one that cannot be read (${code})`;
 }
