@@ -11,6 +11,8 @@ export default defineConfig({
           exclude: ["tests/browser/**", "tests/bench/**"],
           // Property tests take seconds where the machine is busy.
           testTimeout: 60_000,
+          // On two cores the default is one worker, and half as fast.
+          maxWorkers: "100%",
         },
       },
       {

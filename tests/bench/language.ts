@@ -2,14 +2,13 @@
  * How fast and how right the parser reads, beside two general-purpose number parsers: `npm run bench`, and
  * `npm run bench -- --quick` for a rough look. What is counted and how: README.md beside this file.
  */
-import { readdirSync, readFileSync } from "node:fs";
 import { loadLanguage } from "../../src/cli/language.ts";
 import { createParser, type Parser } from "../../src/meaning/parser.ts";
+import { corpora, corpusLines } from "../support/corpus.ts";
 import { expectedNumbers, matchNumbers } from "../support/corpus-numbers.ts";
 import { adversaries } from "./adversaries.ts";
 import { type Contender, compromise, ours, recognizers } from "./peers.ts";
 
-const CORPUS = new URL("../corpus/", import.meta.url);
 const QUICK = process.argv.includes("--quick");
 const ROUNDS = QUICK ? 5 : 25;
 const ROUND_MS = QUICK ? 100 : 300;
@@ -27,19 +26,12 @@ interface Case {
   readonly talk: boolean;
 }
 
-function corpus(): Case[] {
-  const files = readdirSync(CORPUS).filter((name) => name.endsWith(".txt"));
-  return files.flatMap((file) =>
-    readFileSync(new URL(file, CORPUS), "utf8")
-      .split("\n")
-      .flatMap((line) => {
-        const at = line.lastIndexOf(" | ");
-        if (line.startsWith("#") || line.slice(0, Math.max(0, at)).trim() === "") return [];
-        const expected = line.slice(at + 3);
-        return [{ phrase: line.slice(0, at), expected, talk: expected === "-" }];
-      }),
+const corpus = (): Case[] =>
+  corpora().flatMap((file) =>
+    corpusLines(file)
+      .filter(({ phrase }) => phrase.trim() !== "")
+      .map(({ phrase, expected }) => ({ phrase, expected, talk: expected === "-" })),
   );
-}
 
 function timed(work: () => unknown): number {
   const start = performance.now();

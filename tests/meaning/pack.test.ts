@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { loadLanguage } from "../../src/cli/language.ts";
 import { type FoldedLanguage, foldLanguage } from "../../src/meaning/folded.ts";
@@ -7,6 +6,7 @@ import { packLanguage } from "../../src/meaning/pack.ts";
 import { numberAt, writeNumbers } from "../../src/meaning/packed.ts";
 import { createParser, parserOf } from "../../src/meaning/parser.ts";
 import { unpackLanguage } from "../../src/meaning/unpack.ts";
+import { corpora, corpusLines } from "../support/corpus.ts";
 
 const language = loadLanguage();
 // As it reaches the app: as text.
@@ -47,11 +47,7 @@ test("packed again it is the same text", () => {
 
 test("the parser of the packed language reads every phrase of the corpus alike, by the same path", () => {
   const parsers = [createParser(language), parserOf(unpackLanguage(packed))] as const;
-  const phrases = readdirSync("tests/corpus").flatMap((file) =>
-    readFileSync(`tests/corpus/${file}`, "utf8")
-      .split("\n")
-      .map((line) => line.slice(0, Math.max(0, line.lastIndexOf(" | ")))),
-  );
+  const phrases = corpora().flatMap((file) => corpusLines(file).map(({ phrase }) => phrase));
   expect(phrases.length).toBeGreaterThan(2000);
   const [plain, unpacked] = parsers.map((parser) =>
     phrases.map((phrase) => [parser.parse(phrase), parser.trace(phrase)]),
