@@ -84,6 +84,18 @@ export class Ahead {
     return done;
   }
 
+  /**
+   * Fetches a set that is to be imported now. Rejects, saying what is missing, where the network did not give it: a browser
+   * may remember an import that failed, and not try it again even once there is a network.
+   */
+  async need(set: AheadSet): Promise<void> {
+    await this.fetch(set);
+    const lack = this.#lacks.value.get(set);
+    // Without a store, or without room in it, the import itself may still succeed.
+    if (!lack || lack.isFull || this.#states.value[set].kind === "impossible") return;
+    throw new Error(lackSentence(new Map([[set, lack]])) ?? "");
+  }
+
   cancel(set: AheadSet): void {
     this.#running.get(set)?.stop.abort();
   }

@@ -135,6 +135,18 @@ test("a device without room is told to make some", async () => {
   );
 });
 
+test("what is to be used now and cannot be had is refused; without room it may be had all the same", async () => {
+  const breaks = ["assets/pdf/maker-1.js"];
+  const { ahead } = device({ breaks });
+  await expect(ahead.need("pdf")).rejects.toThrow("Still missing: the PDF maker (no network); fetch again");
+  breaks.length = 0;
+  await expect(ahead.need("pdf")).resolves.toBeUndefined();
+  const full = device({ breaks: ["assets/pdf/maker-1.js"], full: true });
+  await expect(full.ahead.need("pdf")).resolves.toBeUndefined();
+  const storeless = device({ list: null });
+  await expect(storeless.ahead.need("pdf")).resolves.toBeUndefined();
+});
+
 test("without the list of files the whole set is told to be missing", async () => {
   const { ahead } = device({ list: null });
   await ahead.fetch("voice");
