@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
@@ -13,6 +14,7 @@ import { officeRow } from "../../../src/record/office/row.ts";
 import { decodeText } from "../../../src/record/utf8.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
+import { andThen } from "../../support/office.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
 
 const ALL = [...DERIVED, "revisions", "files"] as const;
@@ -153,6 +155,34 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
         expect(kept.map(({ bundle }) => JSON.parse(bundle))).toEqual(expect.arrayContaining(visits));
       }),
     );
+
+    test("one that the book has from before there was a licence is the same as its export of today", () =>
+      withBook(async (book) => {
+        const old = readFileSync("tests/record/old/before-licence.visit.json", "utf8");
+        const read = importVisit(old);
+        if (!read.ok) throw new Error("The old fixture cannot be read.");
+        await load(book, read.visit);
+        // As the program of then left it.
+        const bundle = JSON.stringify(JSON.parse(old));
+        const digest = createHash("sha256").update(bundle).digest("hex");
+        await book.db.updateTable("revisions").set({ bundle, digest }).execute();
+        await book.db.updateTable("visits").set({ revision: digest }).execute();
+        const before = await contents(book);
+        expect(await loadLines(book, [exportVisit(read.visit).replaceAll("\n", " ")])).toMatchObject({
+          visits: 0,
+          revisions: 0,
+          same: 1,
+        });
+        expect(await contents(book)).toEqual(before);
+        // A shorter one does not move what stands either, a longer one does.
+        expect(await load(book, cut(read.visit, 8))).toMatchObject({ revisions: 1 });
+        expect(await book.db.selectFrom("visits").select(["revision", "revisions"]).execute()).toEqual([
+          { revision: digest, revisions: 2 },
+        ]);
+        const longer = andThen(read.visit, { kind: "reviewed", by: "M. Office" });
+        expect(await load(book, longer)).toMatchObject({ revisions: 1 });
+        expect(await listed(book)).toEqual([{ ...officeRow(longer), revisions: 3, forked: false }]);
+      }));
 
     test("what is in the book does not hang on the order, nor on how it was cut into batches", async () => {
       const exports = [short, long, forked, forkedLater, W, cut(W, 39), cut(V, 35)];
