@@ -12,6 +12,7 @@ import { historyOf } from "../../../src/record/office/drift.ts";
 import { revisionsOf } from "../../../src/record/office/revision.ts";
 import { officeRow } from "../../../src/record/office/row.ts";
 import { decodeText } from "../../../src/record/utf8.ts";
+import { NO_DETAILS } from "../../../src/visit/details.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
 import { andThen } from "../../support/office.ts";
@@ -339,6 +340,40 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
           dueSaid: "tomorrow",
           by: "words",
         });
+      }));
+
+    test("a later visit to the appliance is told, the last of them, and closes nothing", () =>
+      withBook(async (book) => {
+        const at = (id: string, startedAt: string, appliance: string, ...notes: string[]): Visit => {
+          const visit = noted(id, ...notes);
+          const moved = { ...visit, head: { ...visit.head, startedAt } };
+          return andThen(moved, { kind: "details", details: { ...NO_DETAILS, appliance } });
+        };
+        const since = async () =>
+          (await all(followUpsUntil(book.db, null))).map(({ visitId, visitedSince }) => [
+            visitId,
+            visitedSince,
+          ]);
+        await load(
+          book,
+          at("a", "2026-11-25T09:00:00Z", "B-17", "order a gasket"),
+          at("b", "2026-11-25T09:00:00Z", "", "order a fan"),
+          at("c", "2026-11-25T08:59:00Z", "b-17"),
+          at("d", "2026-11-27T09:00:00Z", "B-18", "order a siphon"),
+          at("e", "2026-11-28T09:00:00Z", ""),
+        );
+        expect(await since()).toEqual([
+          ["a", null],
+          ["b", null],
+          ["d", null],
+        ]);
+        await load(book, at("f", "2026-12-01T23:30:00Z", "b - 17"), at("g", "2026-11-30T09:00:00Z", "B-17"));
+        // In the day of its place: half past midnight in Vienna.
+        expect(await since()).toEqual([
+          ["a", "2026-12-02"],
+          ["b", null],
+          ["d", null],
+        ]);
       }));
 
     test("more than one page of them", () =>
