@@ -83,7 +83,7 @@ export class Opened {
       notebook,
       breathe,
       now,
-      fetchAhead: () => installed.ahead.fetch("pdf"),
+      fetchAhead: () => installed.ahead.need("pdf"),
     });
     return this.#records;
   }
