@@ -3,7 +3,7 @@ import { haveDoneAt, otherHaveDone } from "./have-done.ts";
 import { meantBy } from "./meant.ts";
 import { isPerson, type Thing, thingAfter } from "./thing.ts";
 import { toldFrom } from "./told.ts";
-import { IF, NEEDS, NEGATIVE, OTHERS, PAPERS, QUESTION, REPORTS, WE } from "./vocabulary.ts";
+import { IF, NEEDS, OTHERS, PAPERS, QUESTION, REPORTS, WE } from "./vocabulary.ts";
 
 /** Words that are not to be taken in up to a place: what holds only perhaps, what somebody else says or wishes. */
 export interface Aside {
@@ -47,7 +47,7 @@ export function asideAt(scan: Scan, place: number): Aside | null {
   const whose = normAt(scan, subject);
   const isBySomeone = isRole(scan, subject) || OTHERS.has(whose) || PAPERS.has(whose);
   // "the tenant wants ringing" asks for a call.
-  const isAnyone = /^(?:somebody|someone|you)$/.test(whose) && next === "to";
+  const isAnyone = /^(?:somebody|someone)$/.test(whose) && next === "to";
   const isOf = isRole(scan, subject) || whose === "it";
   const isForHim = /^wants?$/.test(word) && ((isOf && isNeedOfThings(scan, place)) || isAnyone);
   const isReport =
@@ -58,18 +58,16 @@ export function asideAt(scan: Scan, place: number): Aside | null {
   if (!isReport && !isWish) return null;
   const isOfPaper = PAPERS.has(whose);
   const request =
-    isBySomeone && !isOfPaper && !isButNot(scan, place)
+    isBySomeone && !isOfPaper && !isBut(scan, place)
       ? (quoteAsked(scan, place, subject) ?? callAsked(scan, place, subject))
       : null;
   const isWishing = isWish || /^(?:wants|wanted|asked|asks)$/.test(word);
   return aside(orderBehind(scan, Math.max(place, request?.last ?? 0), isWishing), { request });
 }
 
-/** "asked me to call back but I can't". */
-function isButNot(scan: Scan, place: number): boolean {
-  for (let at = place; at < scan.end; at++)
-    if (normAt(scan, at) === "but")
-      for (let not = at; not < scan.end; not++) if (NEGATIVE.has(normAt(scan, not))) return true;
+/** "asked me to call back but I can't": it came to something else. */
+function isBut(scan: Scan, place: number): boolean {
+  for (let at = place; at < scan.end; at++) if (normAt(scan, at) === "but") return true;
   return false;
 }
 

@@ -110,7 +110,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
   if (
     act.forms.has("base") &&
-    (!act.forms.has("past") || helpers.includes("to") || has(BOUND) || act.action === "tell") &&
+    (!act.forms.has("past") || helpers.includes("to") || isPlease || has(BOUND) || act.action === "tell") &&
     !isPassiveHelped(helpers)
   )
     return base();
