@@ -21,7 +21,7 @@ const VERBS: Readonly<Record<TaskAction, string>> = {
   order: "order*, reorder, re-order, order up, get hold of",
   bring: "bring, bring back, bring along, fetch, collect, pick up, take along",
   clean:
-    "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum, hoover, sweep*, brush out, wipe, decoke",
+    "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum*, hoover*, sweep*, brush out, wipe, decoke",
   check:
     "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, look over, look again, have a look at, take a look at, have another look at, see about, measure*, monitor, keep an eye on, investigate, trace, repeat*, redo",
   repair: "repair*, fix*, refix, re-fix, mend, reseal, re-seal, resolder, patch*, repack, rewire, re-wire",

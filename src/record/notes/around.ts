@@ -1,6 +1,8 @@
 import type { ActionWord } from "./actions.ts";
 import { hasVerb, isThing, type Sentence } from "./thing.ts";
-import { BOUND, CONJUNCTIONS, DETERMINERS, TIES } from "./vocabulary.ts";
+import { isOfTrade } from "./trade-words.ts";
+import { BOUND, CONJUNCTIONS, DETERMINERS, POSSIBLE, TIES } from "./vocabulary.ts";
+import type { Word } from "./words.ts";
 
 // What stands around a verb and tells how it is meant.
 
@@ -78,7 +80,23 @@ export function isHaveDone(s: Sentence, who: number): boolean {
   while (DETERMINERS.has(s.words[at]?.norm ?? "") || s.words[at]?.norm === "building") at--;
   const [word, before] = [s.words[at], s.words[at - 1]];
   if (!word || !/^(?:have|make)$/.test(word.norm)) return false;
-  return word.stop !== "" || CONJUNCTIONS.has(before?.norm ?? "") || before?.norm === "to";
+  return (
+    word.stop !== "" || CONJUNCTIONS.has(before?.norm ?? "") || /^(?:to|please)$/.test(before?.norm ?? "")
+  );
+}
+
+/** Somebody by what he is, who has no role: "the other man", "a neighbour". */
+export function isMan(word: Word): boolean {
+  return (word.tags.has("Actor") && !isOfTrade(word.norm)) || MEN.test(word.norm);
+}
+
+const MEN =
+  /^(?:(?:neighbour|lad|bloke|chap|guy|firm|builder|joiner|plasterer|roofer|contractor|brother|sister|son|daughter)s?|wife|husband|company|father|mother|council)$/;
+
+/** "once it is dry we can refit the case": what is so first makes it more than possible. */
+export function isOnceSo(s: Sentence, helpers: readonly string[], start: number): boolean {
+  const isLed = s.isWhen(start) && /^(?:when|once|after|as)$/.test(s.words[start]?.norm ?? "");
+  return isLed && helpers.includes("can") && !helpers.some((word) => word !== "can" && POSSIBLE.has(word));
 }
 
 /** "filter manky clean next time", "fan on order fit when in": an order for when, behind what a thing is like. */

@@ -58,7 +58,7 @@ export function asideAt(scan: Scan, place: number): Aside | null {
   if (!isReport && !isWish) return null;
   const isOfPaper = PAPERS.has(whose);
   const request =
-    isBySomeone && !isOfPaper && !isBut(scan, place)
+    (isBySomeone || isLike) && !isOfPaper && !isBut(scan, place)
       ? (quoteAsked(scan, place, subject) ?? callAsked(scan, place, subject))
       : null;
   const isWishing = isWish || /^(?:wants|wanted|asked|asks)$/.test(word);

@@ -88,7 +88,8 @@ function pastParticle(s: Sentence, place: number): number {
 
 /** Past what a verb is done to: "we light the old one". */
 function withObject(s: Sentence, from: number): number {
-  let end = pastParticle(s, from);
+  const start = pastParticle(s, from);
+  let end = start;
   if (s.words[end]?.stop !== "") return end;
   if (/^(?:it|them|us|him|her)$/.test(normOf(s, end))) return pastParticle(s, end + 1);
   if (!DETERMINERS.has(normOf(s, end))) return end;
@@ -99,8 +100,13 @@ function withObject(s: Sentence, from: number): number {
     !beginsVerb(s, end, true)
   )
     end++;
+  // "… have moved out the sensor can be changed": that is what comes after.
+  const next = s.words[end];
+  if (next?.stop === "" && (IS.test(next.norm) || NEEDS.has(next.norm) || WILL.test(next.norm))) return start;
   return pastParticle(s, end);
 }
+
+const WILL = /^(?:can|will|must|should)$/;
 
 /** The end of the clause where nothing else begins in it, else the place itself. */
 function clauseOrNext(s: Sentence, from: number): number {

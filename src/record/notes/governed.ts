@@ -6,6 +6,8 @@ import {
   isBareOrder,
   isCould,
   isHaveDone,
+  isMan,
+  isOnceSo,
   isPassiveHelped,
   isToldPassively,
   sharedBe,
@@ -80,9 +82,15 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   const before = isFirst ? null : (words[from - 1] ?? null);
   const who = before && roleOf(before.norm) !== null ? from - 1 : null;
   const isPlease = helpers.includes("please");
-  const isAsked = (isPlease || isCould(s, from - 2)) && act.forms.has("base") && !helpers.includes("have");
+  const isAsked =
+    (isPlease || isCould(s, from - 2) || isHaveDone(s, from - 1)) &&
+    act.forms.has("base") &&
+    !helpers.includes("have");
   const isAnyone = (has(NEEDS, BOUND) || isAsked) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
-  const isOthers = before !== null && OTHERS.has(before.norm) && !isAnyone;
+  // "the other man had changed the board": somebody of another trade, or a neighbour.
+  const isSomebody =
+    before !== null && roleOf(before.norm) === null && (OTHERS.has(before.norm) || isMan(before));
+  const isOthers = isSomebody && !isAnyone;
   const isToPeople = act.action === "tell" || act.action === "call";
   const to = (meant: Governed["meant"], isPassive = false): Governed => ({
     meant,
@@ -94,7 +102,8 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   });
   if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
   const isIt = before !== null && /^(?:it|they|these|those)$/.test(before.norm);
-  if (has(POSSIBLE) || (isOthers && !isIt)) return { ...NOTHING, from };
+  const isFree = isOnceSo(s, helpers, where.start);
+  if ((has(POSSIBLE) && !isFree) || (isOthers && !isIt)) return { ...NOTHING, from };
   const wasOrIs = helpers.some((word) => /^(?:be|been|being|is|are|was|were|got|gets)$/.test(word));
 
   if (act.forms.has("gerund")) {
@@ -154,7 +163,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
       if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;
       return to("to-do", isThing(s, from - 1) && !hasObject(place + act.length));
     }
-    if (has(BOUND))
+    if (has(BOUND) || isFree)
       return before &&
         who === null &&
         !isAnyone &&
@@ -202,6 +211,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
         return { ...as, isShared: !isOwn, from: isOwn ? from : as.from };
     }
     const isBound =
+      isFree ||
       has(BOUND, NEEDS) ||
       helpers.includes("to") ||
       helpers.some((word) => word === "have" && helpers.includes("to"));

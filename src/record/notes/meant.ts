@@ -1,5 +1,5 @@
 import { normAt, type Scan, verbIn } from "./found.ts";
-import { hasVerb, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { hasVerb, isQuality, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
 import { isOfTrade } from "./trade-words.ts";
 import { DETERMINERS, NEGATIVE, PRICES, SYMPTOMS } from "./vocabulary.ts";
 
@@ -54,7 +54,11 @@ export function subjectBefore(scan: Scan, place: number, first: number): Thing |
   let tie = thing.start - 1;
   while (tie > first && DETERMINERS.has(normAt(scan, tie))) tie--;
   if (tie > first && normAt(scan, tie) === "for" && PRICES.has(normAt(scan, tie - 1))) return null;
-  return isSaidOf(scan, thing) ? meantBy(scan, thing.start) : thing;
+  if (isSaidOf(scan, thing)) return meantBy(scan, thing.start);
+  // "cock stiff, needs greasing".
+  let { end } = thing;
+  while (scan.words[place]?.stop === "," && end > thing.start + 1 && isQuality(scan.words[end - 1])) end--;
+  return { ...thing, end };
 }
 
 /** "… and should be replaced", "it should be replaced": what is said before, or not at all. */

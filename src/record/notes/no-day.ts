@@ -29,12 +29,12 @@ const FORMS = [
   "(?:(?:at|on|before|by|until|with|for) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",
   "(?:at|on|with|during) (?:the|your|our|my) next (?:\\p{L}+[ -]){0,2}\\p{L}+(?=\\s*(?:[.,;:!?]|$))",
   "in the next (?:\\w+ ){1,2}or so|before (?:too )?long",
-  "(?:when|once) (?:in stock|in|here|available|delivered|possible)(?=\\s*(?:[.,;:!?]|$|and\\b))",
+  "(?:when|once) (?:in stock|in|here|available|delivered|possible|convenient|passing)(?=\\s*(?:[.,;:!?]|$|and\\b))",
   "at (?:the )?(?:service|visit)(?=\\s*(?:[.,;:!?]|$|and\\b))",
   "(?:at|by) some point|some ?time|one day|some day|any ?time|in due course|later on|in the morning|in the afternoon|in the new year|first thing",
   "(?:when|while|next time|the next time) (?:you're|you’re|we're|we’re|i'm|i’m|you are|we are|i am|someone is|someone's|someone’s) (?:next )?(?:here|back|on site|passing|there)(?: next| again)?",
   `(?:when|once|as soon as) (?:it's|they're|it’s|they’re) ${HERE}`,
-  `(?:when|once|as soon as|after) (?:(?:the|a|his|my|our|that|it|they) )?(?:[\\p{L}-]+ ){0,3}(?:arrives?|comes?(?: in)?|(?:is|are) ${HERE}|(?:has|have) (?:arrived|come(?: in)?)|gets? here|turns? up)`,
+  `(?:when|once|as soon as|after) (?:(?:the|a|his|my|our|that|it|they) )?(?:(?!(?:we|i|will|to|can)\\b)[\\p{L}-]+ ){0,3}(?:arrives?|comes?(?: in)?|(?:is|are) ${HERE}|(?:has|have) (?:arrived|come(?: in)?)|gets? here|turns? up)`,
 ].map((form) => new RegExp(`(?<![\\p{L}\\p{N}])(?:${form})(?![\\p{L}\\p{N}])`, "giu"));
 
 /** Where a text says so, the longest of what overlaps not yet sorted out. */

@@ -174,7 +174,7 @@ function isHowMany({ words }: Sentence, place: number): boolean {
   );
 }
 
-function isQuality(word: Word | undefined): boolean {
+export function isQuality(word: Word | undefined): boolean {
   if (!word || isOfTrade(word.norm)) return false;
   // "screen half blocked".
   if (word.norm === "half" || word.norm === "nearly" || word.norm === "all") return true;

@@ -186,6 +186,10 @@ function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Don
       by.meant === "done" && normAt(scan, after) === "by" && roleFrom(scan, after + 1) !== null;
     return isByOthers ? null : { ...bare, thing };
   }
+  // "send the tenant a copy".
+  const given = GIVES.test(act.base) ? roleFrom(scan, after) : null;
+  const gift = given === null ? null : thingAfter(scan, given + 1, verbIn(scan));
+  if (gift) return { ...bare, thing: gift, who: given, last: gift.end };
   const thing = thingAfter(scan, after, verbIn(scan));
   if (thing) return { ...bare, thing, last: thing.end };
   const it = pastArticles(scan, after);

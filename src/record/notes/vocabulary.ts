@@ -32,7 +32,7 @@ export const SYMPTOMS = set(
 
 /** Gerunds inside the names of parts: "flame sensing electrode". */
 export const OF_PARTS = set(
-  "sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
+  "gas sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
 );
 
 export const NEEDS = set("need needs needing want wants require requires");

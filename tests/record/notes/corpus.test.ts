@@ -12,6 +12,8 @@ test.each(
     "held-out-5.txt",
     "held-out-6.txt",
     "held-out-7.txt",
+    "held-out-8.txt",
+    "held-out-9.txt",
   ].flatMap((file) => noteLines(file)),
 )("$text", ({ text, expected, readAs }) => {
   expect(shortTasks(text)).toBe(readAs ?? expected);
