@@ -246,10 +246,15 @@ function strike(drafts: Draft[], { last, quantity }: PieceOf<"strike">): void {
   if (before && "item" in before && before.item.kind === "strike") return;
   const struck = drafts.findLastIndex((draft) => {
     if (quantity !== null) return readingIn(draft)?.quantity === quantity;
+    if (last === "co-alarm") return "item" in draft && isAlarm(draft.item);
     return last === null || turnIn(draft) !== null;
   });
   if (struck >= 0) drafts.splice(struck, 1);
   else drafts.push({ item: { kind: "strike", ...(last && { last }), ...(quantity && { quantity }) } });
+}
+
+function isAlarm(item: Item): boolean {
+  return item.kind === "command" && item.command === "co-alarm";
 }
 
 /** "CO forty, four zero": the digits of the reading just said, to make it sure, as our own voice says them; and its unit. */

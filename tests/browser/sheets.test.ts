@@ -43,7 +43,7 @@ test("a sheet is made: wrong, mended, saved, and a visit is judged by it", () =>
     await toSheets(app);
     await button(app, "Make a sheet").click();
     // The source stands first, with the day.
-    expect((await app.texts(".sheet-part h2"))[0]).toMatch(/source/i);
+    expect(await app.page.locator(".sheet-part h2").first().textContent()).toMatch(/source/i);
     expect(await field(app, "source.enteredOn").inputValue()).toMatch(/^\d{4}-\d\d-\d\d$/);
     // Nothing is held against somebody who has typed nothing yet.
     expect(await page.locator(".field-problem, .field-doubt").count()).toBe(0);
