@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, truncateSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { sql } from "kysely";
@@ -63,6 +63,15 @@ describe("a folder", () => {
 
 describe.each(TEST_ENGINES)("$name", (engine) => {
   engine.prepare();
+
+  if (engine.name === "embedded")
+    test("a damaged book is told, and how it is made anew", async () => {
+      const address = await engine.fresh();
+      truncateSync(join(address, "data", "global", "pg_control"), 10);
+      expect(await said(address, "read")).toBe(
+        `${address}: expected a book that is whole, found one that PostgreSQL gives up on; where the disk has room the book is damaged: move the folder away and load the bundles again, it is made from them alone.`,
+      );
+    }, 60_000);
 
   test("a book of a newer program is left alone", async () => {
     const address = await engine.fresh();
