@@ -5,7 +5,7 @@ import { sql } from "kysely";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openBook, type Purpose } from "../../../src/cli/office/book.ts";
 import { troubleOf } from "../../../src/cli/office/trouble.ts";
-import { cli } from "../../support/cli.ts";
+import { cli, cliProcess } from "../../support/cli.ts";
 import { testFolder } from "../../support/folder.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
 import { type PostgresServer, startPostgres, whyNoPostgres } from "../../support/postgres.ts";
@@ -88,7 +88,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
     const address = await engine.fresh();
     const book = await openBook(targetOf(address), "write");
     try {
-      const { status, out, err } = await cli(["office", "visits", "--from", address]);
+      const { status, out, err } = await cliProcess(["office", "visits", "--from", address]);
       expect({ status, out, err }).toEqual(
         engine.name === "embedded"
           ? {
