@@ -464,9 +464,10 @@ test("follow-ups: overdue first, marked as done with a name, undone, and still s
       officeVisit(
         "c",
         [[60, note("order an ignition electrode tomorrow")]],
-        { technician: "R. Thorn" },
+        { technician: "R. Thorn", appliance: "B-17" },
         { title: "Overdue" },
       ),
+      officeVisit("d", [], { appliance: "b-17" }, { title: "Since", startedAt: "2026-11-28T08:00:00.000Z" }),
     ];
     await openOffice(app);
     await takeIn(page, bundles(visits));
@@ -478,11 +479,16 @@ test("follow-ups: overdue first, marked as done with a name, undone, and still s
     expect(await textOf(first)).toContain("Order ignition electrode");
     expect(await textOf(first)).toContain("26 Nov 2026 (“tomorrow”)");
     expect(await textOf(first)).toContain("noted by R. Thorn");
+    // A later visit closes nothing: it is told, and leads there.
+    expect(await textOf(first)).toContain("Visited since: Since, 28 Nov 2026. Look whether this was done.");
+    expect(await page.getByText("Visited since").count()).toBe(1);
+    await page.getByRole("link", { name: "Since, 28 Nov 2026" }).waitFor();
     await page.getByRole("button", { name: /^Mark as done: Order ignition electrode/ }).click();
     await page.getByText("First say who marks it as done.").waitFor();
     await page.getByLabel("Your name").fill("M. Office");
     await page.getByRole("button", { name: /^Mark as done: Order ignition electrode/ }).click();
     await page.getByText("Done: M. Office").waitFor();
+    expect(await page.getByText("Visited since").count()).toBe(0);
     expect(await groups()).toEqual(upper("Due later (1)", "Without a day (1)", "Done (1)"));
     await app.load();
     await openOffice(app, "/follow-ups");

@@ -1,4 +1,5 @@
-import { type ActionWord, actionAt } from "./actions.ts";
+import type { ActionWord, VerbForm } from "./actions.ts";
+import { isNounHere } from "./noun-or-verb.ts";
 import { roleOf } from "./roles.ts";
 import { hasVerb, isThing, type Sentence } from "./thing.ts";
 import {
@@ -9,7 +10,6 @@ import {
   HELPERS,
   NEEDS,
   NEGATIVE,
-  NEW,
   NOT_BEFORE_TO,
   OTHERS,
   POSSIBLE,
@@ -28,6 +28,8 @@ export interface Governed {
   readonly isDenied: boolean;
   /** Where what governs it begins. */
   readonly from: number;
+  /** Whether that stands with the verb before it: "has to be drained and cleaned". */
+  readonly isShared: boolean;
 }
 
 /** Where in a sentence a verb stands. */
@@ -40,7 +42,14 @@ export interface Where {
   readonly before: "to-do" | "done" | null;
 }
 
-const NOTHING: Governed = { meant: "nothing", isPassive: false, who: null, isDenied: false, from: 0 };
+const NOTHING: Governed = {
+  meant: "nothing",
+  isPassive: false,
+  who: null,
+  isDenied: false,
+  from: 0,
+  isShared: false,
+};
 
 /** How the verb at a place is meant, by the words before it: "no need to", "I have", "should be". */
 export function governed(s: Sentence, place: number, act: ActionWord, where: Where): Governed {
@@ -59,15 +68,18 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   const isFirst = from === where.start || words[from]?.stop !== "";
   const before = isFirst ? null : (words[from - 1] ?? null);
   const who = before && roleOf(before.norm) !== null ? from - 1 : null;
-  const isAnyone = has(NEEDS, BOUND) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
+  const isPlease = helpers.includes("please");
+  const isAsked = (isPlease || isCould(s, from - 2)) && act.forms.has("base") && !helpers.includes("have");
+  const isAnyone = (has(NEEDS, BOUND) || isAsked) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
   const isOthers = before !== null && OTHERS.has(before.norm) && !isAnyone;
   const isToPeople = act.action === "tell" || act.action === "call";
   const to = (meant: Governed["meant"], isPassive = false): Governed => ({
     meant,
     isPassive,
-    who: meant === "to-do" && (!isPassive || isToPeople) ? who : null,
+    who: meant === "to-do" && !has(WE) && (!isPassive || isToPeople) ? who : null,
     isDenied: false,
     from,
+    isShared: false,
   });
   if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
   const isIt = before !== null && /^(?:it|they|these|those)$/.test(before.norm);
@@ -104,6 +116,8 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     );
     if (nearest === "to") {
       if (helpers.includes("had")) return to("done");
+      // "was going to order one": it came to nothing, or it would be said that it was done.
+      if (helpers.includes("going") && /\b(?:was|were)\b/.test(helpers.join(" "))) return NOTHING;
       if (
         has(BOUND, NEEDS) ||
         helpers.some((word) => /^(?:have|has|going|remember|plan|planning|got|i'm)$/.test(word))
@@ -130,13 +144,18 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
       return to("to-do", isThing(s, from - 1) && !hasObject(place + act.length));
     }
     if (has(BOUND))
-      return before && who === null && isThing(s, from - 1) && from - 1 >= where.taken && !has(WE)
+      return before &&
+        who === null &&
+        !isAnyone &&
+        isThing(s, from - 1) &&
+        from - 1 >= where.taken &&
+        !has(WE)
         ? NOTHING
         : to("to-do");
     if (nearest !== undefined) return { ...NOTHING, from };
     // Nothing governs it: it asks for something where it can only be a verb.
-    if (who !== null) return helpers.includes("please") ? to("to-do") : NOTHING;
-    if (act.isCommon && isNounHere(s, place, act)) return NOTHING;
+    if (who !== null) return isPlease || isHaveDone(s, who) ? to("to-do") : NOTHING;
+    if ((act.isCommon || act.base === "quote for") && isNounHere(s, place, act)) return NOTHING;
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
     if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
       return to("to-do");
@@ -161,12 +180,22 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
 
   function past(): Governed {
+    const shared = helpers.length === 0 ? sharedBe(s, from, where.start) : null;
+    if (shared !== null) {
+      const with1 = { ...act, forms: new Set(["past"] as const), length: 1 };
+      const as = governed(s, shared, with1, { ...where, taken: where.start });
+      const isOwn = words[from - 1]?.norm !== "and";
+      if (as.meant === "to-do" && as.isPassive)
+        return { ...as, isShared: !isOwn, from: isOwn ? from : as.from };
+    }
     const isBound =
       has(BOUND, NEEDS) ||
       helpers.includes("to") ||
       helpers.some((word) => word === "have" && helpers.includes("to"));
     if (helpers.includes("being") || (helpers.includes("had") && helpers.includes("been"))) return NOTHING;
     if (helpers.includes("been") && has(BOUND)) return NOTHING;
+    if (helpers.includes("be") && helpers.length === 1 && isAfterBound(s, from))
+      return { ...to("to-do", true), isShared: true };
     if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
     if (has(NEEDS)) return to("to-do", true);
     if (wasOrIs && act.action === "tell") return who === null ? NOTHING : { ...to("done"), who };
@@ -230,6 +259,39 @@ function isHelper(word: string | undefined): boolean {
   return [HELPERS, NEGATIVE, POSSIBLE, BOUND, NEEDS, ADVISED, WE].some((all) => all.has(word));
 }
 
+/**
+ * "has to be taken apart and cleaned", "should be drained and the filter cleaned": the place of the verb before it that has
+ * the "be" for both.
+ */
+function sharedBe({ words }: Sentence, from: number, start: number): number | null {
+  let and = from - 1;
+  while (and > start && and > from - FAR && words[and + 1]?.stop === "" && words[and]?.norm !== "and") and--;
+  if (words[and]?.norm !== "and" || words[and]?.stop !== "") return null;
+  for (let at = and - 1; at > and - FAR && at > start; at--) {
+    if (words[at]?.tags.has("PastTense") && words[at - 1]?.norm === "be") return at;
+    if (words[at]?.stop !== "") return null;
+  }
+  return null;
+}
+
+const FAR = 5;
+
+/** "has to come off and be cleaned". */
+function isAfterBound({ words }: Sentence, from: number): boolean {
+  if (words[from - 1]?.norm !== "and") return false;
+  for (let at = from - 2; at > from - FAR && words[at + 1]?.stop === ""; at--) {
+    const isTo = words[at]?.norm === "to" && /^(?:has|have|needs?|is|are)$/.test(words[at - 1]?.norm ?? "");
+    if (isTo || BOUND.has(words[at]?.norm ?? "")) return true;
+  }
+  return false;
+}
+
+/** How a verb that is in no list is meant at a place: "have", "send", "put". */
+export function ledAt(s: Sentence & Pick<Where, "start" | "taken">, place: number, form: VerbForm): Governed {
+  const act = { action: "other", base: "do", forms: new Set([form]), length: 1, isCommon: false } as const;
+  return governed(s, place, act, { start: s.start, taken: s.taken, before: null });
+}
+
 /** "opened the case to check the fan": what was done it for, not what is to be done. */
 function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean {
   for (let at = to - 1; at >= start; at--) {
@@ -241,59 +303,16 @@ function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean
   return false;
 }
 
-/** Names of parts that begin with a word that is a verb as well. */
-const PARTS =
-  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|check valves?|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
-
-/** Whether a word that is a noun as well is one here: it has its own verb, or begins the name of a part. */
-function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
-  const { words } = s;
-  const [word, next] = [words[place], words[place + act.length]];
-  if (!word) return true;
-  if (act.action === "return") {
-    // The return is a pipe as well: it is a verb only before a day, a purpose or nothing.
-    return !(
-      next === undefined ||
-      next.stop !== "" ||
-      s.isWhen(place + 1) ||
-      /^(?:to|with|for|and|on|in|by|when|once|after|before|at)$/.test(next.norm)
-    );
-  }
-  const isPart = next?.stop === "" && PARTS.test(`${word.norm} ${next.norm}`);
-  if (hasVerb(s, place + act.length)) return true;
-  let end = place + act.length;
-  while (isThing(s, end) && words[end]?.stop === "") end++;
-  const isSubject = end > place + act.length && hasVerb(s, end);
-  if (isSubject && (isPart || isTold(words[end]?.norm, s, end))) return true;
-  return isPart && act.action !== "check";
+/** "have the caretaker clear it": who is to do it, by somebody's order. */
+function isHaveDone(s: Sentence, who: number): boolean {
+  let at = who - 1;
+  while (DETERMINERS.has(s.words[at]?.norm ?? "") || s.words[at]?.norm === "building") at--;
+  const [word, before] = [s.words[at], s.words[at - 1]];
+  if (!word || !/^(?:have|make)$/.test(word.norm)) return false;
+  return word.stop !== "" || CONJUNCTIONS.has(before?.norm ?? "") || before?.norm === "to";
 }
 
-/** "… needs", "… replaced" are said of a thing; "… is" may be what is to be checked. */
-function isTold(word: string | undefined, { words }: Sentence, place: number): boolean {
-  if (word === undefined) return false;
-  return NEEDS.has(word) || (actionAt((ahead) => words[place + ahead]?.norm)?.forms.has("past") ?? false);
-}
-
-/** Whether a new verb begins here, in the middle of a thing or in front of one. */
-export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolean {
-  const { words } = s;
-  const act = actionAt((ahead) => words[place + ahead]?.norm);
-  if (!act) return false;
-  // "warning label", "sealing ring".
-  if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
-    return false;
-  if (!act.isCommon) return true;
-  if ((act.forms.has("past") && !act.forms.has("base")) || act.forms.has("gerund")) return true;
-  const next = words[place + act.length];
-  if (
-    next?.stop === "" &&
-    (DETERMINERS.has(next.norm) || NEW.has(next.norm) || /^(?:it|them|one)$/.test(next.norm))
-  )
-    return true;
-  if (
-    !/^(?:check|clean|order|call|change|ring|quote|test|measure|book|contact)$/.test(words[place]?.norm ?? "")
-  )
-    return false;
-  if (isNounHere(s, place, act)) return false;
-  return !inThing || (next?.stop === "" && (isThing(s, place + act.length) || roleOf(next.norm) !== null));
+/** "could somebody …": somebody is asked. */
+function isCould({ words }: Sentence, place: number): boolean {
+  return /^(?:can|could|will|would)$/.test(words[place]?.norm ?? "");
 }

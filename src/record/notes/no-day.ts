@@ -27,6 +27,8 @@ const FORMS = [
   `(?:in|within|after) \\w+(?: or | to |-)\\w+ ${MANY}`,
   "as soon as (?:possible|we can|i can|they can)|asap|(?:very )?soon|right away|immediately|at once|straight away",
   "(?:(?:at|on|before|by|until|with) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",
+  "(?:at|on|with|during) (?:the|your|our|my) next (?:\\p{L}+[ -]){0,2}\\p{L}+(?=\\s*(?:[.,;:!?]|$))",
+  "in the next (?:\\w+ ){1,2}or so|before (?:too )?long",
   "(?:at|by) some point|some ?time|one day|some day|any ?time|in due course|later on|in the morning|in the afternoon|in the new year|first thing",
   "(?:when|while|next time|the next time) (?:you're|you’re|we're|we’re|i'm|i’m|you are|we are|i am|someone is|someone's|someone’s) (?:next )?(?:here|back|on site|passing|there)(?: next| again)?",
   `(?:when|once|as soon as) (?:it's|they're|it’s|they’re) ${HERE}`,

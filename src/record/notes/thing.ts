@@ -166,6 +166,8 @@ function endOfThing(
 
 function isQuality(word: Word | undefined): boolean {
   if (!word || isOfTrade(word.norm)) return false;
+  // "screen half blocked".
+  if (word.norm === "half" || word.norm === "nearly" || word.norm === "all") return true;
   return word.norm.endsWith("ing") || (word.tags.has("Adjective") && !word.tags.has("Noun"));
 }
 
@@ -245,6 +247,14 @@ export function hasVerb({ words }: Pick<Sentence, "words">, place: number): bool
   return PREDICATE.test(word.norm) || (action?.forms.has("past") ?? false) || word.tags.has("Gerund");
 }
 
+const LIKE =
+  /^(?:is|are|was|were|be|been|being|getting|gets|got|looks?|looking|seems?|very|quite|rather|bit|pretty|so|too|really|half|badly)$/;
+
+/** Whether a word before a verb is what something is like, and no thing: "filter was filthy, wants cleaning". */
+export function isSaidOf(s: Sentence, { start }: Thing): boolean {
+  return s.words[start]?.stop === "" && LIKE.test(s.words[start - 1]?.norm ?? "");
+}
+
 /** The thing that ends before a place: the subject of "… needs replacing". `first`: it begins no earlier. */
 export function thingBefore(s: Sentence, place: number, first: number): Thing | null {
   let start = place;
@@ -267,8 +277,18 @@ export function thingBefore(s: Sentence, place: number, first: number): Thing | 
   let isNew = false;
   for (let at = start - 1; at >= first && DETERMINERS.has(s.words[at]?.norm ?? ""); at--)
     isNew ||= NEW.has(s.words[at]?.norm ?? "");
-  if (whole) return { start: whole.start, end: place, isNew: whole.isNew };
+  if (whole) return { start: ofList(s, whole.start, first), end: place, isNew: whole.isNew };
   const words = s.words.slice(start, place);
   if (!words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm))) return null;
   return { start: Math.max(start, place - MOST_WORDS), end: place, isNew };
+}
+
+/** "trap, filter and siphon need cleaning": where a list of parts begins that goes on at a place. */
+function ofList(s: Sentence, place: number, first: number): number {
+  if (place <= first || s.words[place]?.stop !== "," || !isOfTrade(s.words[place - 1]?.norm ?? ""))
+    return place;
+  let start = place;
+  while (start > first && isThing(s, start - 1) && (start === place || s.words[start]?.stop === "")) start--;
+  const isClause = s.words[start]?.stop === "." || DETERMINERS.has(s.words[start - 1]?.norm ?? "");
+  return isClause ? start : place;
 }

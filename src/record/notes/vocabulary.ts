@@ -103,10 +103,14 @@ export const NOMINAL = {
   repair: "repair",
   replacement: "replace",
   replacing: "replace",
+  sorting: "repair",
   adjustment: "adjust",
   service: "other",
   servicing: "other",
 } as const;
+
+/** Nouns for what something is to cost. */
+export const PRICES = set("quote quotation price estimate cost costs figure");
 
 /** "Needs attention" asks for nothing that could be done. */
 export const NOT_NEEDED = set(

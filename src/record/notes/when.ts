@@ -11,6 +11,8 @@ export interface When {
   readonly day: string | null;
   readonly from: number;
   readonly to: number;
+  /** Whether it is only of what is said before it: "replace it once it is drained". */
+  readonly isBehind?: boolean;
 }
 
 /**
