@@ -92,7 +92,7 @@ const FollowUpRow = z.strictObject({
  * Goes up whenever visits are judged otherwise than before, or more is kept of them: what was judged before that is judged
  * anew from its bundle.
  */
-export const JUDGED = 3;
+export const JUDGED = 4;
 
 /** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
 export const KeptVisit = z.strictObject({
