@@ -31,7 +31,7 @@ export interface AheadCache {
     files: readonly AheadFile[],
     received: (bytes: number) => void,
     signal: AbortSignal,
-  ): Promise<readonly Missed[]>;
+  ): Promise<readonly Missed<AheadFile>[]>;
   /** Deletes what is none of the files: left from an earlier version. */
   sweep(set: AheadSet, files: readonly AheadFile[]): Promise<void>;
 }

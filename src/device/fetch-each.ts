@@ -1,8 +1,6 @@
-import type { AheadFile } from "./ahead-cache.ts";
-
 /** A file that could not be had, and why it failed last. */
-export interface Missed {
-  readonly file: AheadFile;
+export interface Missed<File> {
+  readonly file: File;
   readonly error: unknown;
 }
 
@@ -15,12 +13,12 @@ const PAUSES_MS = [500, 2000] as const;
  * @param pause resolves after so many milliseconds, or at once when the signal aborts
  * @returns what could not be had even then; rejects only where the signal aborts
  */
-export async function fetchEach(
-  files: readonly AheadFile[],
-  fetchOne: (file: AheadFile) => Promise<void>,
+export async function fetchEach<File>(
+  files: readonly File[],
+  fetchOne: (file: File) => Promise<void>,
   pause: (ms: number, signal: AbortSignal) => Promise<void>,
   signal: AbortSignal,
-): Promise<readonly Missed[]> {
+): Promise<readonly Missed<File>[]> {
   let missed = await fetchRound(files, fetchOne, signal);
   for (const ms of PAUSES_MS) {
     if (missed.length === 0) break;
@@ -34,12 +32,12 @@ export async function fetchEach(
   return missed;
 }
 
-async function fetchRound(
-  files: readonly AheadFile[],
-  fetchOne: (file: AheadFile) => Promise<void>,
+async function fetchRound<File>(
+  files: readonly File[],
+  fetchOne: (file: File) => Promise<void>,
   signal: AbortSignal,
-): Promise<readonly Missed[]> {
-  const missed: Missed[] = [];
+): Promise<readonly Missed<File>[]> {
+  const missed: Missed<File>[] = [];
   for (const file of files) {
     signal.throwIfAborted();
     try {

@@ -20,7 +20,7 @@ export interface PdfFile {
 }
 
 /** Pixels a point: 144 dpi. */
-export const PIXELS = 2;
+const PIXELS = 2;
 
 /** Reads a PDF file with pdf.js and draws its pages on white. */
 export async function readPdf(bytes: Uint8Array): Promise<PdfFile> {

@@ -106,7 +106,7 @@ export class Ahead {
    */
   async fetchNewest(): Promise<void> {
     const newest = await this.#list("newest");
-    const missed: Missed[] = [];
+    const missed: Missed<AheadFile>[] = [];
     for (const set of AHEAD_SETS) {
       if (this.#states.value[set].kind !== "kept") continue;
       missed.push(...(await this.#fetch(set, this.#used(newest[set]), new AbortController().signal)));
@@ -126,7 +126,11 @@ export class Ahead {
     }
   }
 
-  async #fetch(set: AheadSet, files: readonly AheadFile[], signal: AbortSignal): Promise<readonly Missed[]> {
+  async #fetch(
+    set: AheadSet,
+    files: readonly AheadFile[],
+    signal: AbortSignal,
+  ): Promise<readonly Missed<AheadFile>[]> {
     const bytes = sum(files);
     let received = sum(await this.#world.cache.kept(set, files));
     let fraction = 0;
@@ -144,7 +148,7 @@ export class Ahead {
   }
 
   /** Null where nothing is missing. */
-  #lackOf(missed: readonly Pick<Missed, "error">[], files: Lack["files"]): Lack | null {
+  #lackOf(missed: readonly Pick<Missed<AheadFile>, "error">[], files: Lack["files"]): Lack | null {
     const full = missed.find(({ error }) => error instanceof Error && error.name === "QuotaExceededError");
     const told = full ?? missed[0];
     return told ? { files, reason: this.#world.reason(told.error), isFull: full !== undefined } : null;

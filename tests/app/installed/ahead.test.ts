@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { Ahead, type AheadState } from "../../../src/app/installed/ahead.ts";
-import type { AheadCache, AheadSet } from "../../../src/device/ahead-cache.ts";
+import type { AheadCache, AheadFile, AheadSet } from "../../../src/device/ahead-cache.ts";
 import type { Missed } from "../../../src/device/fetch-each.ts";
 
 const THIS = {
@@ -32,7 +32,7 @@ function device({
   const cache: AheadCache = {
     kept: async (set, all) => all.filter(({ file }) => files.get(set)?.has(file)),
     async fetch(set, all, received, signal) {
-      const missed: Missed[] = [];
+      const missed: Missed<AheadFile>[] = [];
       for (const each of all) {
         const { file, bytes } = each;
         if (files.get(set)?.has(file)) continue;
