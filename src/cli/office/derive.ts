@@ -7,6 +7,7 @@ import { convert } from "../../measure/unit.ts";
 import { isoDay } from "../../measure/zone.ts";
 import { notesOf } from "../../record/notes/notes.ts";
 import { applianceKey } from "../../record/office/drift.ts";
+import { JUDGED } from "../../record/office/kept.ts";
 import { endedAt } from "../../record/office/revision.ts";
 import { officeRow } from "../../record/office/row.ts";
 import type { Reading } from "../../visit/entry.ts";
@@ -40,6 +41,7 @@ export function derivedRows(visit: Visit, digest: string): DerivedRows {
         forked: false,
         appliance_key: applianceKey(row),
         started_on: isoDay(row.startedAt, row.zone),
+        judged: JUDGED,
       },
     ],
     entries: entryRows(visit),

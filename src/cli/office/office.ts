@@ -3,8 +3,9 @@ import { type Io, refuse, type Verb } from "../verb.ts";
 import { type Book, openBook } from "./book.ts";
 import { exportParquet } from "./export.ts";
 import { type Request, readRequest, USAGE } from "./flags.ts";
+import { staleVisits } from "./judge-anew.ts";
 import { driftOf, followUpsUntil, visitsSince } from "./queries.ts";
-import { runLoad } from "./run-load.ts";
+import { olderVisits, runLoad } from "./run-load.ts";
 import { bytesIn, STDIN, sourcesIn } from "./sources.ts";
 import { troubleOf } from "./trouble.ts";
 
@@ -53,6 +54,8 @@ async function nothingIn(paths: readonly string[], io: Io): Promise<boolean> {
 }
 
 async function answer(book: Book, request: Request, io: Io): Promise<number> {
+  const stale = request.task === "load" ? 0 : await staleVisits(book);
+  if (stale > 0) io.say(`office: the book has ${olderVisits(stale)}; the next "office load" judges anew.`);
   switch (request.task) {
     case "load":
       return runLoad(book, request.paths, request.batch, io);

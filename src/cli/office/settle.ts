@@ -47,7 +47,8 @@ function rowsOf(standing: Visit, digest: string, fresh: readonly Sound[]): SentR
   return fresh.find((sound) => sound.digest === digest)?.rows ?? sentRows(derivedRows(standing, digest));
 }
 
-function visitOf(bundle: string): Visit {
+/** A kept revision; throws a `Trouble` where it is none. */
+export function visitOf(bundle: string): Visit {
   const read = importVisit(bundle);
   if (!read.ok)
     throw new Trouble("A revision in the book is no sound bundle: somebody changed the book by hand.");

@@ -58,6 +58,8 @@ export interface VisitTable {
   readonly left_low_co_verdict: Judged | null;
   readonly turns_high: number;
   readonly turns_low: number;
+  /** `JUDGED` of the program that made the rows of the visit. */
+  readonly judged: number;
 }
 
 /** Every revision that came in, as text: nothing is lost, and all other tables can be made from it again. */
@@ -217,6 +219,7 @@ export const COLUMNS: Columns = {
     left_low_co_verdict: "text",
     turns_high: "double precision",
     turns_low: "double precision",
+    judged: "integer",
   },
   revisions: {
     visit_id: "text",

@@ -1,7 +1,7 @@
 import { CompiledQuery, type Kysely, sql, type Transaction } from "kysely";
 import { COPY } from "./copy.ts";
 import type { Sound } from "./judged.ts";
-import { copyLines } from "./sent.ts";
+import { copyLines, type SentRows } from "./sent.ts";
 import { type Kept, type Settled, settle } from "./settle.ts";
 import { COLUMNS, DERIVED, type RevisionTable, type TableName, type Tables } from "./tables.ts";
 import { isPassing } from "./trouble.ts";
@@ -19,10 +19,22 @@ export interface Written {
 const MOST_TRIES = 5;
 
 /** Writes bundles in one transaction: all of them, or where it throws none. `now` is ISO 8601. */
-export async function writeBatch(db: Kysely<Tables>, batch: readonly Sound[], now: string): Promise<Written> {
+export function writeBatch(db: Kysely<Tables>, batch: readonly Sound[], now: string): Promise<Written> {
+  return inTransaction(db, now, (tx) => write(tx, batch, now));
+}
+
+/** One writes at a time, however many load: what `work` reads stays so until it ends. Tried again where the server asks for that. */
+export async function inTransaction<T>(
+  db: Kysely<Tables>,
+  now: string,
+  work: (tx: Transaction<Tables>) => Promise<T>,
+): Promise<T> {
   for (let tries = 1; ; tries += 1) {
     try {
-      return await db.transaction().execute((tx) => write(tx, batch, now));
+      return await db.transaction().execute(async (tx) => {
+        await sql`update latch set written_at = ${now} where name = 'write'`.execute(tx);
+        return work(tx);
+      });
     } catch (error) {
       if (tries === MOST_TRIES || !isPassing(error)) throw error;
     }
@@ -30,8 +42,6 @@ export async function writeBatch(db: Kysely<Tables>, batch: readonly Sound[], no
 }
 
 async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: string): Promise<Written> {
-  // One writes at a time, however many load: what is read below stays so until the end.
-  await sql`update latch set written_at = ${now} where name = 'write'`.execute(tx);
   const incoming = byVisit(batch);
   const kept = await revisionsIn(tx, [...incoming.keys()]);
   const settled: Settled[] = [];
@@ -45,18 +55,11 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
     settled.push(now);
   }
   const anew = settled.filter(({ visitId, rows }) => rows !== null && kept.has(visitId));
-  for (const table of DERIVED) {
-    await remove(
-      tx,
-      table,
-      anew.map(({ visitId }) => visitId),
-    );
-    await copy(
-      tx,
-      table,
-      settled.map(({ rows }) => rows?.[table] ?? ""),
-    );
-  }
+  await replaceRows(
+    tx,
+    anew.map(({ visitId }) => visitId),
+    settled.flatMap(({ rows }) => rows ?? []),
+  );
   for (const { visitId, revisions, forked } of settled.filter((each) => each.revisions > 1))
     await tx.updateTable("visits").set({ revisions, forked }).where("visit_id", "=", visitId).execute();
   await copy(tx, "revisions", [
@@ -71,6 +74,22 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
   );
   const visits = settled.filter(({ visitId }) => !kept.has(visitId)).length;
   return { visits, revisions: fresh.length - visits, same: batch.length - fresh.length };
+}
+
+/** Writes the rows of visits, in place of those that are there of the visits named. */
+export async function replaceRows(
+  tx: Transaction<Tables>,
+  ids: string[],
+  rows: readonly SentRows[],
+): Promise<void> {
+  for (const table of DERIVED) {
+    await remove(tx, table, ids);
+    await copy(
+      tx,
+      table,
+      rows.map((sent) => sent[table]),
+    );
+  }
 }
 
 /** The bundles of each visit, each revision once. */

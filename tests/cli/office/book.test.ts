@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import { type Book, openBook } from "../../../src/cli/office/book.ts";
+import { judgeAnew, staleVisits } from "../../../src/cli/office/judge-anew.ts";
 import { type Judges, startJudges } from "../../../src/cli/office/judges.ts";
 import { type Loaded, loadWith } from "../../../src/cli/office/load.ts";
 import { driftOf, followUpsUntil, visitsSince } from "../../../src/cli/office/queries.ts";
@@ -118,6 +119,28 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
         same: 1,
         skipped: 0,
       });
+      expect(await contents(book)).toEqual(before);
+    }));
+
+  test("what an older program has judged is judged anew from the revision that stands, and nothing else is touched", () =>
+    withBook(async (book) => {
+      await load(book, V, W);
+      await load(book, cut(V, 12), forkOf(W, 3, 60));
+      const before = await contents(book);
+      const [{ id } = { id: "" }] = await listed(book);
+      expect(await staleVisits(book)).toBe(0);
+      await book.db.updateTable("visits").set({ judged: 0, open: 99 }).where("visit_id", "=", id).execute();
+      await book.db.deleteFrom("readings").where("visit_id", "=", id).execute();
+      expect(await staleVisits(book)).toBe(1);
+      const anew = (stopped: boolean) =>
+        judgeAnew(
+          book,
+          () => NOW,
+          () => stopped,
+        );
+      expect(await anew(true)).toBe(0);
+      expect(await anew(false)).toBe(1);
+      expect(await staleVisits(book)).toBe(0);
       expect(await contents(book)).toEqual(before);
     }));
 

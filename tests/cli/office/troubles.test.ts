@@ -86,14 +86,14 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
       );
   }, 60_000);
 
-  test("a book from before there was a licence is brought up to date by whoever writes", async () => {
+  test("a book from before there was a licence, or a number of who judged, is brought up to date by whoever writes", async () => {
     const address = await engine.fresh();
     const book = await openBook(targetOf(address), "write");
     const [visit] = derivedRows(inventedVisit(1, 5), "d").visits;
     if (!visit) throw new Error("No row was made of the visit.");
     const row = { ...visit, warnings: sql<string[]>`'[]'::jsonb` };
     await book.db.insertInto("visits").values(row).execute();
-    for (const column of ["licence", "firm"])
+    for (const column of ["licence", "firm", "judged"])
       await sql`alter table visits drop column ${sql.ref(column)}`.execute(book.db);
     await sql`delete from book_migrations where name > '0001-book'`.execute(book.db);
     await book.close();
@@ -102,9 +102,12 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
     );
     expect(await said(address, "write")).toBe("");
     const again = await openBook(targetOf(address), "read");
-    const rows = await again.db.selectFrom("visits").select(["visit_id", "licence", "firm"]).execute();
+    const rows = await again.db
+      .selectFrom("visits")
+      .select(["visit_id", "licence", "firm", "judged"])
+      .execute();
     await again.close();
-    expect(rows).toEqual([{ visit_id: "invented-1", licence: "", firm: "" }]);
+    expect(rows).toEqual([{ visit_id: "invented-1", licence: "", firm: "", judged: 0 }]);
   }, 60_000);
 
   test("whoever comes second is told so where only one can have it", async () => {
