@@ -1,21 +1,12 @@
 import { createInterface } from "node:readline";
-import type { Io, Verb } from "./verb.ts";
-
-/** Every verb, in the order in which the usage lists them; each is loaded when it is asked for. */
-const VERBS: ReadonlyMap<string, () => Promise<Verb>> = new Map([
-  ["parse", async () => (await import("./parse.ts")).parse],
-  ["visit", async () => (await import("./visit.ts")).visit],
-  ["hear", async () => (await import("./hear.ts")).hear],
-  ["combustion", async () => (await import("./combustion.ts")).combustion],
-  ["check", async () => (await import("./check.ts")).check],
-  ["report", async () => (await import("./report.ts")).report],
-  ["export", async () => (await import("./export/export.ts")).exportVerb],
-  ["office", async () => (await import("./office/office.ts")).office],
-  ["schema", async () => (await import("./schema.ts")).schema],
-]);
+import { run } from "./run.ts";
+import type { Io } from "./verb.ts";
 
 const io: Io = {
-  // Opened on first use: a verb that reads no lines must not wait for standard input to end.
+  // Opened on first use: a verb that reads nothing must not wait for standard input to end.
+  get input() {
+    return process.stdin;
+  },
   get lines() {
     return createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY });
   },
@@ -29,14 +20,4 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   process.exit();
 });
 
-const [name, ...args] = process.argv.slice(2);
-const load = VERBS.get(name ?? "");
-if (load) {
-  const verb = await load();
-  process.exitCode = await verb.run(args, io);
-} else {
-  io.say(name === undefined ? "Expected a verb." : `Expected a verb, found "${name}".`);
-  const verbs = await Promise.all([...VERBS.values()].map((each) => each()));
-  io.say(verbs.map(({ usage }) => `  npm run -s cli -- ${usage}`).join("\n"));
-  process.exitCode = 2;
-}
+process.exitCode = await run(process.argv.slice(2), io);

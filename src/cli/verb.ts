@@ -1,5 +1,7 @@
 /** The world as a verb sees it: text in, text out. */
 export interface Io {
+  /** Standard input as it arrives. A verb takes either this or its lines. */
+  readonly input: AsyncIterable<Uint8Array>;
   /** Lines of standard input as they arrive, without line ends. */
   readonly lines: AsyncIterable<string>;
   /** Writes one JSON object as a line on standard output. */

@@ -26,9 +26,14 @@ async function saidAt(app: App, path: string): Promise<string> {
   return (await app.texts(`[id="notes-field-${path}"]`)).join(" ");
 }
 
-/** What an export button hands over: the file's name and its text. */
+/** What an export button hands over: the file's name, which is told in its row, and its text. */
 async function exported(app: App, name: string): Promise<[name: string, text: string]> {
   const [download] = await Promise.all([app.page.waitForEvent("download"), button(app, name).click()]);
+  const row = app.page.locator(".rows li").filter({ has: button(app, name) });
+  await row
+    .getByRole("status")
+    .getByText(`Saved: ${download.suggestedFilename()}`, { exact: true })
+    .waitFor();
   return [download.suggestedFilename(), await readFile(await download.path(), "utf8")];
 }
 

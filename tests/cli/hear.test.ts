@@ -2,7 +2,7 @@ import { beforeAll, expect, it, vi } from "vitest";
 import type { HeardFile } from "../../src/cli/hear.ts";
 import type { Recording } from "../../src/device/ears/offline/recording.ts";
 import { createResampler } from "../../src/device/ears/offline/resample.ts";
-import { cli } from "../support/cli.ts";
+import { cliProcess } from "../support/cli.ts";
 import { testFolder } from "../support/folder.ts";
 import { speak, wavOf } from "../support/speech/speak.ts";
 
@@ -26,7 +26,7 @@ it("hears files of any rate and depth, one line each, in the order given", async
     file("44k-24.wav", wavOf(await resampled(44_100), "24")),
     file("48k-float.wav", wavOf(await resampled(48_000), "32f")),
   ];
-  const { status, err, rows } = await cli(["hear", ...files]);
+  const { status, err, rows } = await cliProcess(["hear", ...files]);
   expect([status, err]).toEqual([0, ""]);
   for (const [index, row] of (rows as HeardFile[]).entries()) {
     expect(row).toMatchObject({
@@ -52,7 +52,7 @@ it("an unreadable file is named with what was expected; the others still run", a
     file("cut.wav", wavOf(phrase).slice(0, 30)),
     file("quiet.wav", wavOf({ rate: 8_000, samples: new Float32Array(8_000) }, "8")),
   ];
-  const { status, err, rows } = await cli(["hear", ...files]);
+  const { status, err, rows } = await cliProcess(["hear", ...files]);
   expect(status).toBe(1);
   expect(rows).toMatchObject([{ file: files[4], words: "", confidence: 0, rejected: true, items: [] }]);
   const sentences = err.trim().split("\n");
@@ -65,7 +65,7 @@ it("an unreadable file is named with what was expected; the others still run", a
 });
 
 it("without files it says what it expects", async () => {
-  const { status, err, out } = await cli(["hear"]);
+  const { status, err, out } = await cliProcess(["hear"]);
   expect([status, out]).toEqual([2, ""]);
   expect(err).toContain("expected the names of recordings");
 });

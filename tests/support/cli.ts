@@ -1,8 +1,10 @@
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { once } from "node:events";
 import { createInterface } from "node:readline";
+import { Readable } from "node:stream";
 import { text } from "node:stream/consumers";
 import { fileURLToPath } from "node:url";
+import { run } from "../../src/cli/run.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -14,8 +16,30 @@ export interface Ran {
   readonly rows: readonly unknown[];
 }
 
-/** Runs the command line as a process in the root of the project, with the text given as its standard input. */
+/**
+ * Runs a command line in this process, which is in the root of the project, with the text given as its standard input: a process of its
+ * own takes a second to start. That of main.ts, and that it ends, is tested in main.test.ts.
+ */
 export async function cli(args: readonly string[], input = ""): Promise<Ran> {
+  let [out, err] = ["", ""];
+  const bytes = Readable.from(input === "" ? [] : [Buffer.from(input)]);
+  const status = await run(args, {
+    input: bytes,
+    get lines() {
+      return createInterface({ input: bytes, crlfDelay: Number.POSITIVE_INFINITY });
+    },
+    json: (value) => {
+      out += `${JSON.stringify(value)}\n`;
+    },
+    say: (message) => {
+      err += `${message}\n`;
+    },
+  });
+  return { status, out, err, rows: rowsOf(out, err) };
+}
+
+/** The same as a process of its own. */
+export async function cliProcess(args: readonly string[], input = ""): Promise<Ran> {
   const child = startCli(args);
   child.stdin.end(input);
   const [out, err, [status]] = await Promise.all([

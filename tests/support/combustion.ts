@@ -15,6 +15,7 @@ export async function run(args: readonly string[]): Promise<Ran> {
   const lines = (async function* () {})();
   const io = {
     lines,
+    input: lines,
     json: (value: unknown) => void out.push(value),
     say: (text: string) => void err.push(text),
   };

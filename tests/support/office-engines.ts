@@ -1,9 +1,9 @@
 import { cpSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll } from "vitest";
 import { openBook } from "../../src/cli/office/book.ts";
 import { readTarget, type Target } from "../../src/cli/office/target.ts";
+import { roomForTests } from "./folder.ts";
 import { type PostgresServer, startPostgres, whyNoPostgres } from "./postgres.ts";
 
 /** A kind of book that tests run against. */
@@ -35,7 +35,7 @@ function embedded(): TestEngine {
     prepare: () => {
       beforeAll(async () => {
         say(missing === null ? "embedded" : `embedded; PostgreSQL skipped: ${missing}`);
-        folder = mkdtempSync(join(tmpdir(), "burnerside-books-"));
+        folder = mkdtempSync(join(roomForTests(), "burnerside-books-"));
         // Made once and copied: that takes a tenth of the time.
         const book = await openBook(targetOf(join(folder, "template")), "write");
         await book.close();

@@ -1,10 +1,12 @@
 import { existsSync } from "node:fs";
 import { mkdir, mkdtemp, readdir, rename, rm } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { PGlite } from "@electric-sql/pglite";
 import type { Engine, Purpose } from "./book.ts";
 import { PARSERS } from "./column-types.ts";
 import { poolOf } from "./embedded-pool.ts";
+import { flushFolder, flushTree } from "./flush.ts";
+import { FlushedFolder } from "./flushed-folder.ts";
 import { lockFolder } from "./lock.ts";
 import { Trouble } from "./trouble.ts";
 
@@ -12,9 +14,20 @@ import { Trouble } from "./trouble.ts";
 const DATA = "data";
 const UNFINISHED = "unfinished-";
 
-/** Memory and log of the embedded server: a book is written by one process in batches. */
-const SETTINGS = ["shared_buffers=64MB", "max_wal_size=128MB", "min_wal_size=32MB"];
-const START = [...PGlite.defaultStartParams, ...SETTINGS.flatMap((setting) => ["-c", setting])];
+/** Memory and log of the embedded server: a book is written by one process in batches, each on the disk before the next. */
+const SETTINGS = [
+  "shared_buffers=64MB",
+  "max_wal_size=128MB",
+  "min_wal_size=32MB",
+  "fsync=on",
+  "wal_sync_method=fsync",
+];
+/** Among PGlite's own: flush nothing. */
+const NO_FLUSH = "-F";
+const START = [
+  ...PGlite.defaultStartParams.filter((param) => param !== NO_FLUSH),
+  ...SETTINGS.flatMap((setting) => ["-c", setting]),
+];
 
 /** Opens PostgreSQL inside this process on a folder, which no other process may have open. */
 export async function openEmbedded(path: string, purpose: Purpose): Promise<Engine> {
@@ -63,9 +76,13 @@ async function makeData(path: string, data: string): Promise<void> {
   const unfinished = await mkdtemp(join(path, UNFINISHED));
   const lite = await openLite(unfinished);
   await lite.close();
+  // What PGlite copied into it when it was made is on the disk before it has the name of a book.
+  await flushTree(unfinished);
   await rename(unfinished, data);
+  await flushFolder(path);
+  await flushFolder(dirname(path));
 }
 
-function openLite(dataDir: string): Promise<PGlite> {
-  return PGlite.create({ dataDir, parsers: PARSERS, startParams: START });
+function openLite(folder: string): Promise<PGlite> {
+  return PGlite.create({ fs: new FlushedFolder(folder), parsers: PARSERS, startParams: START });
 }

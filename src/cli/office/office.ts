@@ -41,7 +41,7 @@ export const office: Verb = {
 async function nothingIn(paths: readonly string[], io: Io): Promise<boolean> {
   if (paths.includes(STDIN) || (await bytesIn(paths)) > 0) return false;
   let told = false;
-  for await (const source of sourcesIn(paths, process.stdin)) {
+  for await (const source of sourcesIn(paths, io.input)) {
     if (!("problem" in source)) continue;
     told = true;
     io.say(`office: ${source.name}: ${source.problem}`);

@@ -12,13 +12,18 @@ export interface Progress {
 const LINE_EVERY_MS = 5000;
 
 /**
- * A bar on a terminal, elsewhere a plain line every five seconds. `total` is how many bytes there are to read, 0 where that
+ * A bar on a terminal, elsewhere a plain line (`say`) every five seconds. `total` is how many bytes there are to read, 0 where that
  * is not known; `now` milliseconds that only go up.
  */
-export function showProgress(out: NodeJS.WriteStream, total: number, now: () => number): Progress {
+export function showProgress(
+  say: (line: string) => void,
+  out: NodeJS.WriteStream,
+  total: number,
+  now: () => number,
+): Progress {
   const started = now();
   const figures = (loaded: Loaded) => figuresOf(loaded, now() - started);
-  return out.isTTY && total > 0 ? bar(out, total, figures) : lines(out, total, now, figures);
+  return out.isTTY && total > 0 ? bar(out, total, figures) : lines(say, total, now, figures);
 }
 
 function bar(out: NodeJS.WriteStream, total: number, figures: (loaded: Loaded) => string): Progress {
@@ -49,7 +54,7 @@ function bar(out: NodeJS.WriteStream, total: number, figures: (loaded: Loaded) =
 }
 
 function lines(
-  out: NodeJS.WriteStream,
+  say: (line: string) => void,
   total: number,
   now: () => number,
   figures: (loaded: Loaded) => string,
@@ -60,9 +65,9 @@ function lines(
       if (now() - told < LINE_EVERY_MS) return;
       told = now();
       const share = total > 0 ? `${Math.floor((100 * Math.min(loaded.bytes, total)) / total)} %, ` : "";
-      out.write(`office: ${share}${figures(loaded)}\n`);
+      say(`office: ${share}${figures(loaded)}`);
     },
-    say: (line) => void out.write(`${line}\n`),
+    say,
     stop: () => {},
   };
 }

@@ -16,12 +16,12 @@ export async function runLoad(book: Book, paths: readonly string[], batch: numbe
   process.once("SIGINT", stop);
   io.say(`office: loading into a book, ${book.engine}.`);
   const started = performance.now();
-  const progress = showProgress(process.stderr, await bytesIn(paths), () => performance.now());
+  const progress = showProgress(io.say, process.stderr, await bytesIn(paths), () => performance.now());
   try {
     const loaded = await load(book, {
       paths,
       batch,
-      stdin: process.stdin,
+      stdin: io.input,
       now: () => new Date().toISOString(),
       refused: (sentence) => progress.say(`office: ${sentence}`),
       progress: progress.update,

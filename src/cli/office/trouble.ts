@@ -74,6 +74,14 @@ const SENTENCES: readonly Told[] = [
         ? "expected space on the disk, found none left; make room and run it again, what was loaded stays."
         : "expected space on the server's disk, found none left; what was loaded stays.",
   },
+  {
+    // PostgreSQL's PANIC, as the embedded one ends with it; SQLSTATE: data or index corrupted.
+    when: /^Aborted\(\)|PGlite failed to initialize|^XX00[12]$/,
+    say: (kind) =>
+      kind === "folder"
+        ? "expected a book that is whole, found one that PostgreSQL gives up on; where the disk has room the book is damaged: move the folder away and load the bundles again, it is made from them alone."
+        : "expected a book that is whole, found that the server calls its data damaged.",
+  },
   { when: /^(EACCES|EPERM|EROFS)$/, say: expected("expected a folder that this user may write in.") },
   {
     when: /^(57P0\d|08\d{3}|ECONNRESET|EPIPE)$|Connection terminated/i,

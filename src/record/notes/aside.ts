@@ -1,9 +1,9 @@
-import { clauseEnd, type Found, isRole, normAt, type Scan, toDo, verbAt, verbIn } from "./found.ts";
+import { clauseEnd, type Found, isRole, normAt, roleFrom, type Scan, toDo, verbAt, verbIn } from "./found.ts";
 import { haveDoneAt, otherHaveDone } from "./have-done.ts";
 import { meantBy } from "./meant.ts";
 import { isPerson, type Thing, thingAfter } from "./thing.ts";
 import { toldFrom } from "./told.ts";
-import { IF, NEEDS, NEGATIVE, OTHERS, PAPERS, QUESTION, REPORTS } from "./vocabulary.ts";
+import { IF, NEEDS, OTHERS, PAPERS, QUESTION, REPORTS, WE } from "./vocabulary.ts";
 
 /** Words that are not to be taken in up to a place: what holds only perhaps, what somebody else says or wishes. */
 export interface Aside {
@@ -47,7 +47,9 @@ export function asideAt(scan: Scan, place: number): Aside | null {
   const whose = normAt(scan, subject);
   const isBySomeone = isRole(scan, subject) || OTHERS.has(whose) || PAPERS.has(whose);
   // "the tenant wants ringing" asks for a call.
-  const isForHim = /^wants?$/.test(word) && isRole(scan, subject) && isNeedOfThings(scan, place);
+  const isAnyone = /^(?:somebody|someone)$/.test(whose) && next === "to";
+  const isOf = isRole(scan, subject) || whose === "it";
+  const isForHim = /^wants?$/.test(word) && ((isOf && isNeedOfThings(scan, place)) || isAnyone);
   const isReport =
     REPORTS.has(word) && !isForHim && (isBySomeone || /^(?:says|said|reckons|claims)$/.test(word));
   const isLike = word === "like" && /^(?:he|she|they)'d$/.test(before);
@@ -56,18 +58,16 @@ export function asideAt(scan: Scan, place: number): Aside | null {
   if (!isReport && !isWish) return null;
   const isOfPaper = PAPERS.has(whose);
   const request =
-    isBySomeone && !isOfPaper && !isButNot(scan, place)
+    isBySomeone && !isOfPaper && !isBut(scan, place)
       ? (quoteAsked(scan, place, subject) ?? callAsked(scan, place, subject))
       : null;
   const isWishing = isWish || /^(?:wants|wanted|asked|asks)$/.test(word);
-  return aside(isWishing ? orderBehind(scan, Math.max(place, request?.last ?? 0)) : end, { request });
+  return aside(orderBehind(scan, Math.max(place, request?.last ?? 0), isWishing), { request });
 }
 
-/** "asked me to call back but I can't". */
-function isButNot(scan: Scan, place: number): boolean {
-  for (let at = place; at < scan.end; at++)
-    if (normAt(scan, at) === "but")
-      for (let not = at; not < scan.end; not++) if (NEGATIVE.has(normAt(scan, not))) return true;
+/** "asked me to call back but I can't": it came to something else. */
+function isBut(scan: Scan, place: number): boolean {
+  for (let at = place; at < scan.end; at++) if (normAt(scan, at) === "but") return true;
   return false;
 }
 
@@ -77,12 +77,18 @@ function isNeedOfThings(scan: Scan, place: number): boolean {
 }
 
 /** "owner wants a new pump, order one": where an order of our own begins behind a wish; the end of the sentence where none does. */
-function orderBehind(scan: Scan, place: number): number {
+function orderBehind(scan: Scan, place: number, isWish: boolean): number {
   for (let at = place + 1; at < scan.end; at++) {
-    const act = scan.words[at]?.stop === "," ? verbAt(scan, at) : null;
+    if (isWeAgain(scan, at)) return at;
+    const act = isWish && scan.words[at]?.stop === "," ? verbAt(scan, at) : null;
     if (act?.forms.has("base")) return at;
   }
   return scan.end;
+}
+
+/** "she said it never got hot so I'll come back": our own words again. */
+function isWeAgain(scan: Scan, place: number): boolean {
+  return /^(?:so|but)$/.test(normAt(scan, place - 1)) && WE.has(normAt(scan, place));
 }
 
 /** "wants us to call her", "asked us to come back on Friday", "asked for a call back". */
@@ -145,6 +151,7 @@ export function isQuestion(scan: Scan): boolean {
     !scan.isWhen(start) &&
     // Nor is "have the pump replaced".
     haveDoneAt(scan, start) === null &&
+    !isToBeDone(scan, start) &&
     QUESTION.has(normAt(scan, start)) &&
     /^(?:i|we|you|he|she|it|they|the|this|that)$/.test(normAt(scan, start + 1))
   );
@@ -153,4 +160,10 @@ export function isQuestion(scan: Scan): boolean {
 function isPlease(scan: Scan): boolean {
   for (let at = scan.start; at < scan.end; at++) if (normAt(scan, at) === "please") return true;
   return false;
+}
+
+/** "have the caretaker clear it". */
+function isToBeDone(scan: Scan, place: number): boolean {
+  const who = normAt(scan, place) === "have" ? roleFrom(scan, place + 1) : null;
+  return who !== null && (verbAt(scan, who + 1)?.forms.has("base") ?? false);
 }

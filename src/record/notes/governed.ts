@@ -1,7 +1,18 @@
 import type { ActionWord, VerbForm } from "./actions.ts";
+import {
+  isActive,
+  isAfterBound,
+  isAfterDeed,
+  isBareOrder,
+  isCould,
+  isHaveDone,
+  isPassiveHelped,
+  isToldPassively,
+  sharedBe,
+} from "./around.ts";
 import { isNounHere } from "./noun-or-verb.ts";
 import { roleOf } from "./roles.ts";
-import { hasVerb, isThing, type Sentence } from "./thing.ts";
+import { isThing, type Sentence } from "./thing.ts";
 import {
   ADVISED,
   BOUND,
@@ -99,7 +110,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
   if (
     act.forms.has("base") &&
-    (!act.forms.has("past") || helpers.includes("to") || has(BOUND) || act.action === "tell") &&
+    (!act.forms.has("past") || helpers.includes("to") || isPlease || has(BOUND) || act.action === "tell") &&
     !isPassiveHelped(helpers)
   )
     return base();
@@ -155,6 +166,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     if (nearest !== undefined) return { ...NOTHING, from };
     // Nothing governs it: it asks for something where it can only be a verb.
     if (who !== null) return isPlease || isHaveDone(s, who) ? to("to-do") : NOTHING;
+    if (isBareOrder(s, place, act)) return to("to-do");
     if ((act.isCommon || act.base === "quote for") && isNounHere(s, place, act)) return NOTHING;
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
     if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
@@ -172,8 +184,9 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
 
   /** "reset", "put back": what it is beside, or a day to come, says which. */
   function either(): Governed {
-    if (who !== null || isOthers) return NOTHING;
-    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm))) return to(where.before);
+    if (who !== null || (isOthers && from - 1 >= where.taken)) return NOTHING;
+    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm) || from - 1 < where.taken))
+      return to(where.before);
     for (let at = place + 1; words[at]?.stop === ""; at++)
       if (s.isWhen(at)) return isFirst ? to("to-do") : NOTHING;
     return NOTHING;
@@ -224,95 +237,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
 }
 
-/** "boiler dirty cleaned it", "air in it bled the top floor": what follows is what it was done to. */
-function isActive(s: Sentence, place: number): boolean {
-  const { words } = s;
-  const word = words[place];
-  if (word?.stop !== "") return false;
-  if (/^(?:it|them)$/.test(word.norm)) return true;
-  let end = place;
-  while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
-  if (end === place) return false;
-  const thing = end;
-  while (isThing(s, end) && words[end]?.stop === "") end++;
-  return end > thing && !hasVerb(s, end);
-}
-
-/** "owner advised to …", "caretaker told about …": they were, by us. */
-function isToldPassively({ words }: Sentence, place: number, act: ActionWord): boolean {
-  const next = words[place + act.length];
-  return act.action === "tell" && (next?.stop !== "" || /^(?:to|of|about|that|and|by)$/.test(next.norm));
-}
-
-/** "gasket to be replaced": a form that is base and past is past after a "be". */
-function isPassiveHelped(helpers: readonly string[]): boolean {
-  return (
-    (helpers.some((word) => /^(?:be|been|being|was|were|have|has|had|i've|we've)$/.test(word)) &&
-      !helpers.includes("to")) ||
-    helpers.at(-1) === "be" ||
-    helpers.at(-1) === "been"
-  );
-}
-
 function isHelper(word: string | undefined): boolean {
   if (word === undefined) return false;
   return [HELPERS, NEGATIVE, POSSIBLE, BOUND, NEEDS, ADVISED, WE].some((all) => all.has(word));
-}
-
-/**
- * "has to be taken apart and cleaned", "should be drained and the filter cleaned": the place of the verb before it that has
- * the "be" for both.
- */
-function sharedBe({ words }: Sentence, from: number, start: number): number | null {
-  let and = from - 1;
-  while (and > start && and > from - FAR && words[and + 1]?.stop === "" && words[and]?.norm !== "and") and--;
-  if (words[and]?.norm !== "and" || words[and]?.stop !== "") return null;
-  for (let at = and - 1; at > and - FAR && at > start; at--) {
-    if (words[at]?.tags.has("PastTense") && words[at - 1]?.norm === "be") return at;
-    if (words[at]?.stop !== "") return null;
-  }
-  return null;
-}
-
-const FAR = 5;
-
-/** "has to come off and be cleaned". */
-function isAfterBound({ words }: Sentence, from: number): boolean {
-  if (words[from - 1]?.norm !== "and") return false;
-  for (let at = from - 2; at > from - FAR && words[at + 1]?.stop === ""; at--) {
-    const isTo = words[at]?.norm === "to" && /^(?:has|have|needs?|is|are)$/.test(words[at - 1]?.norm ?? "");
-    if (isTo || BOUND.has(words[at]?.norm ?? "")) return true;
-  }
-  return false;
 }
 
 /** How a verb that is in no list is meant at a place: "have", "send", "put". */
 export function ledAt(s: Sentence & Pick<Where, "start" | "taken">, place: number, form: VerbForm): Governed {
   const act = { action: "other", base: "do", forms: new Set([form]), length: 1, isCommon: false } as const;
   return governed(s, place, act, { start: s.start, taken: s.taken, before: null });
-}
-
-/** "opened the case to check the fan": what was done it for, not what is to be done. */
-function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean {
-  for (let at = to - 1; at >= start; at--) {
-    const word = words[at];
-    if (!word) return false;
-    if (word.tags.has("PastTense") && !DETERMINERS.has(words[at - 1]?.norm ?? "")) return true;
-    if (word.stop !== "" || CONJUNCTIONS.has(word.norm)) return false;
-  }
-  return false;
-}
-
-/** "have the caretaker clear it": who is to do it, by somebody's order. */
-function isHaveDone(s: Sentence, who: number): boolean {
-  let at = who - 1;
-  while (DETERMINERS.has(s.words[at]?.norm ?? "") || s.words[at]?.norm === "building") at--;
-  const [word, before] = [s.words[at], s.words[at - 1]];
-  if (!word || !/^(?:have|make)$/.test(word.norm)) return false;
-  return word.stop !== "" || CONJUNCTIONS.has(before?.norm ?? "") || before?.norm === "to";
-}
-
-/** "could somebody …": somebody is asked. */
-function isCould({ words }: Sentence, place: number): boolean {
-  return /^(?:can|could|will|would)$/.test(words[place]?.norm ?? "");
 }

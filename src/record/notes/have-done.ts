@@ -20,7 +20,9 @@ export function otherHaveDone(scan: Scan, place: number): number | null {
   if (!/^(?:get|gets|got|getting|have|has|had|having)$/.test(normAt(scan, place))) return null;
   let by = place - 1;
   while (/^(?:has|have|had|is|are|also|always|usually)$/.test(normAt(scan, by))) by--;
-  const isOthers = isRole(scan, by) || (OTHERS.has(normAt(scan, by)) && normAt(scan, by) !== "it");
+  const whose = normAt(scan, by);
+  const isOthers =
+    isRole(scan, by) || (OTHERS.has(whose) && whose !== "it") || /^(?:he|she|they)'(?:d|ve)$/.test(whose);
   const isNot = ledAt(scan, place, "base").isDenied;
   const thing = isOthers || isNot ? nameAfter(scan, place + 1, verbIn(scan)) : null;
   const isDone = thing && scan.words[thing.end]?.stop === "" && verbAt(scan, thing.end)?.forms.has("past");

@@ -32,6 +32,11 @@ function partsOf(s: Sentence, { start, end, isNew }: Thing): Thing[] {
 function nextPart({ words }: Sentence, place: number, end: number): number | null {
   let at = place;
   while (at < end && /^(?:and|&|plus|also|as|well)$/.test(words[at]?.norm ?? "")) at++;
+  // "trap gasket two electrodes", as dictated.
+  const isCounted = /^(?:two|three|four|five|six|a|an)$/.test(words[place]?.norm ?? "");
+  const isMore = place + 1 < end && words[place + 1]?.stop === "";
+  if (isCounted && isMore && words[place]?.stop === "" && isOfTrade(words[place - 1]?.norm ?? ""))
+    return place;
   const isParted =
     at > place ? /^(?:and|&|plus|as)$/.test(words[place]?.norm ?? "") : words[place]?.stop === ",";
   return isParted && at < end ? at : null;

@@ -1,5 +1,5 @@
 import { normAt, type Scan, verbIn } from "./found.ts";
-import { hasVerb, isSaidOf, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { hasVerb, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
 import { isOfTrade } from "./trade-words.ts";
 import { DETERMINERS, NEGATIVE, PRICES, SYMPTOMS } from "./vocabulary.ts";
 
@@ -67,4 +67,12 @@ export function isLeftOut(scan: Scan, place: number): boolean {
 /** "nothing replaced", "no parts ordered". */
 export function isNone(scan: Scan, { start }: Thing): boolean {
   return start > scan.start && NEGATIVE.has(normAt(scan, start - 1));
+}
+
+const LIKE =
+  /^(?:is|are|was|were|be|been|being|getting|gets|got|looks?|looking|seems?|very|quite|rather|bit|pretty|so|too|really|half|badly)$/;
+
+/** Whether a word before a verb is what something is like, and no thing: "filter was filthy, wants cleaning". */
+function isSaidOf(s: Scan, { start }: Thing): boolean {
+  return s.words[start]?.stop === "" && LIKE.test(s.words[start - 1]?.norm ?? "");
 }

@@ -159,9 +159,11 @@ export function isVisit(scan: Scan, { start, end }: Thing): boolean {
   );
 }
 
-/** "see you again in six months". */
+/** "see you again in six months", "I'll try again tomorrow". */
 export function seeAt(scan: Scan, place: number): Found | null {
-  if (normAt(scan, place) !== "see" || !/^(?:you|them|him|her)$/.test(normAt(scan, place + 1))) return null;
+  const isTry = normAt(scan, place) === "try" && normAt(scan, place + 1) === "again";
+  const isSee = normAt(scan, place) === "see" && /^(?:you|them|him|her)$/.test(normAt(scan, place + 1));
+  if (!isTry && !isSee) return null;
   const before = normAt(scan, place - 1);
   const isFree = scan.words[place]?.stop !== "" || /^(?:and|will|we'll|i'll|to|then)$/.test(before);
   const end = normAt(scan, place + 2) === "again" ? place + 3 : place + 2;

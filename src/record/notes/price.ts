@@ -30,6 +30,11 @@ export function priceAt(scan: Scan, place: number): Reading {
   const tie = to === null ? at + 1 : to + 1;
   const thing =
     /^(?:for|on|of)$/.test(normAt(scan, tie)) && !scan.isWhen(tie) ? quotedAfter(scan, tie + 1) : null;
+  // "the price list", and "the price" of what nobody says.
+  const after = scan.words[at + 1];
+  const isName =
+    after?.stop === "" && after.tags.has("Noun") && !scan.isWhen(at + 1) && !isRole(scan, at + 1);
+  if (!thing && (isName || normAt(scan, at - 1) === "the")) return null;
   const last = thing?.end ?? tie;
   return toDo("quote", at, at + 1, { thing, who: who ?? to, done: meant === "done", first: place, last });
 }

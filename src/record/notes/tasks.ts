@@ -62,7 +62,7 @@ function within(words: readonly Word[], whens: readonly When[]): (place: number)
 const MOST_READ = 4000;
 
 const MAY_ASK =
-  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate|comeback|next|see|did|have|get|put|asked|call|due)$/;
+  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate|comeback|next|see|try|did|have|get|put|asked|call|due)$/;
 
 /** Most notes ask for nothing: then their words need no tags, and no days need to be looked for. */
 function mayAsk(words: readonly string[]): boolean {

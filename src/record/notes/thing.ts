@@ -158,10 +158,20 @@ function endOfThing(
   )
     end++;
   // "fan noisy": what it is like is said of it, and not its name.
-  while (end > start + 1 && isQuality(s.words[end - 1])) end--;
+  while (end > start + 1 && (isQuality(s.words[end - 1]) || isHowMany(s, end - 1))) end--;
   // A number alone is nothing.
   const words = s.words.slice(start, end);
   return words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm)) ? end : start;
+}
+
+/** "flue clips two missing": how many, and not of the name. */
+function isHowMany({ words }: Sentence, place: number): boolean {
+  const before = words[place - 1]?.norm ?? "";
+  return (
+    /^(?:one|two|three|four|five|six)$/.test(words[place]?.norm ?? "") &&
+    before.endsWith("s") &&
+    isOfTrade(before)
+  );
 }
 
 function isQuality(word: Word | undefined): boolean {
@@ -245,14 +255,6 @@ export function hasVerb({ words }: Pick<Sentence, "words">, place: number): bool
   if (word?.stop !== "") return false;
   const action = actionAt((ahead) => words[place + ahead]?.norm);
   return PREDICATE.test(word.norm) || (action?.forms.has("past") ?? false) || word.tags.has("Gerund");
-}
-
-const LIKE =
-  /^(?:is|are|was|were|be|been|being|getting|gets|got|looks?|looking|seems?|very|quite|rather|bit|pretty|so|too|really|half|badly)$/;
-
-/** Whether a word before a verb is what something is like, and no thing: "filter was filthy, wants cleaning". */
-export function isSaidOf(s: Sentence, { start }: Thing): boolean {
-  return s.words[start]?.stop === "" && LIKE.test(s.words[start - 1]?.norm ?? "");
 }
 
 /** The thing that ends before a place: the subject of "… needs replacing". `first`: it begins no earlier. */

@@ -189,6 +189,10 @@ function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Don
   const thing = thingAfter(scan, after, verbIn(scan));
   if (thing) return { ...bare, thing, last: thing.end };
   const it = pastArticles(scan, after);
+  // "bring some", "reroute that into the stack".
+  const isSome = it > after && /^(?:some|another|both|that|these|those)$/.test(normAt(scan, it - 1));
+  if (isSome && (scan.words[it]?.stop !== "" || /^(?:into|to|before|for)$/.test(normAt(scan, it))))
+    return { ...bare, thing: meantBy(scan, place), last: it, isIt: true };
   if (/^(?:it|them|one|ones)$/.test(normAt(scan, it))) {
     const isParticle = /^(?:out|off|up|down|through|over|back)$/.test(normAt(scan, it + 1));
     return { ...bare, thing: meantBy(scan, place), last: isParticle ? it + 2 : it + 1, isIt: true };
@@ -231,7 +235,8 @@ function tailOf(scan: Scan, from: number, act: ActionWord): { who: number | null
   let last = from;
   for (let more = 0; more < 3; more++) {
     const tie = scan.words[last];
-    if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|at|in|on)$/.test(tie.norm)) break;
+    if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|into|at|in|on)$/.test(tie.norm))
+      break;
     const role = roleFrom(scan, last + 1);
     if (role !== null) {
       const isTo = tie.norm === "to" && GIVES.test(act.base);
@@ -259,5 +264,9 @@ function isOld(scan: Scan, place: number): boolean {
   let from = place;
   while (from > start && words[from]?.stop === "") from--;
   const to = clauseEnd(scan, place + 1);
-  return PAST_TIME.test(text.slice(words[from]?.from, words[to - 1]?.to));
+  // Not by the time of what is to come: "dosed it and it wants testing in a year".
+  const said = words
+    .slice(from, to)
+    .map((word, at) => (scan.isWhen(from + at) ? "-" : text.slice(word.from, word.to)));
+  return PAST_TIME.test(said.join(" "));
 }

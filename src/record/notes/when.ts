@@ -151,6 +151,7 @@ function isWeekday(words: string, before: string): boolean {
   if (/\b(?:last|past|every|each)\s*$/i.test(before) || /^(?:last|past)\b/.test(words)) return false;
   return (
     WEEKDAYS.includes(name) ||
+    /^(?:mon|tue|thurs?|thu|fri)$/.test(name) ||
     /^(?:on|next|this)\s/.test(words) ||
     TOWARDS.test(before.replace(/\bthe\s+$/i, "x"))
   );

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, truncateSync, writeFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { sql } from "kysely";
@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openBook, type Purpose } from "../../../src/cli/office/book.ts";
 import { derivedRows } from "../../../src/cli/office/derive.ts";
 import { troubleOf } from "../../../src/cli/office/trouble.ts";
-import { cli } from "../../support/cli.ts";
+import { cli, cliProcess } from "../../support/cli.ts";
 import { testFolder } from "../../support/folder.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
@@ -66,6 +66,15 @@ describe("a folder", () => {
 describe.each(TEST_ENGINES)("$name", (engine) => {
   engine.prepare();
 
+  if (engine.name === "embedded")
+    test("a damaged book is told, and how it is made anew", async () => {
+      const address = await engine.fresh();
+      truncateSync(join(address, "data", "global", "pg_control"), 10);
+      expect(await said(address, "read")).toBe(
+        `${address}: expected a book that is whole, found one that PostgreSQL gives up on; where the disk has room the book is damaged: move the folder away and load the bundles again, it is made from them alone.`,
+      );
+    }, 60_000);
+
   test("a book of a newer program is left alone", async () => {
     const address = await engine.fresh();
     const book = await openBook(targetOf(address), "write");
@@ -102,7 +111,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
     const address = await engine.fresh();
     const book = await openBook(targetOf(address), "write");
     try {
-      const { status, out, err } = await cli(["office", "visits", "--from", address]);
+      const { status, out, err } = await cliProcess(["office", "visits", "--from", address]);
       expect({ status, out, err }).toEqual(
         engine.name === "embedded"
           ? {

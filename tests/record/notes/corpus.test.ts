@@ -11,6 +11,7 @@ test.each(
     "held-out-4.txt",
     "held-out-5.txt",
     "held-out-6.txt",
+    "held-out-7.txt",
   ].flatMap((file) => noteLines(file)),
 )("$text", ({ text, expected, readAs }) => {
   expect(shortTasks(text)).toBe(readAs ?? expected);

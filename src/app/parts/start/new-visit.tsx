@@ -129,7 +129,7 @@ function ForTheRecord({ workplace }: { readonly workplace: Workplace }) {
   return (
     <details class="new-visit-record">
       <summary>For the record: appliance number and place</summary>
-      <div class="beside">
+      <div class="detail-fields">
         <ApplianceField
           workplace={workplace}
           value={desk.appliance.value}
