@@ -7,9 +7,12 @@ import type { Running } from "./running.ts";
 
 /** What is readied and closed between screens. */
 export interface EntranceWorld {
-  readonly running: Running;
-  readonly opened: Opened;
-  readonly handingOver: HandingOver;
+  readonly running: Pick<Running, "look" | "open" | "close">;
+  readonly opened: Pick<
+    Opened,
+    "closeAfterwards" | "closeRecord" | "lookThrough" | "openOffice" | "openRecord"
+  >;
+  readonly handingOver: Pick<HandingOver, "exporting">;
   readonly notices: Notices;
   readonly address: Address;
   /** Whether the first-run page was gone through. */
