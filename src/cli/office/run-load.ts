@@ -1,5 +1,6 @@
 import type { Io } from "../verb.ts";
 import type { Book } from "./book.ts";
+import type { Judges } from "./judges.ts";
 import { type Loaded, load } from "./load.ts";
 import { showProgress } from "./progress.ts";
 import { bytesIn } from "./sources.ts";
@@ -7,7 +8,13 @@ import { bytesIn } from "./sources.ts";
 const ENDED_BY_CTRL_C = 130;
 
 /** Loads with its progress on standard error, and one line about the whole on standard output; the exit status. */
-export async function runLoad(book: Book, paths: readonly string[], batch: number, io: Io): Promise<number> {
+export async function runLoad(
+  book: Book,
+  judges: Judges,
+  paths: readonly string[],
+  batch: number,
+  io: Io,
+): Promise<number> {
   let stopped = false;
   const stop = () => {
     stopped = true;
@@ -18,7 +25,7 @@ export async function runLoad(book: Book, paths: readonly string[], batch: numbe
   const started = performance.now();
   const progress = showProgress(io.say, process.stderr, await bytesIn(paths), () => performance.now());
   try {
-    const loaded = await load(book, {
+    const loaded = await load(judges, book, {
       paths,
       batch,
       stdin: io.input,
