@@ -7,6 +7,7 @@ import { sentence } from "../measure/text.ts";
 import { NOTHING_TO_MEND } from "../visit/amend.ts";
 import { isOnly } from "../visit/answers.ts";
 import {
+  NO_ALARM_TO_STRIKE,
   NO_SUCH_READING,
   NO_TURN_TO_STRIKE,
   NOTHING_TO_REPLACE,
@@ -41,6 +42,7 @@ function ask(unsure: Unsure): string {
   const { text, reason, candidates, question } = unsure;
   if (reason === NOTHING_TO_STRIKE) return "Nothing to strike.";
   if (reason === NO_TURN_TO_STRIKE) return "No turn to strike.";
+  if (reason === NO_ALARM_TO_STRIKE) return "No alarm to strike.";
   if (reason === NO_SUCH_READING) return "No such reading to strike.";
   if (reason === NOTHING_TO_MEND) return "Nothing to mend.";
   if (reason === NOTHING_TO_REPLACE) return "No reading to mend.";

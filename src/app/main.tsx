@@ -28,6 +28,7 @@ import { createVoices } from "./sound/voices.ts";
 import { hangTheme } from "./theme.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
+import "./styles/fields.css";
 import "./styles/start.css";
 import "./styles/sheets.css";
 import "./styles/welcome.css";

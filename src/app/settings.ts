@@ -31,8 +31,10 @@ export const Settings = z.strictObject({
   reviewer: z.string().default(""),
   /** The name that somebody in the office last marked a follow-up as done with; older settings lack it. */
   officeName: z.string().default(""),
-  /** Who measures, and with what: a new visit's record starts with it; older settings lack both. */
+  /** Who measures, and with what: a new visit's record starts with it; older settings lack all of it. */
   technician: z.string().default(""),
+  licence: z.string().default(""),
+  firm: z.string().default(""),
   instrument: Instrument.nullable().default(null),
 });
 export type Settings = z.infer<typeof Settings>;
@@ -50,6 +52,8 @@ export const FIRST_SETTINGS: Settings = {
   reviewer: "",
   officeName: "",
   technician: "",
+  licence: "",
+  firm: "",
   instrument: null,
 };
 

@@ -13,10 +13,8 @@ export interface ReferenceConditions {
   readonly pressure?: number;
 }
 
-/** The usual reference conditions: EN 437 and ISO 13443; western and central Europe's billing; 60 °F of the US. */
+/** The reference conditions of EN 437 and ISO 13443. */
 export const METRIC_15_15: ReferenceConditions = { combustion: 15, volume: 15 };
-export const METRIC_25_0: ReferenceConditions = { combustion: 25, volume: 0 };
-export const US_60_F: ReferenceConditions = { combustion: 15.55, volume: 15.55 };
 
 /** Dry air in ISO 6976:2016, table A.1: molar mass, kg/kmol, and compression factor at 101.325 kPa. */
 const AIR_MOLAR_MASS = 28.96546;

@@ -1,3 +1,6 @@
+import { pause } from "./clock.ts";
+import { fetchEach, type Missed } from "./fetch-each.ts";
+
 /** What is fetched when it is first used, or ahead of that to have it where there is no network. */
 export const AHEAD_SETS = ["ear", "voice", "pdf", "office"] as const;
 export type AheadSet = (typeof AHEAD_SETS)[number];
@@ -18,15 +21,17 @@ export interface AheadCache {
   /** Those of the files that are kept. */
   kept(set: AheadSet, files: readonly AheadFile[]): Promise<readonly AheadFile[]>;
   /**
-   * Fetches and keeps what is not kept yet, one file after the other; what was kept before it broke off stays.
-   * @param received told of each further piece, in bytes
+   * Fetches and keeps what is not kept yet, one file after the other; one that fails holds up none of the others, and is
+   * tried again after them. What came stays, also where it rejects because the signal aborts.
+   * @param received told of each further piece, in bytes; below zero where a file broke off and its pieces are void
+   * @returns what could not be had
    */
   fetch(
     set: AheadSet,
     files: readonly AheadFile[],
     received: (bytes: number) => void,
     signal: AbortSignal,
-  ): Promise<void>;
+  ): Promise<readonly Missed<AheadFile>[]>;
   /** Deletes what is none of the files: left from an earlier version. */
   sweep(set: AheadSet, files: readonly AheadFile[]): Promise<void>;
 }
@@ -44,17 +49,28 @@ export function createAheadCache(): AheadCache {
     async fetch(set, files, received, signal) {
       const cache = await open(set);
       const have = new Set(await kept(set, files));
-      for (const file of files) {
-        if (have.has(file)) continue;
+      const wanted = files.filter((file) => !have.has(file));
+      const fetchOne = async (file: AheadFile): Promise<void> => {
         const address = addressOf(file);
-        // The query keeps the service worker out of it, which would keep it a second time.
-        const response = await fetch(`${address}?ahead`, { signal });
-        if (!response.ok || !response.body) throw new Error(`${file.file}: status ${response.status}`);
-        const counted = response.body.pipeThrough(counting(received));
-        const type = response.headers.get("content-type") ?? "application/octet-stream";
-        // The body is plain by now: no header of how it came.
-        await cache.put(address, new Response(counted, { headers: { "content-type": type } }));
-      }
+        let came = 0;
+        const count = (bytes: number) => {
+          came += bytes;
+          received(bytes);
+        };
+        try {
+          // The query keeps the service worker out of it, which would keep it a second time.
+          const response = await fetch(`${address}?ahead`, { signal });
+          if (!response.ok || !response.body) throw new Error(`${file.file}: status ${response.status}`);
+          const counted = response.body.pipeThrough(counting(count));
+          const type = response.headers.get("content-type") ?? "application/octet-stream";
+          // The body is plain by now: no header of how it came.
+          await cache.put(address, new Response(counted, { headers: { "content-type": type } }));
+        } catch (error) {
+          received(-came);
+          throw error;
+        }
+      };
+      return fetchEach(wanted, fetchOne, pause, signal);
     },
     async sweep(set, files) {
       const cache = await open(set);

@@ -20,6 +20,19 @@ export function after(ms: number, then: () => void): () => void {
   return () => clearTimeout(timer);
 }
 
+/** Resolves after `ms` milliseconds, or at once when the signal aborts. */
+export function pause(ms: number, signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    const stop = after(ms, resolve);
+    const end = () => {
+      stop();
+      resolve();
+    };
+    if (signal.aborted) end();
+    else signal.addEventListener("abort", end, { once: true });
+  });
+}
+
 /** Milliseconds of a clock that never goes back, from an arbitrary start. */
 export function elapsedMs(): number {
   return performance.now();

@@ -41,7 +41,7 @@ export function lengthOf(earcon: Earcon): number {
 }
 
 /** Draws an earcon into a context, from its present time on. */
-export function drawEarcon(context: BaseAudioContext, earcon: Earcon): void {
+function drawEarcon(context: BaseAudioContext, earcon: Earcon): void {
   for (const { start, seconds, from, to, shape } of TONES[earcon]) {
     const at = context.currentTime + start;
     const end = at + seconds;

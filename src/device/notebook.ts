@@ -67,7 +67,7 @@ export interface ClipShelf {
   dropAll(key: string, value: unknown): Promise<void>;
 }
 
-export class NotebookError extends Error {
+class NotebookError extends Error {
   override readonly name = "NotebookError";
 }
 

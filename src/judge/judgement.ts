@@ -67,7 +67,7 @@ export const WARNING_CODES = [
 export const Warning = z.strictObject({ code: z.enum(WARNING_CODES), text: z.string() });
 export type Warning = z.infer<typeof Warning>;
 
-export const STAGES = [
+const STAGES = [
   "before-test",
   "gas-pressure",
   "high-fire",

@@ -61,6 +61,6 @@ function wordWithTag(part: Expansion): { word: string; shape: string } | null {
 }
 
 /** A tag with the figures of a number made alike: "+4" and "+7" have one shape, "+17" another. */
-export function tagShape(tag: string): string {
+function tagShape(tag: string): string {
   return isNumberTag(tag) && tag.startsWith("+") ? tag.replace(/\d/g, "9") : tag;
 }

@@ -1,17 +1,13 @@
 import type { Firing } from "../measure/firing.ts";
-import { shownNumber } from "../measure/show.ts";
 import { amend } from "./amend.ts";
-import type { Context } from "./context.ts";
+import { askedNumber, askedOfGas } from "./asked.ts";
 import type { Cover } from "./cover.ts";
-import { doubt } from "./doubt.ts";
 import {
   asking,
   carried,
-  carriedCondition,
   type Draft,
   type Heard,
   type PieceOf,
-  reading,
   type Setting,
   strayNumber,
   strayQuantity,
@@ -19,8 +15,9 @@ import {
 import { firingsOf } from "./firings.ts";
 import type { Item, Meaning } from "./item.ts";
 import { isChatter, isForLog, isMended, isNameBeside } from "./kept.ts";
-import { mendedOf, mendReading, readingIn } from "./mend.ts";
-import { spelledOut } from "./spelled.ts";
+import { mendReading } from "./mend.ts";
+import { strike } from "./strike.ts";
+import { spells, takeReading } from "./take-reading.ts";
 import { adjustment, contradict, mendTurn, nameScrew, turnAgain, turnIn } from "./turns.ts";
 
 /**
@@ -191,84 +188,6 @@ function takeTurn(
   else drafts.push(draft);
 }
 
-function takeReading(
-  drafts: Draft[],
-  island: Heard,
-  piece: PieceOf<"reading">,
-  firing: Firing | null,
-  cover: Cover,
-  heard: readonly Heard[],
-  context: Setting,
-): void {
-  const last = drafts.at(-1);
-  const alone = island.before && island.after;
-  // "It drops to six when firing", said of the gas pressure just read, in this phrase or right before it.
-  const followed = last ? readingIn(last)?.quantity : alone ? context.known.at(-1)?.quantity : undefined;
-  if (piece.follows && followed !== "gas-pressure-inlet") return;
-  const draft = reading(
-    island,
-    { ...piece, condition: piece.condition ?? carriedCondition(piece, firing, drafts) },
-    firing,
-  );
-  const item = readingIn(draft);
-  const bare = heard.find(
-    (other) => other.piece.kind === "firing" && other.piece.bare && other.start === island.end,
-  );
-  const at = heard.indexOf(island);
-  const names = heard[at + 1]?.piece.kind === "stray-number" ? heard[at - 1] : undefined;
-  const elsewhere = names?.piece.kind === "stray-quantity" && names.piece.quantity !== piece.quantity;
-  // "CO2 and CO, nine two and forty": which number is whose?
-  if (elsewhere && "item" in draft) drafts.push(asking(island.said, "two names in a row", [draft.item]));
-  else if (cover === "asked" && "item" in draft)
-    drafts.push(asking(island.said, "asked as a question", [draft.item]));
-  else if ("item" in draft && item && bare?.piece.kind === "firing" && bare.before && isLast(bare, heard)) {
-    const { firing: meant } = bare.piece;
-    // "CO2 eight point six low": low fire, or too low? At high fire nobody knows.
-    if ((context.firing ?? meant) === meant && (item.firing ?? meant) === meant) {
-      drafts.push({ item: { ...item, firing: meant } });
-      return;
-    }
-    const reason = `"${meant}" may be the firing or a judgement`;
-    drafts.push(asking(`${island.said} ${meant}`, reason, [{ ...item, firing: meant }, item]));
-  } else drafts.push(draft);
-}
-
-function isLast(island: Heard, heard: readonly Heard[]): boolean {
-  return heard.every(({ start }) => start <= island.start);
-}
-
-/**
- * Strikes the last thing of this phrase, or its last turn or reading of a quantity where that was said, else of the visit.
- * "That was wrong, delete it" is one strike.
- */
-function strike(drafts: Draft[], { last, quantity }: PieceOf<"strike">): void {
-  const before = drafts.at(-1);
-  if (before && "item" in before && before.item.kind === "strike") return;
-  const struck = drafts.findLastIndex((draft) => {
-    if (quantity !== null) return readingIn(draft)?.quantity === quantity;
-    return last === null || turnIn(draft) !== null;
-  });
-  if (struck >= 0) drafts.splice(struck, 1);
-  else drafts.push({ item: { kind: "strike", ...(last && { last }), ...(quantity && { quantity }) } });
-}
-
-/** "CO forty, four zero": the digits of the reading just said, to make it sure, as our own voice says them; and its unit. */
-function spells(
-  drafts: Draft[],
-  { said, start }: Heard,
-  { unit }: PieceOf<"stray-number">,
-  heard: readonly Heard[],
-): boolean {
-  const last = drafts.at(-1);
-  const item = last ? readingIn(last) : null;
-  const before = heard.find(({ end }) => end === start);
-  if (!item || before?.said !== item.said || spelledOut(said, unit !== null) !== item.value) return false;
-  if (unit === null || unit === item.unit) return true;
-  if (item.unit !== null || !last || !("item" in last)) return false;
-  drafts.splice(-1, 1, { item: { ...item, unit } });
-  return true;
-}
-
 /** "Eight feet" alone is talk: an altitude is said with its name. */
 function isLength({ unit }: PieceOf<"stray-number">): boolean {
   return unit === "m" || unit === "[ft_i]";
@@ -301,25 +220,4 @@ function answered({ way, adjuster, check }: PieceOf<"answer">, { question, open 
     return { kind: "adjustment", adjuster, turns: question.turns };
   }
   return null;
-}
-
-/** A number that was not heard clearly becomes a question; the rest stays as it is. */
-function askedNumber(draft: Draft, phrase: string): Draft {
-  if (!("item" in draft)) return draft;
-  const { item } = draft;
-  if (!["reading", "replace", "mend", "adjustment"].includes(item.kind)) return draft;
-  return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
-}
-
-/** More CO2 than the visit's gas can give without any excess air becomes a question. */
-function askedOfGas(draft: Draft, phrase: string, { gas, known }: Context): Draft {
-  if (!("item" in draft) || gas === null) return draft;
-  const { item } = draft;
-  const isReading = item.kind === "reading";
-  if (!isReading && item.kind !== "replace") return draft;
-  const quantity = isReading ? item.quantity : (item.quantity ?? mendedOf(item.value, known)?.quantity);
-  if (quantity !== "co2" || item.value <= gas.co2Max || doubt(quantity, item.value, item.unit) !== null)
-    return draft;
-  const most = shownNumber(Number(gas.co2Max.toFixed(1)));
-  return asking(isReading ? item.said : phrase, `this gas gives at most ${most} % CO2`, [item]);
 }

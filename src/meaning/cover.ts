@@ -1,4 +1,4 @@
-import type { Found } from "./path.ts";
+import type { Found } from "./found.ts";
 import type { AsideKind } from "./piece.ts";
 import type { Word } from "./words.ts";
 

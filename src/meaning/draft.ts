@@ -4,8 +4,8 @@ import { shownNumber } from "../measure/show.ts";
 import type { Unit } from "../measure/unit.ts";
 import type { Context } from "./context.ts";
 import { doubt, doubtText, nearest } from "./doubt.ts";
+import type { Found } from "./found.ts";
 import type { Item, ReadingItem, Unsure } from "./item.ts";
-import type { Found } from "./path.ts";
 import type { Piece } from "./piece.ts";
 
 /** An island with the words it came from and how sure it is, 0 to 1. */

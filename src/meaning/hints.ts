@@ -14,15 +14,6 @@ export interface Hints {
   readonly singulars: readonly string[];
 }
 
-export const NO_HINTS: Hints = {
-  magnitudes: [],
-  joints: [],
-  points: [],
-  numerals: [],
-  plurals: [],
-  singulars: [],
-};
-
 /** The hints of all files of a language together. */
 export function hintsOf(grammars: Iterable<Grammar>): Hints {
   const all = [...grammars];

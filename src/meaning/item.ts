@@ -60,6 +60,10 @@ export const Mend = z
   .refine(({ kind, ...fields }) => Object.keys(fields).length > 0, "expected what is mended");
 export type Mend = z.infer<typeof Mend>;
 
+/** What "scratch that" may name beside readings: the last turn, or the last alarm that was logged as sounding. */
+export const STRIKABLE = ["adjustment", "co-alarm"] as const;
+export type Strikable = (typeof STRIKABLE)[number];
+
 /** What a phrase means, one thing at a time, in spoken order. The command line's contract. */
 export const Item = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("firing"), firing: Firing }),
@@ -73,10 +77,10 @@ export const Item = z.discriminatedUnion("kind", [
     quantity: QuantityId.optional(),
   }),
   Mend,
-  /** Of the last item, or, where that was said, of the last turn or of the last reading of `quantity` ("strike that CO"). */
+  /** Of the last item, or, where that was said, of the last turn, alarm, or reading of `quantity` ("strike that CO"). */
   z.strictObject({
     kind: z.literal("strike"),
-    last: z.literal("adjustment").optional(),
+    last: z.enum(STRIKABLE).optional(),
     quantity: QuantityId.optional(),
   }),
   z.strictObject({ kind: z.literal("note"), text: z.string() }),

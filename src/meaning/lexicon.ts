@@ -2,7 +2,7 @@ import type { Lexicon } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
 /** The 39 ARPAbet phones of the CMU pronouncing dictionary, without stress. */
-export const PHONES: ReadonlySet<string> = new Set(
+const PHONES: ReadonlySet<string> = new Set(
   "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split(
     " ",
   ),

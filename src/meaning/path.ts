@@ -1,34 +1,13 @@
 import type { Context } from "./context.ts";
 import { cutsOf, cutting, type Vocabulary } from "./cuts.ts";
 import { doubt } from "./doubt.ts";
+import type { Found, Rival, Span } from "./found.ts";
 import type { Graph } from "./graph.ts";
 import { canStart, islandsFrom } from "./islands.ts";
 import type { Lattice } from "./lattice.ts";
-import { type Judged, type Piece, type Place, samePiece } from "./piece.ts";
+import { type Judged, type Piece, samePiece } from "./piece.ts";
 import { againstKnown, unexpected } from "./plausible.ts";
 import type { Rows } from "./rows.ts";
-
-/** An island with what it says, between two words of the phrase. `cost` counts how implausible its value is. */
-export interface Span {
-  readonly start: number;
-  readonly end: number;
-  readonly cost: number;
-  readonly explained: number;
-  readonly piece: Piece;
-  readonly place: Place | null;
-}
-
-/** Another way to read the same words, and by how much the whole phrase is dearer with it, in nats. */
-export interface Rival {
-  readonly piece: Piece;
-  readonly behind: number;
-}
-
-/** One island of the best reading of a phrase, the rivals that come close to it, and how likely it is among them. */
-export interface Found extends Span {
-  readonly rivals: readonly Rival[];
-  readonly share: number;
-}
 
 // Costs in nats, chosen on tests/corpus: what must be true for a reading to be preferred, not probabilities measured.
 const ISLAND = 0.4;

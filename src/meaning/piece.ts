@@ -2,7 +2,7 @@ import { CHECKS, type Check, Condition, type Dial, Firing } from "../measure/fir
 import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
 import { UNITS, type Unit } from "../measure/unit.ts";
 import { type Counted, count } from "./count.ts";
-import { COMMANDS, type Command } from "./item.ts";
+import { COMMANDS, type Command, STRIKABLE, type Strikable } from "./item.ts";
 
 /** Which way a screw was turned: 1 is clockwise; "same" as the turn before, or "opposite" to it; null where it was not said. */
 export type Way = 1 | -1 | "same" | "opposite" | null;
@@ -68,7 +68,7 @@ export type Piece =
       readonly way: Way;
       readonly adjuster: Firing | null;
     }
-  | { readonly kind: "strike"; readonly last: "adjustment" | null; readonly quantity: QuantityId | null }
+  | { readonly kind: "strike"; readonly last: Strikable | null; readonly quantity: QuantityId | null }
   | { readonly kind: "note" }
   /** `asked`: the words may say something else, so it is not logged unasked. */
   | { readonly kind: "check"; readonly item: Check; readonly done: boolean; readonly asked: boolean }
@@ -136,8 +136,7 @@ function meaningOf(fields: Fields, counted: Omit<Counted, "fields">): Piece | nu
   const aside = oneOf(ASIDES, fields.get("aside"));
   if (aside) return { kind: "aside", aside, reach: oneOf(REACHES, fields.get("reach")) ?? "after" };
   if (fields.has("note")) return { kind: "note" };
-  if (fields.has("strike"))
-    return { kind: "strike", last: fields.has("last") ? "adjustment" : null, quantity };
+  if (fields.has("strike")) return { kind: "strike", last: oneOf(STRIKABLE, fields.get("last")), quantity };
   const adjuster = oneOf(Firing.options, fields.get("adjuster"));
   const way = wayOf(fields.get("way"));
   if (fields.has("mend")) {

@@ -1,5 +1,5 @@
+import type { Found } from "./found.ts";
 import type { Lattice } from "./lattice.ts";
-import type { Found } from "./path.ts";
 
 /**
  * For each place between words whether, going one way from it, the first thing met is a piece of meaning or the end of the

@@ -81,11 +81,6 @@ export function baseOf(unit: Unit): Unit {
   return BASES[ROWS[unit].dimension];
 }
 
-/** Whether one unit can be converted into the other. */
-export function comparable(a: Unit, b: Unit): boolean {
-  return ROWS[a].dimension === ROWS[b].dimension;
-}
-
 /** The unit as spoken in an answer ("inches of water"). */
 export function spokenUnit(unit: Unit): string {
   return ROWS[unit].spoken;

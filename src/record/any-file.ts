@@ -1,6 +1,7 @@
 import { visitFrom } from "./bundle.ts";
 import { FORMATS, kindOf, sizeProblem } from "./format.ts";
-import { type Json, problemsIn, readJson } from "./json.ts";
+import { problemsIn, readJson } from "./json.ts";
+import type { Json } from "./plain-json.ts";
 import { found, type Problem, problemsFrom } from "./problem.ts";
 import { sheetFrom } from "./sheet-file.ts";
 

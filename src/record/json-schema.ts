@@ -25,7 +25,8 @@ export function schemaFiles(): readonly SchemaFile[] {
 }
 
 function file(name: string, type: z.ZodType, about: { title: string; description: string }): SchemaFile {
-  const { $schema, ...rest } = z.toJSONSchema(type, { target: "draft-2020-12" });
+  // As it may come in: what is filled in where it is missing need not be there.
+  const { $schema, ...rest } = z.toJSONSchema(type, { target: "draft-2020-12", io: "input" });
   const schema = { $schema, $id: `urn:burnerside:schema:${name}`, ...about, ...rest };
   return { name: `${name}.schema.json`, text: `${JSON.stringify(schema, null, 2)}\n` };
 }

@@ -1,8 +1,6 @@
 import { type JSONPath, type JSONVisitor, printParseErrorCode, visit } from "jsonc-parser";
-import { DEEPEST, readPlainJson } from "./plain-json.ts";
+import { DEEPEST, type Json, readPlainJson } from "./plain-json.ts";
 import { bounded, MOST, type Problem, pathText, quoted } from "./problem.ts";
-
-export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 export type JsonRead =
   | { readonly ok: true; readonly value: Json }

@@ -1,4 +1,4 @@
-import type { Json } from "./json.ts";
+export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
 /** Levels of nesting: deeper than any file of ours by far, shallower than any call stack. */
 export const DEEPEST = 64;

@@ -1,6 +1,6 @@
 import { capital } from "../measure/capital.ts";
 import type { Task, TaskAction } from "../visit/task.ts";
-import { baseVerb } from "./notes/actions.ts";
+import { baseVerb, PARTICLES } from "./notes/actions.ts";
 import { hasTimeOfDay } from "./notes/time-of-day.ts";
 import { shownDay } from "./wording.ts";
 
@@ -69,8 +69,17 @@ export function taskInShort(task: Task, text: string): string {
 
 /** The note's verb; null where the action comes from none. */
 function baseOf({ action: { span } }: Task, text: string): string | null {
-  return span && baseVerb(text.slice(span.from, span.to));
+  if (!span) return null;
+  const said = text.slice(span.from, span.to);
+  const [, particle = ""] = BEHIND.exec(text.slice(span.to)) ?? [];
+  return baseVerb(said) ?? baseVerb(`${said} ${particle}`);
 }
+
+/** "top the pressure up": the particle of a verb behind what it is done to. */
+const BEHIND = new RegExp(
+  `^(?:\\s+[\\p{L}\\p{N}'’.-]+){1,6}?\\s+(${[...PARTICLES].join("|")})(?![\\p{L}\\p{N}])`,
+  "u",
+);
 
 /** "tested for leaks". */
 function isFor({ action, thing }: Task, text: string): boolean {

@@ -12,7 +12,7 @@ const UNITS_OF: Readonly<Record<UnitSystem, readonly Unit[]>> = {
 };
 
 /** The unit that a visit's settings give to a quantity that was said without one. */
-export function settingsUnit(id: QuantityId, units: UnitSystem): Unit {
+function settingsUnit(id: QuantityId, units: UnitSystem): Unit {
   const quantity = quantityOf(id);
   return UNITS_OF[units].find((unit) => quantity.units.includes(unit)) ?? quantity.units[0];
 }

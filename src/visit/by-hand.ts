@@ -7,6 +7,7 @@ import { Details } from "./details.ts";
 import { entriesOf } from "./enter.ts";
 import { type Entry, type EntryBody, type ItemBody, Reviewer } from "./entry.ts";
 import { cannot, type Instead, instead, notClear } from "./instead.ts";
+import { isItemBody } from "./item-body.ts";
 import { knownIn } from "./known.ts";
 import { missingIn } from "./missing.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "./state.ts";
@@ -243,14 +244,8 @@ function told(
   const [body, ...others] = bodies;
   if (!body) return notUnderstood(text);
   if (others.length > 0) return cannot("One thing at a time.");
+  if (isItemBody(body)) return only({ kind: "replace", target, with: body });
   switch (body.kind) {
-    case "reading":
-    case "firing":
-    case "adjustment":
-    case "note":
-    case "check":
-    case "mark":
-      return only({ kind: "replace", target, with: body });
     case "unsure":
       return notClear(body.unsure);
     case "strike":

@@ -8,6 +8,7 @@ import type { ItemBody, StandingReading, VisitState } from "./state.ts";
 
 export const NOTHING_TO_STRIKE = "nothing to strike";
 export const NO_TURN_TO_STRIKE = "no turn to strike";
+export const NO_ALARM_TO_STRIKE = "no alarm to strike";
 export const NO_SUCH_READING = "no such reading to strike";
 export const NOTHING_TO_REPLACE = "no reading to replace";
 const NO_FRACTION = "that reading has no decimals";
@@ -17,7 +18,7 @@ type Strike = Extract<Item, { kind: "strike" }>;
 
 /**
  * "Scratch that" drops the question that is open, else strikes the last item that stands; "strike that turn" is of turns
- * alone, "strike that CO" of readings of CO.
+ * alone, "strike that CO" of readings of CO, "scratch that CO alarm" of alarms that were logged as sounding.
  */
 export function strikeBody(item: Strike, state: VisitState, said: string): EntryBody {
   const question = openQuestion(state);
@@ -31,16 +32,18 @@ export function strikeBody(item: Strike, state: VisitState, said: string): Entry
 
 function isOfQuestion({ last, quantity }: Strike, asked: Unsure): boolean {
   if (quantity !== undefined) return quantitiesOf(asked).includes(quantity);
-  return last === undefined || isOfTurn(asked);
+  return last === undefined || (last === "adjustment" && isOfTurn(asked));
 }
 
 function isMeant({ last, quantity }: Strike, body: ItemBody): boolean {
   if (quantity !== undefined) return body.kind === "reading" && body.quantity === quantity;
+  if (last === "co-alarm") return body.kind === "mark" && body.mark === last;
   return last === undefined || body.kind === last;
 }
 
 function nothingOf({ last, quantity }: Strike): string {
   if (quantity !== undefined) return NO_SUCH_READING;
+  if (last === "co-alarm") return NO_ALARM_TO_STRIKE;
   return last === undefined ? NOTHING_TO_STRIKE : NO_TURN_TO_STRIKE;
 }
 

@@ -22,8 +22,18 @@ export const Details = z.strictObject({
   appliance: line(80),
   place: line(120),
   technician: line(80),
+  /** Number of his licence or registration; this and the next are missing in what was written before they were asked for. */
+  licence: line(80).default(""),
+  firm: line(80).default(""),
   instrument: Instrument.nullable(),
 });
 export type Details = z.infer<typeof Details>;
 
-export const NO_DETAILS: Details = { appliance: "", place: "", technician: "", instrument: null };
+export const NO_DETAILS: Details = {
+  appliance: "",
+  place: "",
+  technician: "",
+  licence: "",
+  firm: "",
+  instrument: null,
+};

@@ -1,6 +1,7 @@
 import { type Derived, derive, deriveNext } from "./derive.ts";
 import { NO_DETAILS } from "./details.ts";
 import type { Entry, EntryBody, ItemBody } from "./entry.ts";
+import { isItemBody } from "./item-body.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
 import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
@@ -81,14 +82,8 @@ function nextCore(state: Core, entry: Entry): Core {
 
 function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[] {
   const { body } = entry;
+  if (isItemBody(body)) return [...items, logged(entry, body)];
   switch (body.kind) {
-    case "reading":
-    case "firing":
-    case "adjustment":
-    case "note":
-    case "check":
-    case "mark":
-      return [...items, logged(entry, body)];
     case "strike":
       return items.map((item) =>
         item.id === body.target && item.struckBy === null ? { ...item, struckBy: entry.id } : item,

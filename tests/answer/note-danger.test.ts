@@ -26,3 +26,11 @@ test("it is said with the note that was kept", () => {
   expect(said).toContain("ote: relight takes three tries");
   expect(said).toContain("if you smell it now, say I smell gas");
 });
+
+test.each(["the CO alarm is going off", "my CO alarm is beeping"])(
+  "called out alone it is answered like: %s",
+  (longer) => {
+    expect(answer(["CO alarm"])).toContain("leave now");
+    expect(answer(["CO alarm"])).toBe(answer([longer]));
+  },
+);

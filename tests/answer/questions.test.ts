@@ -109,6 +109,8 @@ describe("corrections that say what they mend", () => {
     [["CO forty", "strike the turn"], "C O forty"],
     [["CO2 nine", "CO forty", "strike that CO2"], "C O forty"],
     [["CO2 nine", "strike that CO"], "C O 2 nine"],
+    [["CO alarm", "CO2 nine", "scratch that CO alarm"], "C O 2 nine"],
+    [["room CO ninety", "scratch that alarm"], "room C O ninety"],
     [["static gas 7", "that's in millibar"], "static inlet gas pressure seven millibar"],
     [["flue 54", "no, celsius"], "flue temperature fifty four degrees Celsius"],
     [["gas 7", "no, dynamic"], "dynamic inlet gas pressure seven inches of water"],
@@ -137,6 +139,7 @@ describe("a mend without a number is read back with what is new", () => {
     [["return 40", "supply 60", "no, celsius"], "Now supply temperature sixty degrees Celsius."],
     [["CO forty", "no, celsius"], "Nothing to mend."],
     [["CO2 nine", "strike that CO"], "No such reading to strike."],
+    [["CO2 nine", "scratch that CO alarm"], "No alarm to strike."],
   ])("%j", (phrases, answer) =>
     expect(talk(...phrases).answer.replace(" No sheet, not judged.", "")).toBe(answer),
   );

@@ -4,18 +4,28 @@ import { allowsClips, FIRST_SETTINGS, Settings } from "../../src/app/settings.ts
 describe("settings of earlier versions still load", () => {
   const first = { ear: "offline", platformMaySend: false, units: "si" } as const;
   const record = { reviewer: "", officeName: "", technician: "", instrument: null } as const;
+  const who = { licence: "", firm: "" } as const;
   const sound = { keepClips: true, clipDays: 30, theme: "auto", welcomed: false, ...record } as const;
   test.each([
-    ["before the talk could be chosen", first, { ...first, ...sound, talk: "normal", headset: false }],
+    [
+      "before the talk could be chosen",
+      first,
+      { ...first, ...sound, ...who, talk: "normal", headset: false },
+    ],
     [
       "before sound was kept",
       { ...first, talk: "short" },
-      { ...first, ...sound, talk: "short", headset: false },
+      { ...first, ...sound, ...who, talk: "short", headset: false },
     ],
     [
       "before there was a headset",
       { ...first, ...sound, talk: "full" },
-      { ...first, ...sound, talk: "full", headset: false },
+      { ...first, ...sound, ...who, talk: "full", headset: false },
+    ],
+    [
+      "before there was a licence and a firm",
+      { ...first, ...sound, talk: "full", headset: true, technician: "A. Quill" },
+      { ...first, ...sound, ...who, talk: "full", headset: true, technician: "A. Quill" },
     ],
   ])("%s", (_, stored, expected) => expect(Settings.parse(stored)).toEqual(expected));
 });

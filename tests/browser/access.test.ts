@@ -115,7 +115,7 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   [
     "the start's settings",
     async (app) => {
-      await app.page.getByText("Settings").click();
+      await app.page.getByText("Settings", { exact: true }).click();
       await app.page.getByText("Bright sun").waitFor();
     },
   ],

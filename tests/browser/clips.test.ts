@@ -193,6 +193,8 @@ test("sound is deleted when it is older than the person wants it kept", () =>
     await expect.poll(left).toEqual([0, 1, 2, 3]);
     await app.page.locator(".settings summary").click();
     await app.page.locator("input[name=clip-days][value='7']").check();
+    const kept = expect.objectContaining({ clipDays: 7 });
+    await expect.poll(() => app.table("settings")).toContainEqual(expect.objectContaining({ value: kept }));
     await app.load();
     await expect.poll(left).toEqual([0, 1]);
     await app.page.locator(".settings summary").click();

@@ -16,7 +16,7 @@ async function choosePlatform(app: App): Promise<void> {
       if (typeof recogniser === "function") Reflect.deleteProperty(recogniser, "available");
     }
   });
-  await app.page.getByText("Settings").click();
+  await app.page.getByText("Settings", { exact: true }).click();
   await app.page.getByLabel("The browser's recogniser").click();
 }
 

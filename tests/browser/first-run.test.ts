@@ -42,7 +42,7 @@ test("nothing opens before the cautions are acknowledged; then the choices are k
     const again = await reopen();
     expect(await again.page.locator(".start").count()).toBe(1);
     // It can be read again.
-    await again.page.getByText("Settings").click();
+    await again.page.getByText("Settings", { exact: true }).click();
     await again.page.getByRole("button", { name: "Cautions and microphone check" }).click();
     await again.page.locator(".welcome").waitFor();
     expect(await again.page.locator("input[name=cautions-read]").isChecked()).toBe(true);

@@ -63,6 +63,33 @@ test("fetching ahead shows how far it is, can be cancelled, and goes on from the
     expect(app.requests.filter((url) => /weights/.test(url)).length).toBeGreaterThan(0);
   }));
 
+test("a file that fails holds up none of the others, is told, and is all that the next fetch fetches", () =>
+  withApp({}, async (app) => {
+    await untilInstalled(app.page);
+    await openSettings(app);
+    let tries = 0;
+    await app.launched.context.route(/Condensed-Bold.*\?ahead/, (route) => {
+      tries += 1;
+      return route.abort();
+    });
+    const fetch = app.page.getByRole("button", { name: "PDF maker: fetch for offline use" });
+    await fetch.click();
+    await app.page
+      .getByText(
+        /^Still missing: 1 of 4 files of the PDF maker \(.+\); fetch again where there is a network\.$/,
+      )
+      .waitFor();
+    expect(tries).toBe(3);
+    await app.launched.context.unroute(/Condensed-Bold.*\?ahead/);
+    app.requests.length = 0;
+    await fetch.click();
+    await app.page.getByText(/^PDF maker: here, /).waitFor();
+    expect(app.requests.filter((url) => url.includes("?ahead"))).toEqual([
+      expect.stringContaining("Condensed-Bold"),
+    ]);
+    expect(await app.page.getByText(/^Still missing/).count()).toBe(0);
+  }));
+
 test("how much is stored is shown, and of what", () =>
   withApp({}, async (app) => {
     await openSettings(app);

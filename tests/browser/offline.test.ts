@@ -36,7 +36,7 @@ test("fetched ahead, the ear listens and the voice is there without a network", 
     await withDevice(async (device) => {
       const first = await device.open();
       await untilInstalled(first.page);
-      await first.page.getByText("Settings").click();
+      await first.page.getByText("Settings", { exact: true }).click();
       for (const name of ["Recogniser", "Voice"]) {
         await first.page.getByRole("button", { name: `${name}: fetch for offline use` }).click();
         await first.page.getByText(new RegExp(`^${name}: here, `)).waitFor({ timeout: 60_000 });

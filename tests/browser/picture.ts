@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from "node:fs";
 import type { App } from "./app.ts";
 import { withApp } from "./app.ts";
 
@@ -5,6 +6,9 @@ import { withApp } from "./app.ts";
 const TO = "src/app/pictures";
 const PHONE = { width: 390, height: 844 };
 const TABLET = { width: 1024, height: 768 };
+/** After the newest of the demo visits. */
+const OFFICE_DAY = new Date("2026-11-26T09:00:00Z");
+const DEMO = "demo-data/office";
 const PRESSURE = ["static gas pressure seven inches", "dynamic gas pressure six inches"];
 
 type Picture = readonly [
@@ -67,6 +71,38 @@ const PICTURES: readonly Picture[] = [
       )(app);
       await app.page.getByRole("button", { name: "Look it over" }).click();
       await app.page.locator(".phases").waitFor();
+    },
+  ],
+  [
+    "record",
+    TABLET,
+    "light",
+    async (app) => {
+      await app.page.clock.setFixedTime(OFFICE_DAY);
+      await app.bringIn("visit.json", readFileSync(`${DEMO}/otterfold-mill-2026.visit.json`, "utf8"));
+      await app.page
+        .getByRole("button", { name: /^Visit record: / })
+        .first()
+        .click();
+      await app.page.locator(".record-plate").waitFor();
+    },
+  ],
+  [
+    "office",
+    TABLET,
+    "light",
+    async (app) => {
+      await app.page.clock.setFixedTime(OFFICE_DAY);
+      await app.page.goto(`${app.served.url}#/office`);
+      await app.page.locator(".office h1").waitFor();
+      const files = readdirSync(DEMO).filter((name) => name.endsWith(".json"));
+      await app.page
+        .locator("input[type=file][multiple]")
+        .first()
+        .setInputFiles(files.map((name) => `${DEMO}/${name}`));
+      await app.page.getByRole("link", { name: "Appliances" }).click();
+      await app.page.getByRole("link", { name: /OM-B1/ }).first().click();
+      await app.page.locator("svg").first().waitFor();
     },
   ],
 ];

@@ -26,9 +26,14 @@ async function saidAt(app: App, path: string): Promise<string> {
   return (await app.texts(`[id="notes-field-${path}"]`)).join(" ");
 }
 
-/** What an export button hands over: the file's name and its text. */
+/** What an export button hands over: the file's name, which is told in its row, and its text. */
 async function exported(app: App, name: string): Promise<[name: string, text: string]> {
   const [download] = await Promise.all([app.page.waitForEvent("download"), button(app, name).click()]);
+  const row = app.page.locator(".rows li").filter({ has: button(app, name) });
+  await row
+    .getByRole("status")
+    .getByText(`Saved: ${download.suggestedFilename()}`, { exact: true })
+    .waitFor();
   return [download.suggestedFilename(), await readFile(await download.path(), "utf8")];
 }
 
@@ -38,7 +43,7 @@ test("a sheet is made: wrong, mended, saved, and a visit is judged by it", () =>
     await toSheets(app);
     await button(app, "Make a sheet").click();
     // The source stands first, with the day.
-    expect((await app.texts(".sheet-part h2"))[0]).toMatch(/source/i);
+    expect(await app.page.locator(".sheet-part h2").first().textContent()).toMatch(/source/i);
     expect(await field(app, "source.enteredOn").inputValue()).toMatch(/^\d{4}-\d\d-\d\d$/);
     // Nothing is held against somebody who has typed nothing yet.
     expect(await page.locator(".field-problem, .field-doubt").count()).toBe(0);

@@ -3,9 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { spokenText } from "../../src/answer/spoken.ts";
-import { loadVoice } from "../../src/device/voice/assets-node.ts";
 import { createSynthesiser } from "../../src/device/voice/synthesise.ts";
 import { wavOf } from "../support/speech/speak.ts";
+import { loadVoice } from "../support/speech/voice-program.ts";
 import { type App, withApp } from "./app.ts";
 
 // A headless browser has no voices: the packaged one has to speak.

@@ -6,13 +6,14 @@ import {
   type GasProperties,
   gasProperties,
   METRIC_15_15,
-  METRIC_25_0,
   type ReferenceConditions,
-  US_60_F,
 } from "../../src/combustion/gas-properties.ts";
 import { factor } from "../../src/measure/scale.ts";
 import { GASES, near } from "./support.ts";
 
+/** Reference conditions of western and central Europe's billing, and 60 °F of the US. */
+const METRIC_25_0: ReferenceConditions = { combustion: 25, volume: 0 };
+const US_60_F: ReferenceConditions = { combustion: 15.55, volume: 15.55 };
 const BTU_PER_FT3 = factor("MJ/m3", "[Btu_IT]/[cft_i]");
 const PSI = factor("[psi]", "Pa");
 

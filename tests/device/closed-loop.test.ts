@@ -4,12 +4,12 @@ import type { Talkativeness } from "../../src/answer/talk.ts";
 import { loadEarAssets } from "../../src/device/ears/offline/assets-node.ts";
 import type { EarAssets } from "../../src/device/ears/offline/recogniser.ts";
 import { hearRecording } from "../../src/device/ears/offline/recording.ts";
-import { loadVoice } from "../../src/device/voice/assets-node.ts";
 import { createSynthesiser, type Synthesise } from "../../src/device/voice/synthesise.ts";
 import type { VisitHead } from "../../src/visit/visit.ts";
 import { PRESSURE_SHEET } from "../support/sheets.ts";
 import { isNumberWord, wordsOf } from "../support/speech/number-words.ts";
 import { englishDictionary, sentenceLanguage } from "../support/speech/sentence-language.ts";
+import { loadVoice } from "../support/speech/voice-program.ts";
 import { answer } from "../support/talk.ts";
 
 /**

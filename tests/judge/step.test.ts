@@ -2,10 +2,10 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { chooseStep, type StepTask } from "../../src/judge/step.ts";
 import { HAND_TURNS } from "../../src/judge/turns.ts";
-import { startBank } from "../../src/judge/valve/bank.ts";
 import type { Carbon } from "../../src/judge/valve/carbon.ts";
 import { readingNoise } from "../../src/judge/valve/noise.ts";
 import { priorOf } from "../../src/judge/valve/prior.ts";
+import { startBank } from "../../src/judge/valve/start-bank.ts";
 import type { Firing } from "../../src/measure/firing.ts";
 import type { Adjuster } from "../../src/visit/sheet.ts";
 

@@ -52,6 +52,8 @@ const POOL: Readonly<Record<string, readonly number[]>> = {
   "scratch that": [],
   "strike that turn": [],
   "strike that CO": [],
+  "CO alarm": [],
+  "scratch that CO alarm": [],
   "no, out": [],
   "no, the other way": [],
   "no, that was the low screw": [],

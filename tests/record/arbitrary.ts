@@ -116,6 +116,8 @@ const details = fc.record({
   appliance: line20,
   place: line20,
   technician: line20,
+  licence: line20,
+  firm: line20,
   instrument: fc.option(
     fc.record({
       name: line20,

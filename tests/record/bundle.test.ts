@@ -1,8 +1,10 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { exportVisit, importVisit } from "../../src/record/bundle.ts";
 import type { Problem } from "../../src/record/problem.ts";
 import type { EntryBody, Reading } from "../../src/visit/entry.ts";
+import { foldVisit } from "../../src/visit/fold.ts";
 import { MOST_TASKS, type Task } from "../../src/visit/task.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { anyVisit } from "./arbitrary.ts";
@@ -45,6 +47,8 @@ const DETAILS = {
   appliance: "B-17",
   place: "Plant room",
   technician: "A. Quill",
+  licence: "0417",
+  firm: "Tallowbeck Heating",
   instrument: { name: "Analyser", serial: "7", calibratedOn: "2026-02-01" },
 };
 const TASK: Task = {
@@ -138,6 +142,7 @@ describe("a sound bundle", () => {
     good("entries[0].confidence", 0),
     good("entries[3].body", { kind: "details", details: DETAILS }),
     good("entries[3].body", { kind: "details", details: { ...DETAILS, instrument: null } }),
+    good("entries[3].body", { kind: "details", details: edited(DETAILS, "licence", undefined) }),
     good("head.zone", null),
     good("head.sheet", null),
     // As stored before questions for what is missing, and since.
@@ -153,6 +158,17 @@ describe("a sound bundle", () => {
   ])("with $path $value", ({ path, value }) => {
     expect(problemsWith(path, value)).toEqual([]);
   });
+});
+
+// Written by this program before a technician's licence and firm were asked for.
+test("a bundle from before there was a licence is read, and goes on as one that names none", () => {
+  const text = readFileSync("tests/record/old/before-licence.visit.json", "utf8");
+  expect(text).not.toMatch(/"(licence|firm)"/);
+  const read = importVisit(text);
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const { details } = foldVisit(read.visit);
+  expect(details).toMatchObject({ technician: "T. Demo", licence: "", firm: "", appliance: "om-b1" });
+  expect(importVisit(exportVisit(read.visit))).toEqual(read);
 });
 
 describe("a wrong bundle", () => {

@@ -38,6 +38,12 @@ test("exported visits fit", () => {
   fc.assert(fc.property(anyVisit, (visit) => visitFits(JSON.parse(exportVisit(visit)))));
 });
 
+test("so does a visit from before there was a licence, and one with a firm that is no line of text does not", () => {
+  const old: Visit = JSON.parse(readFileSync("tests/record/old/before-licence.visit.json", "utf8"));
+  expect(visitFits(old)).toBe(true);
+  expect(visitFits(edited(old, "entries[0].body.details.firm", "Tallowbeck\nHeating"))).toBe(false);
+});
+
 test.each(readdirSync("demo-data/sheets"))("the demo sheet %s fits", (name) => {
   expect(sheetFits(JSON.parse(readFileSync(`demo-data/sheets/${name}`, "utf8")))).toBe(true);
 });

@@ -32,6 +32,16 @@ describe("the note's own verb comes before the name of the action that it was ta
     ["send the invoice to the managing agent", ["Send invoice to the manager"]],
     ["quote the owner for a new expansion vessel", ["Quote the owner for expansion vessel"]],
     ["office please book a return visit for friday", ["Come back (office)"]],
+    ["top the pressure up to one point five bar", ["Top up pressure"]],
+    ["take the fan out next visit", ["Take out fan"]],
+    ["get the radiators bled", ["Bleed radiators"]],
+    ["the caretaker will get the radiators bled", ["Caretaker to bleed radiators"]],
+    ["order a fan, two washers and a gasket", ["Order fan", "Order two washers", "Order gasket"]],
+    ["the tenant has asked for a quote on a new pump", ["Quote the tenant for pump"]],
+    ["tenant wants ringing before we come", ["Ring the tenant"]],
+    ["pump is due a service", ["Service pump"]],
+    ["fan wants sorting", ["Repair fan"]],
+    ["have a look at the siphon", ["Have a look at siphon"]],
   ])("%s", (note, expected) => {
     expect(words(note)).toEqual(expected);
   });

@@ -47,6 +47,8 @@ function dictated(name: string): Visit {
     appliance: fields.get("appliance"),
     place: fields.get("place"),
     technician: fields.get("technician"),
+    licence: fields.get("licence"),
+    firm: fields.get("firm"),
     instrument: {
       name: fields.get("instrument"),
       serial: fields.get("serial"),

@@ -122,6 +122,8 @@ export function inventedVisit(number: number, entries = 100): Visit {
         appliance: `INV ${String(appliance).padStart(5, "0")}`,
         place: `Invented Lane ${1 + (appliance % 200)}`,
         technician: `T${1 + (appliance % 9)}`,
+        licence: `L${1 + (appliance % 9)}`,
+        firm: `Invented firm ${1 + (appliance % 3)}`,
         instrument: { name: "Invented analyser", serial: `A${appliance % 9}`, calibratedOn: `${year}-01-15` },
       },
     },

@@ -26,15 +26,23 @@ export function shortTasks(text: string, at: string = SAID.at, zone: string | nu
   );
 }
 
-/** The lines of a corpus: the note, and its tasks in short. */
-export function noteLines(file: string): { readonly text: string; readonly expected: string }[] {
+export interface NoteLine {
+  readonly text: string;
+  /** What it asks for. */
+  readonly expected: string;
+  /** What it is read as where that is something else, told in a third column: a known shortcoming; null where it is read right. */
+  readonly readAs: string | null;
+}
+
+/** The lines of a corpus: the note, its tasks in short, and what it is read as instead. */
+export function noteLines(file: string): NoteLine[] {
   const path = new URL(`../corpus/notes/${file}`, import.meta.url);
   return readFileSync(path, "utf8")
     .split("\n")
     .filter((line) => line.trim() !== "" && !line.startsWith("#"))
     .map((line) => {
-      const [text = "", expected = ""] = line.split(" | ");
-      return { text: text.trim(), expected: sorted(expected) };
+      const [text = "", expected = "", readAs] = line.split(" | ");
+      return { text: text.trim(), expected: sorted(expected), readAs: readAs ? sorted(readAs) : null };
     });
 }
 

@@ -50,6 +50,8 @@ function bookVisit(place: number, appliances: number): Visit {
       appliance: which % 11 === 10 ? "" : `B-${100 + which}`,
       place: PLACES[which % PLACES.length] ?? "",
       technician: PEOPLE[(which + year) % PEOPLE.length] ?? "",
+      licence: `L-${20 + ((which + year) % PEOPLE.length)}`,
+      firm: "Tallowbeck Heating",
       instrument: { name: "Bench analyser", serial: "0417", calibratedOn: `${2023 + year}-01-09` },
     },
     { title: `Boiler ${100 + which}`, startedAt, zone: "Europe/Vienna" },

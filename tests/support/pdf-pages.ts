@@ -20,7 +20,7 @@ export interface PdfFile {
 }
 
 /** Pixels a point: 144 dpi. */
-export const PIXELS = 2;
+const PIXELS = 2;
 
 /** Reads a PDF file with pdf.js and draws its pages on white. */
 export async function readPdf(bytes: Uint8Array): Promise<PdfFile> {
@@ -51,6 +51,12 @@ export async function readPdf(bytes: Uint8Array): Promise<PdfFile> {
   }
   return { title: "Title" in info ? String(info.Title) : "", pages };
 }
+
+/**
+ * A text without its spaces and in small letters: to look for headings that are set with their letters apart, which some
+ * browsers write as letters and spaces.
+ */
+export const squeezed = (text: string): string => text.toLowerCase().replaceAll(/\s+/g, "");
 
 /** The most that a pixel's red, green and blue differ, 0 to 255: 0 where all is grey. */
 export function colour({ pixels }: PdfPage): number {

@@ -14,7 +14,7 @@ import { sheet } from "./sheets.ts";
 /** One utterance in a test: seconds from the start of the visit, then what it means. */
 export type Said = readonly [seconds: number, ...things: (Item | Unsure)[]];
 
-export const START = Date.parse("2026-11-25T08:00:00Z");
+const START = Date.parse("2026-11-25T08:00:00Z");
 export const time = (seconds: number) => new Date(START + seconds * 1000).toISOString();
 
 export function head(changes: Partial<VisitHead> = {}): VisitHead {

@@ -337,6 +337,8 @@ describe("details, by hand", () => {
     appliance: "B-17",
     place: "Plant room",
     technician: "A. Quill",
+    licence: "0417",
+    firm: "Tallowbeck Heating",
     instrument: null,
   };
   test("are kept as a whole, the last word of them", () => {
@@ -352,6 +354,8 @@ describe("details, by hand", () => {
   test.each<[what: string, details: Details]>([
     ["a line break", { ...details, place: "Plant\nroom" }],
     ["too long", { ...details, appliance: "x".repeat(81) }],
+    ["a tab", { ...details, firm: "Tallowbeck\tHeating" }],
+    ["a licence too long", { ...details, licence: "7".repeat(81) }],
     ["no day", { ...details, instrument: { name: "", serial: "", calibratedOn: "2026-02-30" } }],
   ])("%s is refused", (_, given) => {
     const done = byHand(["CO2 9.2"], [{ kind: "details", details: given }]);
@@ -420,6 +424,8 @@ describe("always", () => {
         appliance: fc.constantFrom("B-17", "two\nlines"),
         place: fc.constant(""),
         technician: fc.constant(""),
+        licence: fc.constant(""),
+        firm: fc.constant(""),
         instrument: fc.constant(null),
       }),
     }),

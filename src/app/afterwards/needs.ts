@@ -11,7 +11,7 @@ import type { Visit } from "../../visit/visit.ts";
 import type { Pick } from "./rivals.ts";
 
 /** Why something needs a look, in the order in which the reasons are told. */
-export const NEED_CODES = [
+const NEED_CODES = [
   "unsure",
   "number-passed-over",
   "doubtful",

@@ -2,7 +2,7 @@ import { visible } from "../../measure/harmless.ts";
 import type { Task } from "../../visit/task.ts";
 
 /** What a stretch of a note's words was taken for. */
-export const FROM = ["action", "thing", "due", "who"] as const;
+const FROM = ["action", "thing", "due", "who"] as const;
 export type From = (typeof FROM)[number];
 
 /** Words of a note, and what came from them; null for what nothing came from. */

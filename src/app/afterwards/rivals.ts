@@ -5,6 +5,7 @@ import { onlyUnit, quantityOf } from "../../measure/quantity.ts";
 import { shownValue } from "../../measure/show.ts";
 import { shownText } from "../../measure/text.ts";
 import type { Entry, ItemBody } from "../../visit/entry.ts";
+import { isItemBody } from "../../visit/item-body.ts";
 
 /** Something else that may have been meant, to be picked. */
 export interface Pick {
@@ -32,8 +33,8 @@ export function rivalsOf(
   together: readonly Entry[],
   parse: (text: string) => Meaning,
 ): Pick[] {
-  if (!isItem(body)) return [];
-  const place = together.filter((entry) => isItem(entry.body)).findIndex((entry) => entry.id === id);
+  if (!isItemBody(body)) return [];
+  const place = together.filter((entry) => isItemBody(entry.body)).findIndex((entry) => entry.id === id);
   const picks = rivals.flatMap(({ text, confidence }): Pick[] => {
     const { items, unsure } = parse(text);
     const meant = [...items, ...unsure.flatMap(({ candidates }) => candidates.slice(0, 1))];
@@ -62,26 +63,6 @@ function labelOf(item: Item): string | null {
   }
   const said = spokenCandidate(item);
   return said === null ? null : capital(shownText(said));
-}
-
-function isItem(body: Entry["body"]): body is ItemBody {
-  switch (body.kind) {
-    case "reading":
-    case "firing":
-    case "adjustment":
-    case "note":
-    case "check":
-    case "mark":
-      return true;
-    case "strike":
-    case "replace":
-    case "unsure":
-    case "answer":
-    case "reviewed":
-    case "details":
-    case "tasks":
-      return false;
-  }
 }
 
 function isOfSame(item: Item, body: ItemBody): boolean {

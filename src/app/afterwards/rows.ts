@@ -7,6 +7,7 @@ import { shownUnit } from "../../measure/unit.ts";
 import { shownBody } from "../../record/shown-body.ts";
 import { CHECK_NAMES, clockTime, dayTime, firingName, screwName, shownTurns } from "../../record/wording.ts";
 import type { Entry, ItemBody, Origin } from "../../visit/entry.ts";
+import { isItemBody } from "../../visit/item-body.ts";
 import type { LoggedItem, UnsureThing, VisitState } from "../../visit/state.ts";
 import { type Utterance, utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
@@ -99,21 +100,17 @@ function thingOf(entry: Entry, together: Utterance, shown: Shown): ReviewThing {
   const { verdicts, needs, state, visit } = shown;
   const rest = { id, confidence, needs: needs.get(id) ?? [], verdict: verdicts.get(id) ?? null };
   const bare = { ...rest, fields: [], picks: [], own: false, fate: { kind: "stands" } } as const;
+  if (isItemBody(body)) {
+    return {
+      ...rest,
+      understood: shownBody(body),
+      fields: fieldsNow(body, shown.item(id)),
+      fate: fateOf(body, shown.item(id)),
+      picks: others(shown.rivals(entry, together), shown.item(id)),
+      own: true,
+    };
+  }
   switch (body.kind) {
-    case "reading":
-    case "firing":
-    case "adjustment":
-    case "note":
-    case "check":
-    case "mark":
-      return {
-        ...rest,
-        understood: shownBody(body),
-        fields: fieldsNow(body, shown.item(id)),
-        fate: fateOf(body, shown.item(id)),
-        picks: others(shown.rivals(entry, together), shown.item(id)),
-        own: true,
-      };
     case "unsure": {
       const thing = state.unsure.find((one) => one.id === id);
       const item = shown.item(id);

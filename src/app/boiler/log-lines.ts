@@ -4,6 +4,7 @@ import { shownBody } from "../../record/shown-body.ts";
 import { clockTime } from "../../record/wording.ts";
 import type { Entry, EntryBody, ItemBody } from "../../visit/entry.ts";
 import { foldVisit } from "../../visit/fold.ts";
+import { isItemBody } from "../../visit/item-body.ts";
 import type { LoggedItem } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 
@@ -71,14 +72,8 @@ function isSame(a: ItemBody, b: EntryBody): boolean {
 }
 
 function understood({ body }: Entry, byId: ReadonlyMap<string, Entry>): string {
+  if (isItemBody(body)) return shownBody(body);
   switch (body.kind) {
-    case "reading":
-    case "firing":
-    case "adjustment":
-    case "note":
-    case "check":
-    case "mark":
-      return shownBody(body);
     case "strike": {
       const target = byId.get(body.target);
       return target ? `Struck: ${understood(target, byId)}` : "Struck: an entry that is not here";

@@ -1,6 +1,8 @@
-import { type ReadonlySignal, signal } from "@preact/signals";
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import { z } from "zod";
 import { AHEAD_SETS, type AheadCache, type AheadFile, type AheadSet } from "../../device/ahead-cache.ts";
+import type { Missed } from "../../device/fetch-each.ts";
+import { type Lack, lackSentence } from "./ahead-words.ts";
 
 const AheadFiles = z.array(z.strictObject({ file: z.string(), bytes: z.int().nonnegative() })).default([]);
 
@@ -40,8 +42,9 @@ const all = (state: AheadState): States => ({ ear: state, voice: state, pdf: sta
 /** The recogniser's, the voice's, the PDF maker's and the office page's files: fetched with the first use, or ahead of it to have them without a network. */
 export class Ahead {
   readonly #states = signal<States>(all(UNKNOWN));
-  /** What went wrong last, in one sentence; null once something has gone well again. */
-  readonly trouble = signal<string | null>(null);
+  readonly #lacks = signal<ReadonlyMap<AheadSet, Lack>>(new Map());
+  /** What could not be fetched when each set was last tried, in one sentence with what to do; null where all could. */
+  readonly trouble = computed(() => lackSentence(this.#lacks.value));
   readonly #world: AheadWorld;
   readonly #running = new Map<AheadSet, { readonly done: Promise<void>; readonly stop: AbortController }>();
 
@@ -68,7 +71,7 @@ export class Ahead {
   }
 
   /**
-   * Fetches what of a set is not kept yet. Where that fails, or is given up, what was fetched so far stays.
+   * Fetches what of a set is not kept yet. Where something fails, or it is given up, all that was fetched stays.
    * @param given when it aborts, nobody here waits for the set any more
    */
   async fetch(set: AheadSet, given?: AbortSignal): Promise<void> {
@@ -81,45 +84,81 @@ export class Ahead {
     return done;
   }
 
+  /**
+   * Fetches a set that is to be imported now. Rejects, saying what is missing, where the network did not give it: a browser
+   * may remember an import that failed, and not try it again even once there is a network.
+   */
+  async need(set: AheadSet): Promise<void> {
+    await this.fetch(set);
+    const lack = this.#lacks.value.get(set);
+    // Without a store, or without room in it, the import itself may still succeed.
+    if (!lack || lack.isFull || this.#states.value[set].kind === "impossible") return;
+    throw new Error(lackSentence(new Map([[set, lack]])) ?? "");
+  }
+
   cancel(set: AheadSet): void {
     this.#running.get(set)?.stop.abort();
   }
 
   /**
    * Fetches the newest version's files of what is kept of this one, so that a device that works without a network does so
-   * after an update as well. Rejects where that fails.
+   * after an update as well. Rejects where some of that fails; the rest is fetched all the same.
    */
   async fetchNewest(): Promise<void> {
     const newest = await this.#list("newest");
+    const missed: Missed<AheadFile>[] = [];
     for (const set of AHEAD_SETS) {
       if (this.#states.value[set].kind !== "kept") continue;
-      await this.#fetch(set, this.#used(newest[set]), new AbortController().signal);
+      missed.push(...(await this.#fetch(set, this.#used(newest[set]), new AbortController().signal)));
     }
+    if (missed[0]) throw missed[0].error;
   }
 
   async #fetchAll(set: AheadSet, signal: AbortSignal): Promise<void> {
     try {
       const files = this.#used((await this.#list("this"))[set]);
-      await this.#fetch(set, files, signal);
-      this.trouble.value = null;
+      const missed = await this.#fetch(set, files, signal);
+      this.#lack(set, this.#lackOf(missed, { missing: missed.length, of: files.length }));
       await this.#settle(set, files);
     } catch (error) {
-      if (!signal.aborted)
-        this.trouble.value = `Not all could be fetched (${this.#world.reason(error)}): try again where there is a network.`;
+      if (!signal.aborted) this.#lack(set, this.#lackOf([{ error }], null));
       await this.look();
     }
   }
 
-  async #fetch(set: AheadSet, files: readonly AheadFile[], signal: AbortSignal): Promise<void> {
+  async #fetch(
+    set: AheadSet,
+    files: readonly AheadFile[],
+    signal: AbortSignal,
+  ): Promise<readonly Missed<AheadFile>[]> {
     const bytes = sum(files);
     let received = sum(await this.#world.cache.kept(set, files));
-    const show = () => this.#put(set, { kind: "fetching", bytes, fraction: Math.min(1, received / bytes) });
+    let fraction = 0;
+    const show = () => {
+      // What a file that broke off takes back is not shown: the bar waits for it.
+      fraction = Math.max(fraction, Math.min(1, received / bytes));
+      this.#put(set, { kind: "fetching", bytes, fraction });
+    };
     show();
     const more = (piece: number) => {
       received += piece;
       show();
     };
-    await this.#world.cache.fetch(set, files, more, signal);
+    return this.#world.cache.fetch(set, files, more, signal);
+  }
+
+  /** Null where nothing is missing. */
+  #lackOf(missed: readonly Pick<Missed<AheadFile>, "error">[], files: Lack["files"]): Lack | null {
+    const full = missed.find(({ error }) => error instanceof Error && error.name === "QuotaExceededError");
+    const told = full ?? missed[0];
+    return told ? { files, reason: this.#world.reason(told.error), isFull: full !== undefined } : null;
+  }
+
+  #lack(set: AheadSet, lack: Lack | null): void {
+    const lacks = new Map(this.#lacks.value);
+    lacks.delete(set);
+    if (lack) lacks.set(set, lack);
+    this.#lacks.value = lacks;
   }
 
   async #settle(set: AheadSet, files: readonly AheadFile[]): Promise<void> {

@@ -42,6 +42,8 @@ function textsOf({ day, row, notes }: KeptVisit): Pick<ListedVisit, "title" | "s
     row.place,
     row.appliance,
     row.technician,
+    row.licence,
+    row.firm,
     row.instrument,
     row.reviewedBy ?? "",
     FUEL_NAMES[row.fuel],

@@ -52,14 +52,6 @@ export function counted(count: number, thing: string): string {
   return `${count.toLocaleString("en-GB")} ${count === 1 ? thing : many}`;
 }
 
-/** A list of which only the first are told: so many, then how many more. */
-export function firstOf<T>(
-  all: readonly T[],
-  most: number,
-): { readonly told: readonly T[]; readonly more: number } {
-  return { told: all.slice(0, most), more: Math.max(0, all.length - most) };
-}
-
 /** Characters that could steer or hide in a file's name, as escapes; a very long name cut short. */
 export function shownName(name: string): string {
   const most = 80;

@@ -11,14 +11,25 @@ export interface VisitNames {
 }
 
 /** How long each of the details may be, UTF-16 units: as its schema has it. */
-export const MOST = { appliance: 80, place: 120, technician: 80, name: 80, serial: 40 } as const;
+export const MOST = {
+  appliance: 80,
+  place: 120,
+  technician: 80,
+  licence: 80,
+  firm: 80,
+  name: 80,
+  serial: 40,
+} as const;
+
+/** Who measures. */
+export type Who = Pick<Details, "technician" | "licence" | "firm">;
 
 /** The details that a visit starts with: what was typed in for it, and who measures with what; null where none of it is known. */
 export function firstDetails(
   { appliance, place }: Pick<VisitNames, "appliance" | "place">,
-  { technician, instrument }: Pick<Settings, "technician" | "instrument">,
+  { technician, licence, firm, instrument }: Pick<Settings, keyof Who | "instrument">,
 ): Details | null {
-  return filled({ appliance, place, technician, instrument });
+  return filled({ appliance, place, technician, licence, firm, instrument });
 }
 
 /** Details as one line each, cut to what may be kept; null where nothing is given. */
@@ -28,12 +39,20 @@ export function filled(details: Details): Details | null {
 }
 
 /** What was typed as it is kept: without control characters and blank ends; an instrument that nothing is known of is none. */
-export function tidied({ appliance, place, technician, instrument }: Details): Details {
+export function tidied({ appliance, place, technician, licence, firm, instrument }: Details): Details {
   return {
     appliance: line(appliance, MOST.appliance),
     place: line(place, MOST.place),
-    technician: line(technician, MOST.technician),
+    ...tidiedWho({ technician, licence, firm }),
     instrument: instrument && tidiedInstrument(instrument),
+  };
+}
+
+export function tidiedWho({ technician, licence, firm }: Who): Who {
+  return {
+    technician: line(technician, MOST.technician),
+    licence: line(licence, MOST.licence),
+    firm: line(firm, MOST.firm),
   };
 }
 

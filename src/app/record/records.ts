@@ -13,7 +13,7 @@ export interface RecordsWorld {
   readonly now: () => string;
   /** A pause between pieces of long work. */
   readonly breathe: () => Promise<void>;
-  /** Keeps the files that a PDF is made with for the next time. Never rejects. */
+  /** Fetches and keeps the files that a PDF is made with. Rejects where they are not here and the network did not give them. */
   readonly fetchAhead: () => Promise<void>;
   /** Loads them. Rejects where they are not here and there is no network. */
   readonly printer: () => Promise<Printer>;

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { harmless } from "../../measure/harmless.ts";
+import { harmless, visible } from "../../measure/harmless.ts";
 import { sourceOf } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
@@ -93,11 +93,17 @@ export function Sheets({ workplace }: { readonly workplace: Workplace }) {
 function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonly sheet: Sheet }) {
   const { sheets } = workplace;
   const asking = useSignal(false);
+  const told = useSignal("");
   const title = harmless(sheet.title);
   const isDemo = sheets.isDemo(sheet);
   const unsaved = sheets.unsaved.value.some(({ key }) => key === sheet.id);
   const edit = () => workplace.goTo({ kind: "sheet", id: sheet.id });
   const copy = async () => workplace.goTo({ kind: "sheet", id: await sheets.copy(sheet) });
+  const save = async () => {
+    told.value = "";
+    const name = await sheets.export(sheet);
+    if (name !== null) told.value = `Saved: ${name}`;
+  };
   return (
     <li>
       <div>
@@ -115,7 +121,7 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
         <button type="button" aria-label={`Copy ${title}`} onClick={() => void copy()}>
           Copy
         </button>
-        <button type="button" aria-label={`Export ${title}`} onClick={() => void sheets.export(sheet)}>
+        <button type="button" aria-label={`Export ${title}`} onClick={() => void save()}>
           Export
         </button>
         {!isDemo && (
@@ -131,13 +137,16 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
           </button>
         )}
       </div>
+      <p class="sheet-row-told" role="status">
+        {visible(told.value)}
+      </p>
       {asking.value && (
         <Question
           label={`Delete ${title}`}
           onNo={() => {
             asking.value = false;
           }}
-          onExport={() => void sheets.export(sheet)}
+          onExport={() => void save()}
           yes="Yes, delete it"
           onYes={() => {
             void sheets.remove(sheet).then(() => document.getElementById("own-heading")?.focus());

@@ -6,26 +6,7 @@ import { Adjuster, FuelLimits, Sheet } from "../../visit/sheet.ts";
 import { doubtsAbout } from "./doubts.ts";
 import type { AdjusterDraft, BandDraft, FuelDraft, LowCo2Draft, SheetDraft } from "./draft.ts";
 import { typedNumber, typedTurns, withoutUnit } from "./numbers.ts";
-
-/** Something about one field: its place in the sheet ("fuels.natural-gas.high.co2.min"), and one sentence. */
-export interface FieldNote {
-  readonly path: string;
-  readonly message: string;
-  /** Nothing is wrong yet: nothing is there. */
-  readonly isEmpty: boolean;
-}
-
-/** The parts of a sheet that can be read already; null where one cannot. */
-export interface SheetParts {
-  readonly source: Sheet["source"];
-  readonly fuels: Readonly<Partial<Record<Fuel, FuelLimits | null>>>;
-  readonly adjusters: { readonly high: Adjuster | null; readonly low: Adjuster | null };
-  readonly settleSeconds: { readonly high: Seconds; readonly low: Seconds };
-  readonly closing: Sheet["closing"];
-}
-
-/** Null where nothing was filled in. */
-export type Seconds = number | "unreadable" | null;
+import type { FieldNote, Seconds, SheetParts, SheetSurroundings } from "./parts.ts";
 
 /** What a form's texts come to. */
 export interface SheetCheck {
@@ -36,12 +17,6 @@ export interface SheetCheck {
   /** What can be so, but seldom is: told, and no hindrance, for the maker's paper prevails. */
   readonly doubts: readonly FieldNote[];
   readonly parts: SheetParts;
-}
-
-/** What is known beside the form: titles of the other sheets, and the day as YYYY-MM-DD. */
-export interface SheetSurroundings {
-  readonly otherTitles: readonly string[];
-  readonly today: string;
 }
 
 /** Reads a form: a sheet, or every problem with its field; and what is unlikely in what could be read. Never throws. */

@@ -5,7 +5,7 @@ import { shownNumber, shownValue } from "../../measure/show.ts";
 import { shownUnit, type Unit } from "../../measure/unit.ts";
 import { firingName, screwName } from "../../record/wording.ts";
 import type { FuelLimits } from "../../visit/sheet.ts";
-import type { FieldNote, SheetParts, SheetSurroundings } from "./check.ts";
+import type { FieldNote, SheetParts, SheetSurroundings } from "./parts.ts";
 
 type Edges = { readonly min?: number | undefined; readonly max?: number | undefined; readonly unit: Unit };
 

@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from "@preact/signals";
-import { checkSheet, type FieldNote, type SheetCheck } from "./check.ts";
+import { checkSheet, type SheetCheck } from "./check.ts";
 import type { SheetDraft } from "./draft.ts";
+import type { FieldNote } from "./parts.ts";
 import type { SheetShelf } from "./shelf.ts";
 
 /** The form of one sheet while it is open: its texts, what is wrong with them, and what of that is shown by now. */

@@ -119,11 +119,15 @@ export class SheetShelf {
     await this.discard(sheet.id);
   }
 
-  /** Hands over a sheet as a JSON file named by its title. */
-  async export(sheet: Sheet): Promise<void> {
+  /** Hands over a sheet as a JSON file named by its title; the name, or null where that failed. */
+  async export(sheet: Sheet): Promise<string | null> {
+    let handed: string | null = null;
     await this.#world.guard(async () => {
       const { exportSheet, sheetFileName } = await import("../../record/sheet-file.ts");
-      download(sheetFileName(sheet.title), exportSheet(sheet));
+      const name = sheetFileName(sheet.title);
+      download(name, exportSheet(sheet));
+      handed = name;
     });
+    return handed;
   }
 }

@@ -10,7 +10,7 @@ import {
   shownLimit,
 } from "../../record/wording.ts";
 import type { Adjuster, FuelLimits } from "../../visit/sheet.ts";
-import type { Seconds, SheetParts } from "./check.ts";
+import type { Seconds, SheetParts } from "./parts.ts";
 
 /** A heading and what the sheet says under it. */
 export interface SheetSection {

@@ -19,7 +19,7 @@ export interface ReadVisits {
 }
 
 /** How a combined file's name ends. */
-export const COMBINED = ".jsonl";
+const COMBINED = ".jsonl";
 
 /** Larger ones would not fit one text. */
 const LARGEST_MIB = 256;

@@ -53,6 +53,8 @@ export interface OpenFollowUp {
   readonly dueSaid: string | null;
   readonly who: FollowUpTable["who"];
   readonly by: FollowUpTable["told_by"];
+  /** Day of the last visit to the same appliance that began after it was noted; null where there is none. Closes nothing. */
+  readonly visitedSince: string | null;
 }
 
 /** What is not done, by the day it is due; without a day last, and not where it has to be due by a day (YYYY-MM-DD). */
@@ -78,6 +80,17 @@ export async function* followUpsUntil(
         "who",
         "told_by as by",
       ])
+      .select((of) =>
+        of
+          .selectFrom("visits as later")
+          .select("later.started_on")
+          .whereRef("later.appliance_key", "=", "visits.appliance_key")
+          .whereRef("later.started_at", ">", "follow_ups.at")
+          .whereRef("later.visit_id", "<>", "follow_ups.visit_id")
+          .orderBy("later.started_at", "desc")
+          .limit(1)
+          .as("visitedSince"),
+      )
       .where("done", "=", false)
       .$if(until !== null, (query) => query.where("due", "<=", until ?? ""))
       .orderBy("due", (order) => order.asc().nullsLast())

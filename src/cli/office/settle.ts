@@ -2,7 +2,7 @@ import { importVisit } from "../../record/bundle.ts";
 import { revisionsOf } from "../../record/office/revision.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { derivedRows } from "./derive.ts";
-import { bundleText, digestOf, type Sound } from "./judged.ts";
+import type { Sound } from "./judged.ts";
 import { type SentRows, sentRows } from "./sent.ts";
 import type { RevisionTable } from "./tables.ts";
 import { Trouble } from "./trouble.ts";
@@ -14,6 +14,8 @@ export interface Settled {
   readonly forked: boolean;
   /** What is to be written in place of what is there; null where what stood before stands on. */
   readonly rows: SentRows | null;
+  /** Those that came in and are no revision that the book has: one from before a field was asked for has another text. */
+  readonly added: readonly Sound[];
 }
 
 /** A revision that the book has. */
@@ -24,16 +26,19 @@ export function settle(fresh: readonly [Sound, ...Sound[]], kept: readonly Kept[
   const [first] = fresh;
   const { visitId } = first;
   if (fresh.length === 1 && kept.length === 0)
-    return { visitId, revisions: 1, forked: false, rows: first.rows };
-  const visits = [...fresh, ...kept].map(({ bundle }) => visitOf(bundle));
-  const { standing, superseded, forked } = revisionsOf(visits);
-  const digest = digestOf(bundleText(standing));
+    return { visitId, revisions: 1, forked: false, rows: first.rows, added: fresh };
+  // What is kept comes first: of two that are the same it stays.
+  const digests = new Map([...kept, ...fresh].map(({ digest, bundle }) => [visitOf(bundle), digest]));
+  const { standing, superseded, forked } = revisionsOf([...digests.keys()]);
+  const different = new Set([standing, ...superseded].map((visit) => digests.get(visit)));
+  const digest = digests.get(standing) ?? first.digest;
   const stood = kept.find(({ stands }) => stands)?.digest;
   return {
     visitId,
     revisions: superseded.length + 1,
     forked,
     rows: digest === stood ? null : rowsOf(standing, digest, fresh),
+    added: fresh.filter((sound) => different.has(sound.digest)),
   };
 }
 

@@ -22,6 +22,8 @@ export interface VisitTable {
   readonly appliance_key: string | null;
   readonly place: string;
   readonly technician: string;
+  readonly licence: string;
+  readonly firm: string;
   readonly instrument: string;
   readonly calibrated_on: string | null;
   readonly started_at: string;
@@ -140,7 +142,7 @@ export interface FollowUpTable {
   readonly told_by: "words" | "reviewer";
 }
 
-/** What was read in: its SHA-256, so that it need not be read again, and the revision that it holds. */
+/** What was read in: its SHA-256, so that it need not be read again, and the digest of the visit that it holds. */
 export interface FileTable {
   readonly sha256: string;
   readonly visit_id: string;
@@ -181,6 +183,8 @@ export const COLUMNS: Columns = {
     appliance_key: "text",
     place: "text",
     technician: "text",
+    licence: "text",
+    firm: "text",
     instrument: "text",
     calibrated_on: "date",
     started_at: "timestamptz",

@@ -40,8 +40,9 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
     const known = kept.get(visitId) ?? [];
     const [first, ...others] = sounds.filter(({ digest }) => !known.includes(digest));
     if (!first) continue;
-    fresh.push(first, ...others);
-    settled.push(settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId)));
+    const now = settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId));
+    fresh.push(...now.added);
+    settled.push(now);
   }
   const anew = settled.filter(({ visitId, rows }) => rows !== null && kept.has(visitId));
   for (const table of DERIVED) {

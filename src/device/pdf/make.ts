@@ -1,6 +1,7 @@
 import pdfMake from "pdfmake";
 import type { Content, CustomTableLayout, TDocumentDefinitions } from "pdfmake/interfaces.js";
-import type { Piece, RecordPdf, TableLook } from "../../record/report/pdf.ts";
+import type { RecordPdf } from "../../record/report/pdf.ts";
+import type { Piece, TableLook } from "../../record/report/pdf-piece.ts";
 
 /** A font file: its bytes, and by what name the library knows it; where there is a disk, its path. */
 export interface FontFile {

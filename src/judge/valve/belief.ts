@@ -3,22 +3,14 @@ import type { Adjuster } from "../../visit/sheet.ts";
 import type { StandingAdjustment, StandingReading } from "../../visit/state.ts";
 import { settled } from "../current.ts";
 import type { Situation } from "../situation.ts";
-import {
-  afterPush,
-  afterReading,
-  afterTurn,
-  type Bank,
-  likelyGain,
-  meanOf,
-  type Prior,
-  placedAt,
-  startBank,
-} from "./bank.ts";
+import { type Bank, likelyGain, meanOf, placedAt } from "./bank.ts";
+import { afterPush, afterReading, afterTurn } from "./bank-steps.ts";
 import { type Coupling, couplingOf } from "./coupling.ts";
 import { eventsAfter, towardsRise } from "./events.ts";
 import { type Fault, faultOf } from "./fault.ts";
 import { readingNoise } from "./noise.ts";
 import { priorOf } from "./prior.ts";
+import { type Prior, startBank } from "./start-bank.ts";
 
 /** What a visit's own readings and turns say about the valve at one firing. */
 export interface Belief {

@@ -1,4 +1,5 @@
-import { type Bank, chanceOf, placedAt, suppositionsOf, turned } from "./bank.ts";
+import { type Bank, chanceOf, placedAt, suppositionsOf } from "./bank.ts";
+import { turned } from "./bank-steps.ts";
 import { below } from "./normal.ts";
 import type { Supposition } from "./supposition.ts";
 

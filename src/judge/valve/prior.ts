@@ -1,6 +1,6 @@
 import type { Firing } from "../../measure/firing.ts";
 import type { Adjuster } from "../../visit/sheet.ts";
-import type { Prior } from "./bank.ts";
+import type { Prior } from "./start-bank.ts";
 
 /** Where the sheet gives no figure: CO2 change in vol-% for one full turn. */
 const USUAL: Readonly<Record<Firing, number>> = {

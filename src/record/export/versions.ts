@@ -1,5 +1,6 @@
 import type { Entry, ItemBody } from "../../visit/entry.ts";
 import { foldVisit } from "../../visit/fold.ts";
+import { isItemBody } from "../../visit/item-body.ts";
 import type { LoggedItem } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 
@@ -48,16 +49,12 @@ function logsOf(entries: readonly Entry[]): ReadonlyMap<string, readonly Logged[
   const replaceable = new Set<string>();
   for (const entry of entries) {
     const { id, body } = entry;
+    if (isItemBody(body)) {
+      logs.set(id, [{ entry, body }]);
+      replaceable.add(id);
+      continue;
+    }
     switch (body.kind) {
-      case "reading":
-      case "firing":
-      case "adjustment":
-      case "note":
-      case "check":
-      case "mark":
-        logs.set(id, [{ entry, body }]);
-        replaceable.add(id);
-        break;
       case "unsure":
         replaceable.add(id);
         break;

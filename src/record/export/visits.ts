@@ -45,6 +45,20 @@ const ABOUT: readonly Column<VisitRow>[] = [
     of: ({ row }) => row.technician || null,
   },
   {
+    name: "licence",
+    title: "Licence or registration number",
+    description: "Number of the technician's licence or registration, as typed in.",
+    datatype: "string",
+    of: ({ row }) => row.licence || null,
+  },
+  {
+    name: "firm",
+    title: "Firm",
+    description: "The firm that the technician works for, as typed in.",
+    datatype: "string",
+    of: ({ row }) => row.firm || null,
+  },
+  {
     name: "instrument",
     title: "Instrument",
     description: "The analyser, as typed in.",

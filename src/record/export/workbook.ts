@@ -33,7 +33,7 @@ export type Workbook =
   | { readonly ok: false; readonly problem: string };
 
 /** Rows of a sheet, the header with them (Microsoft, "Excel specifications and limits"). */
-export const MOST_ROWS = 1_048_576;
+const MOST_ROWS = 1_048_576;
 /** UTF-16 units of a cell's text (the same). */
 export const MOST_LETTERS = 32_767;
 

@@ -21,21 +21,21 @@ const VERBS: Readonly<Record<TaskAction, string>> = {
   order: "order*, reorder, re-order, order up, get hold of",
   bring: "bring, bring back, bring along, fetch, collect, pick up, take along",
   clean:
-    "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum, hoover, brush out, wipe, decoke",
+    "clean*, clean out, clean up, descale, flush*, flush out, unblock, clear*, clear out, wash, wash out, vacuum*, hoover*, sweep*, brush out, wipe, decoke",
   check:
-    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, measure*, monitor, keep an eye on, investigate, trace, repeat*, redo",
+    "check*, check up on, recheck, re-check, double check, inspect, test*, retest, re-test, verify, look at, look into, look over, look again, have a look at, take a look at, have another look at, see about, measure*, monitor, keep an eye on, investigate, trace, repeat*, redo",
   repair: "repair*, fix*, refix, re-fix, mend, reseal, re-seal, resolder, patch*, repack, rewire, re-wire",
-  fit: "fit*, install, mount*, refit, add, put in, reinstall, put back",
+  fit: "fit*, put on, install, mount*, refit, add, put in, reinstall, put back",
   remove: "remove, take out, take off, take away, dispose of, strip out, cap off, disconnect",
   adjust:
-    "adjust, readjust, tighten, tighten up, retighten, reset*, recalibrate, calibrate, rebalance, balance*, loosen, set*, turn down, turn up",
-  call: "call*, chase, chase up, follow up with, call back, call up, ring*, ring back, phone*, telephone, give a ring, contact*",
+    "adjust, readjust, tighten, tighten up, retighten, reset*, recalibrate, calibrate, rebalance, balance*, loosen, set*, turn down, turn up, set up, set back, dial in",
+  call: "call*, chase, chase up, follow up with, call back, call up, ring*, ring back, phone*, telephone, give a ring, get on to, get in touch with, contact*",
   return:
     "return*, reschedule, rebook, come back, go back, revisit*, come again, come round, call in, pop back, be back, get back",
   tell: "tell, inform, let, remind, advise, notify, warn, ask, email, write to, text*, message*, report to, instruct",
   quote: "quote*, price up, price*, send a quote, send quote, give a quote, quote for",
   other:
-    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize, seal*, seal up, seal off, hand over, send, relag, regrease, top off",
+    "book*, book in, arrange, schedule*, top up, bleed, lag, insulate, refill, drain*, drain down, service*, label*, move, reroute, relocate, extend, support*, secure, register, upload, fill up, vent*, grease*, oil*, purge, repressurise, repressurize, seal*, seal up, seal off, hand over, send, relag, regrease, top off, dose, pump up, charge up, recharge, sort out, see to, isolate, pressurise, pressurize, blow down, get in, switch over, wire in",
 };
 
 /** Verbs whose past is not made with -ed. */
@@ -53,6 +53,10 @@ const PASTS: Readonly<Record<string, string>> = {
   ring: "rang rung",
   give: "gave given",
   send: "sent",
+  sweep: "swept",
+  see: "saw",
+  have: "had",
+  look: "looked",
   leave: "left",
   bleed: "bled",
   keep: "kept",
@@ -72,7 +76,7 @@ const PASTS: Readonly<Record<string, string>> = {
 const DOUBLING = /^(?:fit|refit|set|reset|put|swap|strip|cap|pop|lag|let|get|top)$/;
 
 function formsOf(verb: string): readonly (readonly [string, VerbForm])[] {
-  const stem = verb.endsWith("e") && verb !== "be" ? verb.slice(0, -1) : verb;
+  const stem = /[^e]e$/.test(verb) && verb !== "be" ? verb.slice(0, -1) : verb;
   const doubled = DOUBLING.test(verb) ? verb + verb.slice(-1) : stem;
   const ed = verb.endsWith("y") && !/[aeiou]y$/.test(verb) ? `${verb.slice(0, -1)}ied` : `${doubled}ed`;
   const s = /(?:s|x|ch|sh)$/.test(verb)
@@ -111,6 +115,23 @@ function table(): Map<string, ActionWord> {
     }
   }
   return all;
+}
+
+/** What a verb may have behind what it is done to: "top the pressure up". */
+export const PARTICLES: ReadonlySet<string> = new Set(
+  "up out off back down over away in on along".split(" "),
+);
+
+const PARTED: ReadonlySet<string> = new Set(
+  [...ACTIONS.keys()].flatMap((words) => {
+    const [verb = "", particle = "", more] = words.split(" ");
+    return more === undefined && PARTICLES.has(particle) && !ACTIONS.has(verb) ? [verb] : [];
+  }),
+);
+
+/** Whether a word (in lower case) is a verb of the list only with a particle: "top", "take", "turned". */
+export function isPartedVerb(word: string): boolean {
+  return PARTED.has(word);
 }
 
 const LONGEST = Math.max(...[...ACTIONS.values()].map(({ length }) => length));

@@ -25,6 +25,10 @@ export const FORMS: readonly Form[] = [
     day: later,
   },
   { pattern: /(?:in|within) half (?:a|an) (year)/i, day: (_, { day }) => monthsAfter(day, 6) },
+  {
+    pattern: /(?:on |by )?(?:(tues)|weds)/i,
+    day: (match, { day }) => first(day, match[1] ? "tuesday" : "wednesday"),
+  },
   { pattern: /the day after tomorrow|day after tomorrow/i, day: (_, { day }) => day + 2 },
   { pattern: /a week (?:from )?tomorrow|tomorrow week/i, day: (_, { day }) => day + 8 },
   {

@@ -20,6 +20,7 @@ export function duesOf(s: Sentence, found: readonly Found[], whens: readonly Whe
       give(before, when);
       continue;
     }
+    if (when.isBehind) continue;
     const next = found.findIndex(({ start, done }) => start > first && !done);
     const coming = found[next];
     if (coming && after >= 0 && isNear(s, after, coming.first)) give(next, when);

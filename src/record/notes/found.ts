@@ -1,6 +1,6 @@
 import type { TaskAction } from "../../visit/task.ts";
 import { type ActionWord, actionAt } from "./actions.ts";
-import { beginsVerb } from "./governed.ts";
+import { beginsVerb } from "./noun-or-verb.ts";
 import { roleOf } from "./roles.ts";
 import type { Sentence, Thing } from "./thing.ts";
 import { DETERMINERS } from "./vocabulary.ts";
@@ -69,11 +69,15 @@ export function roleFrom(s: Sentence, place: number): number | null {
   const first = pastArticles(s, place);
   // "the managing agent".
   const at = /^(?:managing|letting|estate|site|building)$/.test(normAt(s, first)) ? first + 1 : first;
-  return roleOf(normAt(s, at)) === null ? null : at;
+  return isRole(s, at) ? at : null;
 }
 
 export function isRole(s: Sentence, place: number): boolean {
-  return roleOf(normAt(s, place)) !== null;
+  // The housing office is not ours.
+  const isOtherOffice =
+    normAt(s, place) === "office" &&
+    /^(?:housing|letting|estate|council|council's|school|post|box)$/.test(normAt(s, place - 1));
+  return roleOf(normAt(s, place)) !== null && !isOtherOffice;
 }
 
 /** Where the clause that a place is in ends. */

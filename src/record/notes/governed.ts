@@ -1,6 +1,20 @@
-import { type ActionWord, actionAt } from "./actions.ts";
+import type { ActionWord, VerbForm } from "./actions.ts";
+import {
+  isActive,
+  isAfterBound,
+  isAfterDeed,
+  isBareOrder,
+  isCould,
+  isHaveDone,
+  isMan,
+  isOnceSo,
+  isPassiveHelped,
+  isToldPassively,
+  sharedBe,
+} from "./around.ts";
+import { isNounHere } from "./noun-or-verb.ts";
 import { roleOf } from "./roles.ts";
-import { hasVerb, isThing, type Sentence } from "./thing.ts";
+import { isThing, type Sentence } from "./thing.ts";
 import {
   ADVISED,
   BOUND,
@@ -9,7 +23,6 @@ import {
   HELPERS,
   NEEDS,
   NEGATIVE,
-  NEW,
   NOT_BEFORE_TO,
   OTHERS,
   POSSIBLE,
@@ -28,6 +41,8 @@ export interface Governed {
   readonly isDenied: boolean;
   /** Where what governs it begins. */
   readonly from: number;
+  /** Whether that stands with the verb before it: "has to be drained and cleaned". */
+  readonly isShared: boolean;
 }
 
 /** Where in a sentence a verb stands. */
@@ -40,7 +55,14 @@ export interface Where {
   readonly before: "to-do" | "done" | null;
 }
 
-const NOTHING: Governed = { meant: "nothing", isPassive: false, who: null, isDenied: false, from: 0 };
+const NOTHING: Governed = {
+  meant: "nothing",
+  isPassive: false,
+  who: null,
+  isDenied: false,
+  from: 0,
+  isShared: false,
+};
 
 /** How the verb at a place is meant, by the words before it: "no need to", "I have", "should be". */
 export function governed(s: Sentence, place: number, act: ActionWord, where: Where): Governed {
@@ -59,19 +81,29 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   const isFirst = from === where.start || words[from]?.stop !== "";
   const before = isFirst ? null : (words[from - 1] ?? null);
   const who = before && roleOf(before.norm) !== null ? from - 1 : null;
-  const isAnyone = has(NEEDS, BOUND) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
-  const isOthers = before !== null && OTHERS.has(before.norm) && !isAnyone;
+  const isPlease = helpers.includes("please");
+  const isAsked =
+    (isPlease || isCould(s, from - 2) || isHaveDone(s, from - 1)) &&
+    act.forms.has("base") &&
+    !helpers.includes("have");
+  const isAnyone = (has(NEEDS, BOUND) || isAsked) && /^(?:someone|somebody|you)$/.test(before?.norm ?? "");
+  // "the other man had changed the board": somebody of another trade, or a neighbour.
+  const isSomebody =
+    before !== null && roleOf(before.norm) === null && (OTHERS.has(before.norm) || isMan(before));
+  const isOthers = isSomebody && !isAnyone;
   const isToPeople = act.action === "tell" || act.action === "call";
   const to = (meant: Governed["meant"], isPassive = false): Governed => ({
     meant,
     isPassive,
-    who: meant === "to-do" && (!isPassive || isToPeople) ? who : null,
+    who: meant === "to-do" && !has(WE) && (!isPassive || isToPeople) ? who : null,
     isDenied: false,
     from,
+    isShared: false,
   });
   if (has(NEGATIVE)) return { ...NOTHING, isDenied: true, from };
   const isIt = before !== null && /^(?:it|they|these|those)$/.test(before.norm);
-  if (has(POSSIBLE) || (isOthers && !isIt)) return { ...NOTHING, from };
+  const isFree = isOnceSo(s, helpers, where.start);
+  if ((has(POSSIBLE) && !isFree) || (isOthers && !isIt)) return { ...NOTHING, from };
   const wasOrIs = helpers.some((word) => /^(?:be|been|being|is|are|was|were|got|gets)$/.test(word));
 
   if (act.forms.has("gerund")) {
@@ -87,7 +119,7 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
   if (
     act.forms.has("base") &&
-    (!act.forms.has("past") || helpers.includes("to") || has(BOUND) || act.action === "tell") &&
+    (!act.forms.has("past") || helpers.includes("to") || isPlease || has(BOUND) || act.action === "tell") &&
     !isPassiveHelped(helpers)
   )
     return base();
@@ -104,6 +136,8 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
     );
     if (nearest === "to") {
       if (helpers.includes("had")) return to("done");
+      // "was going to order one": it came to nothing, or it would be said that it was done.
+      if (helpers.includes("going") && /\b(?:was|were)\b/.test(helpers.join(" "))) return NOTHING;
       if (
         has(BOUND, NEEDS) ||
         helpers.some((word) => /^(?:have|has|going|remember|plan|planning|got|i'm)$/.test(word))
@@ -129,14 +163,20 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
       if (WE.has(before.norm) || isAfterDeed(s, from, where)) return NOTHING;
       return to("to-do", isThing(s, from - 1) && !hasObject(place + act.length));
     }
-    if (has(BOUND))
-      return before && who === null && isThing(s, from - 1) && from - 1 >= where.taken && !has(WE)
+    if (has(BOUND) || isFree)
+      return before &&
+        who === null &&
+        !isAnyone &&
+        isThing(s, from - 1) &&
+        from - 1 >= where.taken &&
+        !has(WE)
         ? NOTHING
         : to("to-do");
     if (nearest !== undefined) return { ...NOTHING, from };
     // Nothing governs it: it asks for something where it can only be a verb.
-    if (who !== null) return helpers.includes("please") ? to("to-do") : NOTHING;
-    if (act.isCommon && isNounHere(s, place, act)) return NOTHING;
+    if (who !== null) return isPlease || isHaveDone(s, who) ? to("to-do") : NOTHING;
+    if (isBareOrder(s, place, act)) return to("to-do");
+    if ((act.isCommon || act.base === "quote for") && isNounHere(s, place, act)) return NOTHING;
     if (!before || CONJUNCTIONS.has(before.norm) || s.isWhen(from - 1)) return to("to-do");
     if (/^(?:note|todo|action|job|actions|jobs|reminder|followup|follow-up|visit|up)$/.test(before.norm))
       return to("to-do");
@@ -153,20 +193,32 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
 
   /** "reset", "put back": what it is beside, or a day to come, says which. */
   function either(): Governed {
-    if (who !== null || isOthers) return NOTHING;
-    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm))) return to(where.before);
+    if (who !== null || (isOthers && from - 1 >= where.taken)) return NOTHING;
+    if (where.before !== null && (!before || CONJUNCTIONS.has(before.norm) || from - 1 < where.taken))
+      return to(where.before);
     for (let at = place + 1; words[at]?.stop === ""; at++)
       if (s.isWhen(at)) return isFirst ? to("to-do") : NOTHING;
     return NOTHING;
   }
 
   function past(): Governed {
+    const shared = helpers.length === 0 ? sharedBe(s, from, where.start) : null;
+    if (shared !== null) {
+      const with1 = { ...act, forms: new Set(["past"] as const), length: 1 };
+      const as = governed(s, shared, with1, { ...where, taken: where.start });
+      const isOwn = words[from - 1]?.norm !== "and";
+      if (as.meant === "to-do" && as.isPassive)
+        return { ...as, isShared: !isOwn, from: isOwn ? from : as.from };
+    }
     const isBound =
+      isFree ||
       has(BOUND, NEEDS) ||
       helpers.includes("to") ||
       helpers.some((word) => word === "have" && helpers.includes("to"));
     if (helpers.includes("being") || (helpers.includes("had") && helpers.includes("been"))) return NOTHING;
     if (helpers.includes("been") && has(BOUND)) return NOTHING;
+    if (helpers.includes("be") && helpers.length === 1 && isAfterBound(s, from))
+      return { ...to("to-do", true), isShared: true };
     if (helpers.includes("be")) return isBound ? to("to-do", true) : NOTHING;
     if (has(NEEDS)) return to("to-do", true);
     if (wasOrIs && act.action === "tell") return who === null ? NOTHING : { ...to("done"), who };
@@ -195,105 +247,13 @@ export function governed(s: Sentence, place: number, act: ActionWord, where: Whe
   }
 }
 
-/** "boiler dirty cleaned it", "air in it bled the top floor": what follows is what it was done to. */
-function isActive(s: Sentence, place: number): boolean {
-  const { words } = s;
-  const word = words[place];
-  if (word?.stop !== "") return false;
-  if (/^(?:it|them)$/.test(word.norm)) return true;
-  let end = place;
-  while (DETERMINERS.has(words[end]?.norm ?? "")) end++;
-  if (end === place) return false;
-  const thing = end;
-  while (isThing(s, end) && words[end]?.stop === "") end++;
-  return end > thing && !hasVerb(s, end);
-}
-
-/** "owner advised to …", "caretaker told about …": they were, by us. */
-function isToldPassively({ words }: Sentence, place: number, act: ActionWord): boolean {
-  const next = words[place + act.length];
-  return act.action === "tell" && (next?.stop !== "" || /^(?:to|of|about|that|and|by)$/.test(next.norm));
-}
-
-/** "gasket to be replaced": a form that is base and past is past after a "be". */
-function isPassiveHelped(helpers: readonly string[]): boolean {
-  return (
-    (helpers.some((word) => /^(?:be|been|being|was|were|have|has|had|i've|we've)$/.test(word)) &&
-      !helpers.includes("to")) ||
-    helpers.at(-1) === "be" ||
-    helpers.at(-1) === "been"
-  );
-}
-
 function isHelper(word: string | undefined): boolean {
   if (word === undefined) return false;
   return [HELPERS, NEGATIVE, POSSIBLE, BOUND, NEEDS, ADVISED, WE].some((all) => all.has(word));
 }
 
-/** "opened the case to check the fan": what was done it for, not what is to be done. */
-function isAfterDeed({ words }: Sentence, to: number, { start }: Where): boolean {
-  for (let at = to - 1; at >= start; at--) {
-    const word = words[at];
-    if (!word) return false;
-    if (word.tags.has("PastTense") && !DETERMINERS.has(words[at - 1]?.norm ?? "")) return true;
-    if (word.stop !== "" || CONJUNCTIONS.has(word.norm)) return false;
-  }
-  return false;
-}
-
-/** Names of parts that begin with a word that is a verb as well. */
-const PARTS =
-  /^(?:test (?:port|point|screw|mode|nipple|button|certificate|tap|plug|results?)|drain (?:valve|cock|off|pipe|point|pan|hose|plug)|order (?:number|no)|return (?:pipe|temperature|temp|flow|sensor|valve|line|side|water|header|probe|thermistor)|service (?:kit|valve|manual|interval|book|due|light|plate|panel|mode|door|hatch)|check valves?|set (?:point|screw|pressure)|seal (?:kit|ring)|call (?:point|for)|fit for|change over|flush (?:valve|water|mode)|ring (?:main|seal)|balance (?:pipe|valve)|vent (?:pipe|valve|cap)|support (?:bracket|leg)|oil (?:tank|burner|boiler|line)|clean (?:air|room|water)|clear (?:water|cover)|schedule|mount)\b/;
-
-/** Whether a word that is a noun as well is one here: it has its own verb, or begins the name of a part. */
-function isNounHere(s: Sentence, place: number, act: ActionWord): boolean {
-  const { words } = s;
-  const [word, next] = [words[place], words[place + act.length]];
-  if (!word) return true;
-  if (act.action === "return") {
-    // The return is a pipe as well: it is a verb only before a day, a purpose or nothing.
-    return !(
-      next === undefined ||
-      next.stop !== "" ||
-      s.isWhen(place + 1) ||
-      /^(?:to|with|for|and|on|in|by|when|once|after|before|at)$/.test(next.norm)
-    );
-  }
-  const isPart = next?.stop === "" && PARTS.test(`${word.norm} ${next.norm}`);
-  if (hasVerb(s, place + act.length)) return true;
-  let end = place + act.length;
-  while (isThing(s, end) && words[end]?.stop === "") end++;
-  const isSubject = end > place + act.length && hasVerb(s, end);
-  if (isSubject && (isPart || isTold(words[end]?.norm, s, end))) return true;
-  return isPart && act.action !== "check";
-}
-
-/** "… needs", "… replaced" are said of a thing; "… is" may be what is to be checked. */
-function isTold(word: string | undefined, { words }: Sentence, place: number): boolean {
-  if (word === undefined) return false;
-  return NEEDS.has(word) || (actionAt((ahead) => words[place + ahead]?.norm)?.forms.has("past") ?? false);
-}
-
-/** Whether a new verb begins here, in the middle of a thing or in front of one. */
-export function beginsVerb(s: Sentence, place: number, inThing: boolean): boolean {
-  const { words } = s;
-  const act = actionAt((ahead) => words[place + ahead]?.norm);
-  if (!act) return false;
-  // "warning label", "sealing ring".
-  if (act.forms.has("gerund") && words[place + 1]?.stop === "" && words[place + 1]?.tags.has("Noun"))
-    return false;
-  if (!act.isCommon) return true;
-  if ((act.forms.has("past") && !act.forms.has("base")) || act.forms.has("gerund")) return true;
-  const next = words[place + act.length];
-  if (
-    next?.stop === "" &&
-    (DETERMINERS.has(next.norm) || NEW.has(next.norm) || /^(?:it|them|one)$/.test(next.norm))
-  )
-    return true;
-  if (
-    !/^(?:check|clean|order|call|change|ring|quote|test|measure|book|contact)$/.test(words[place]?.norm ?? "")
-  )
-    return false;
-  if (isNounHere(s, place, act)) return false;
-  return !inThing || (next?.stop === "" && (isThing(s, place + act.length) || roleOf(next.norm) !== null));
+/** How a verb that is in no list is meant at a place: "have", "send", "put". */
+export function ledAt(s: Sentence & Pick<Where, "start" | "taken">, place: number, form: VerbForm): Governed {
+  const act = { action: "other", base: "do", forms: new Set([form]), length: 1, isCommon: false } as const;
+  return governed(s, place, act, { start: s.start, taken: s.taken, before: null });
 }

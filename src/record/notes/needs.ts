@@ -1,18 +1,47 @@
 import type { TaskAction } from "../../visit/task.ts";
+import { PARTICLES } from "./actions.ts";
 import { quoteAsked } from "./aside.ts";
 import { isNearDue } from "./dues.ts";
-import { type Found, isRole, normAt, pastArticles, type Reading, type Scan, toDo, verbIn } from "./found.ts";
-import { isLeftOut, isNone, meantBy } from "./meant.ts";
+import {
+  type Found,
+  isRole,
+  normAt,
+  pastArticles,
+  type Reading,
+  type Scan,
+  toDo,
+  verbAt,
+  verbIn,
+} from "./found.ts";
+import { isOrdered } from "./have-done.ts";
+import { isLeftOut, isNone, meantBy, subjectBefore } from "./meant.ts";
 import { type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { isOfTrade } from "./trade-words.ts";
 import { DETERMINERS, NEEDS, NEGATIVE, NEW, NOMINAL, NOT_NEEDED, OTHERS, POSSIBLE } from "./vocabulary.ts";
 
 /** What is needed, from the word that says so on; null where nothing is. What "needs replacing" is found by its verb. */
 export function needAt(scan: Scan, place: number): Reading {
   const [word, next, before] = [normAt(scan, place), normAt(scan, place + 1), normAt(scan, place - 1)];
-  if (word === "do" && next === "with" && before === "could") return needed(scan, place + 1);
-  if (word === "due" && next === "for") return nominalAt(scan, place, place + 2);
+  if (word === "do" && next === "with" && before === "could")
+    return nominalAt(scan, place, place + 2, place - 1) ?? doingAt(scan, place) ?? needed(scan, place + 1);
+  if (word === "due" && /^(?:for|a|an)$/.test(next)) {
+    let of = place;
+    while (/^(?:is|are|also|now|about|well|over)$/.test(normAt(scan, of - 1)) && scan.words[of]?.stop === "")
+      of--;
+    return nominalAt(scan, place, place + 2, of);
+  }
   if (NEEDS.has(word)) return needsAt(scan, place);
   return /^(?:needed|required)$/.test(word) ? isNeeded(scan, place) : null;
+}
+
+/** "pump could do with replacing". */
+function doingAt(scan: Scan, place: number): Found | null {
+  const act = verbAt(scan, place + 2);
+  const thing = act?.forms.has("gerund")
+    ? subjectBefore(scan, place - 1, Math.max(scan.start, scan.taken))
+    : null;
+  const end = place + 2 + (act?.length ?? 0);
+  return act && thing && toDo(act.action, place + 2, end, { thing, first: thing.start, last: end });
 }
 
 /** "needs a new fan", "trap needs a clean". */
@@ -27,14 +56,18 @@ function needsAt(scan: Scan, place: number): Reading {
 }
 
 /** "a clean", "a good service", "chemical clean": what is to be done, as a noun. */
-function nominalAt(scan: Scan, place: number, from: number): Found | null {
+function nominalAt(scan: Scan, place: number, from: number, subject = place): Found | null {
   let at = from;
   while (at < from + 4 && !(normAt(scan, at) in NOMINAL) && isBefore(scan, at)) at++;
   const action = nominal(scan, at, at > from || at > place + 1);
   if (!action) return null;
   const first = Math.max(scan.start, scan.taken);
-  const thing = thingBefore(scan, place, first) ?? (isLeftOut(scan, place) ? meantBy(scan, place) : null);
-  return thing && toDo(action, at, at + 1, { thing, first: Math.min(thing.start, place), last: at + 1 });
+  const thing =
+    subjectBefore(scan, subject, first) ?? (isLeftOut(scan, subject) ? meantBy(scan, place) : null);
+  // "cleaning out".
+  const isOut = PARTICLES.has(normAt(scan, at + 1)) && scan.words[at + 1]?.stop === "";
+  const last = isOut ? at + 2 : at + 1;
+  return thing && toDo(action, at, at + 1, { thing, first: Math.min(thing.start, place), last });
 }
 
 /** What may stand between "needs" and such a noun. */
@@ -74,6 +107,15 @@ function isNeeded(scan: Scan, place: number): Found | null {
   if (!thing || isNone(scan, thing)) return null;
   const isNew = thing.isNew || NEW.has(normAt(scan, thing.start - 1));
   return toDo(isNew ? "replace" : "other", place, place + 1, { thing, first: thing.start });
+}
+
+/** "get another gasket": to be ordered, where a new part is meant. */
+export function getAt(scan: Scan, place: number): Found | null {
+  if (normAt(scan, place) !== "get" || !isOrdered(scan, place)) return null;
+  const thing = thingAfter(scan, place + 1, verbIn(scan));
+  if (!thing?.isNew || !scan.words.slice(thing.start, thing.end).some(({ norm }) => isOfTrade(norm)))
+    return null;
+  return toDo("order", place, place + 1, { thing, last: thing.end });
 }
 
 const VISIT =
@@ -117,9 +159,11 @@ export function isVisit(scan: Scan, { start, end }: Thing): boolean {
   );
 }
 
-/** "see you again in six months". */
+/** "see you again in six months", "I'll try again tomorrow". */
 export function seeAt(scan: Scan, place: number): Found | null {
-  if (normAt(scan, place) !== "see" || !/^(?:you|them|him|her)$/.test(normAt(scan, place + 1))) return null;
+  const isTry = normAt(scan, place) === "try" && normAt(scan, place + 1) === "again";
+  const isSee = normAt(scan, place) === "see" && /^(?:you|them|him|her)$/.test(normAt(scan, place + 1));
+  if (!isTry && !isSee) return null;
   const before = normAt(scan, place - 1);
   const isFree = scan.words[place]?.stop !== "" || /^(?:and|will|we'll|i'll|to|then)$/.test(before);
   const end = normAt(scan, place + 2) === "again" ? place + 3 : place + 2;

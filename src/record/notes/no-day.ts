@@ -6,7 +6,7 @@ export interface NoDay {
 
 const TOWARDS = "(?:before|after|by|in|during|until|till|for|at|over|towards?)";
 const SEASON =
-  "(?:the |this |next |coming |heating |winter |summer |holiday )*(?:season|winter|summer|spring|autumn|holidays|frost|cold weather|warm weather|christmas|easter|new year)";
+  "(?:the |this |next |coming |heating |winter |summer |holiday )*(?:season|winter|summer|spring|autumn|holidays|frost|back end|cold weather|warm weather|christmas|easter|new year)";
 const MONTH = "(?:january|february|march|april|may|june|july|august|september|october|november|december)";
 const PERIOD = "(?:week|month|year|weekend|quarter|season)";
 const MANY = "(?:hours|days|weeks|months|years)";
@@ -26,11 +26,15 @@ const FORMS = [
   "(?:in|within|after) \\w+ (?:day|week|month|year)s? (?:and a half|or so|or two)",
   `(?:in|within|after) \\w+(?: or | to |-)\\w+ ${MANY}`,
   "as soon as (?:possible|we can|i can|they can)|asap|(?:very )?soon|right away|immediately|at once|straight away",
-  "(?:(?:at|on|before|by|until|with) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",
+  "(?:(?:at|on|before|by|until|with|for) )?(?:(?:the|his|my|our) )?(?:next|annual|yearly|next annual|next yearly) (?:visit|service|inspection|appointment|call|time)",
+  "(?:at|on|with|during) (?:the|your|our|my) next (?:\\p{L}+[ -]){0,2}\\p{L}+(?=\\s*(?:[.,;:!?]|$))",
+  "in the next (?:\\w+ ){1,2}or so|before (?:too )?long",
+  "(?:when|once) (?:in stock|in|here|available|delivered|possible|convenient|passing)(?=\\s*(?:[.,;:!?]|$|and\\b))",
+  "at (?:the )?(?:service|visit)(?=\\s*(?:[.,;:!?]|$|and\\b))",
   "(?:at|by) some point|some ?time|one day|some day|any ?time|in due course|later on|in the morning|in the afternoon|in the new year|first thing",
   "(?:when|while|next time|the next time) (?:you're|you’re|we're|we’re|i'm|i’m|you are|we are|i am|someone is|someone's|someone’s) (?:next )?(?:here|back|on site|passing|there)(?: next| again)?",
   `(?:when|once|as soon as) (?:it's|they're|it’s|they’re) ${HERE}`,
-  `(?:when|once|as soon as|after) (?:(?:the|a|his|my|our|that|it|they) )?(?:[\\p{L}-]+ ){0,3}(?:arrives?|comes?(?: in)?|(?:is|are) ${HERE}|(?:has|have) (?:arrived|come(?: in)?)|gets? here|turns? up)`,
+  `(?:when|once|as soon as|after) (?:(?:the|a|his|my|our|that|it|they) )?(?:(?!(?:we|i|will|to|can)\\b)[\\p{L}-]+ ){0,3}(?:arrives?|comes?(?: in)?|(?:is|are) ${HERE}|(?:has|have) (?:arrived|come(?: in)?)|gets? here|turns? up)`,
 ].map((form) => new RegExp(`(?<![\\p{L}\\p{N}])(?:${form})(?![\\p{L}\\p{N}])`, "giu"));
 
 /** Where a text says so, the longest of what overlaps not yet sorted out. */

@@ -1,16 +1,21 @@
 import { MOST_TASKS, type Span, type Task } from "../../visit/task.ts";
-import { actionAt } from "./actions.ts";
+import { actionAt, isPartedVerb } from "./actions.ts";
 import { asideAt, isQuestion } from "./aside.ts";
 import { checkAt } from "./check-done.ts";
+import { conditionsOf } from "./condition.ts";
 import { duesOf } from "./dues.ts";
 import { type Found, normAt, type Reading, type Scan, verbAt } from "./found.ts";
-import { backAt, doItAt, needAt, seeAt, visitAt } from "./needs.ts";
+import { haveDoneAt } from "./have-done.ts";
+import { apartEach } from "./lists.ts";
+import { backAt, doItAt, getAt, needAt, seeAt, visitAt } from "./needs.ts";
+import { partedAt } from "./parted.ts";
+import { priceAt } from "./price.ts";
 import { isRefused } from "./refused.ts";
 import { roleOf } from "./roles.ts";
 import type { Sentence } from "./thing.ts";
 import { toldTo } from "./told.ts";
 import { type Carried, verbTask } from "./verbs.ts";
-import { NEEDS } from "./vocabulary.ts";
+import { CONJUNCTIONS, NEEDS } from "./vocabulary.ts";
 import { type When, whensOf } from "./when.ts";
 import { plainWords, type Word, wordsOf } from "./words.ts";
 
@@ -23,34 +28,50 @@ export function tasksOf(note: string, at: string, zone: string | null): Task[] {
   const text = note.slice(0, MOST_READ);
   if (!mayAsk(plainWords(text))) return [];
   const words = wordsOf(text);
-  const whens = whensOf(text, at, zone);
-  const isOfWhen = words.map((word) => whens.some(({ from, to }) => word.from < to && word.to > from));
   const capitals = words.filter((word) => /^\p{Lu}/u.test(word.text)).length;
-  const s: Sentence = {
-    words,
-    isWhen: (place) => isOfWhen[place] ?? false,
-    hasNames: capitals * 2 < words.length,
-  };
+  const hasNames = capitals * 2 < words.length;
+  const named = whensOf(text, at, zone);
+  const conditions = conditionsOf({ words, hasNames, isWhen: within(words, named) }).map(
+    ({ start, end }): When => ({
+      day: null,
+      from: words[start]?.from ?? 0,
+      to: words[end - 1]?.to ?? 0,
+      isBehind: words[start]?.stop === "" && !CONJUNCTIONS.has(words[start - 1]?.norm ?? ""),
+    }),
+  );
+  const whens = [...named, ...conditions].sort((a, b) => a.from - b.from);
+  const s: Sentence = { words, isWhen: within(words, whens), hasNames };
   const found: Found[] = [];
   for (const { start, end } of sentences(words)) {
     if (found.length >= MOST_TASKS) break;
     read({ ...s, text, start, end, taken: start, found }, found);
   }
   const dues = duesOf(s, found, whens);
-  return found.slice(0, MOST_TASKS).map((one, index) => taskOf(text, words, one, dues[index] ?? null));
+  return found
+    .flatMap((one, index) => apartEach(s, one).map((part) => taskOf(text, words, part, dues[index] ?? null)))
+    .slice(0, MOST_TASKS);
+}
+
+/** Whether a word is of what says when. */
+function within(words: readonly Word[], whens: readonly When[]): (place: number) => boolean {
+  const isOf = words.map((word) => whens.some(({ from, to }) => word.from < to && word.to > from));
+  return (place) => isOf[place] ?? false;
 }
 
 /** What comes after so many letters is read no more: nobody dictates that much. */
 const MOST_READ = 4000;
 
 const MAY_ASK =
-  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate|comeback|next|see|did)$/;
+  /^(?:needed|required|back|do|due|visit|follow|follow-up|followup|revisit|second|repeat|further|return|quote|quotation|price|estimate|comeback|next|see|try|did|have|get|put|asked|call|due)$/;
 
 /** Most notes ask for nothing: then their words need no tags, and no days need to be looked for. */
 function mayAsk(words: readonly string[]): boolean {
   return words.some(
     (word, place) =>
-      NEEDS.has(word) || MAY_ASK.test(word) || actionAt((ahead) => words[place + ahead]) !== null,
+      NEEDS.has(word) ||
+      isPartedVerb(word) ||
+      MAY_ASK.test(word) ||
+      actionAt((ahead) => words[place + ahead]) !== null,
   );
 }
 
@@ -79,7 +100,7 @@ function read(sentence: Scan, found: Found[]): void {
     const aside = asideAt(scan, place);
     if (aside) {
       if (aside.isLastPerhaps && isLastPerhaps(scan, found.at(-1), place)) found.pop();
-      if (aside.quote) found.push(aside.quote);
+      if (aside.request) found.push(aside.request);
       deadTo = aside.to;
       continue;
     }
@@ -104,9 +125,21 @@ function readingAt(scan: Scan, place: number, carried: Carried): Reading {
   if (visit) return visit;
   const check = checkAt(scan, place);
   if (check) return check;
+  const price = priceAt(scan, place);
+  if (price) return price;
+  const have = haveDoneAt(scan, place);
+  if (have) return have;
   const act = verbAt(scan, place);
   if (act && place + act.length <= scan.end) return verbTask(scan, place, act, carried);
-  return needAt(scan, place) ?? backAt(scan, place) ?? seeAt(scan, place) ?? doItAt(scan, place);
+  const parted = partedAt(scan, place);
+  if (parted) return verbTask(scan, place, parted.act, carried, parted.particle);
+  return (
+    needAt(scan, place) ??
+    getAt(scan, place) ??
+    backAt(scan, place) ??
+    seeAt(scan, place) ??
+    doItAt(scan, place)
+  );
 }
 
 /** "replace it if it leaks": the last task holds only perhaps, where nothing of another one stands between. */

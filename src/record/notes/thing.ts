@@ -158,14 +158,26 @@ function endOfThing(
   )
     end++;
   // "fan noisy": what it is like is said of it, and not its name.
-  while (end > start + 1 && isQuality(s.words[end - 1])) end--;
+  while (end > start + 1 && (isQuality(s.words[end - 1]) || isHowMany(s, end - 1))) end--;
   // A number alone is nothing.
   const words = s.words.slice(start, end);
   return words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm)) ? end : start;
 }
 
-function isQuality(word: Word | undefined): boolean {
+/** "flue clips two missing": how many, and not of the name. */
+function isHowMany({ words }: Sentence, place: number): boolean {
+  const before = words[place - 1]?.norm ?? "";
+  return (
+    /^(?:one|two|three|four|five|six)$/.test(words[place]?.norm ?? "") &&
+    before.endsWith("s") &&
+    isOfTrade(before)
+  );
+}
+
+export function isQuality(word: Word | undefined): boolean {
   if (!word || isOfTrade(word.norm)) return false;
+  // "screen half blocked".
+  if (word.norm === "half" || word.norm === "nearly" || word.norm === "all") return true;
   return word.norm.endsWith("ing") || (word.tags.has("Adjective") && !word.tags.has("Noun"));
 }
 
@@ -267,8 +279,18 @@ export function thingBefore(s: Sentence, place: number, first: number): Thing | 
   let isNew = false;
   for (let at = start - 1; at >= first && DETERMINERS.has(s.words[at]?.norm ?? ""); at--)
     isNew ||= NEW.has(s.words[at]?.norm ?? "");
-  if (whole) return { start: whole.start, end: place, isNew: whole.isNew };
+  if (whole) return { start: ofList(s, whole.start, first), end: place, isNew: whole.isNew };
   const words = s.words.slice(start, place);
   if (!words.some(({ tags, norm }) => !tags.has("Value") && /\p{L}/u.test(norm))) return null;
   return { start: Math.max(start, place - MOST_WORDS), end: place, isNew };
+}
+
+/** "trap, filter and siphon need cleaning": where a list of parts begins that goes on at a place. */
+function ofList(s: Sentence, place: number, first: number): number {
+  if (place <= first || s.words[place]?.stop !== "," || !isOfTrade(s.words[place - 1]?.norm ?? ""))
+    return place;
+  let start = place;
+  while (start > first && isThing(s, start - 1) && (start === place || s.words[start]?.stop === "")) start--;
+  const isClause = s.words[start]?.stop === "." || DETERMINERS.has(s.words[start - 1]?.norm ?? "");
+  return isClause ? start : place;
 }

@@ -5,7 +5,7 @@ const TIME = `(?:(?:half past|(?:a )?quarter (?:past|to)) ${HOUR}|\\d{1,2}[:.]\\
 const ANY = `(?:${TIME}|${HOUR})`;
 
 /** Time of a day, as it stands before or behind the day: "at half past nine", "between two and four". */
-const CLOCK = `(?:between ${ANY} and ${ANY}|from ${ANY} (?:to|until|till) ${ANY}|(?:at|around|about|by|before|after) (?:around |about )?${TIME}|(?:at|around|about) ${HOUR})`;
+const CLOCK = `(?:between ${ANY} and ${ANY}|from ${ANY} (?:to|until|till) ${ANY}|(?:at|around|about|by|before|after) (?:around |about )?${TIME}|(?:at|around|about|after) ${HOUR})`;
 
 /** What is counted behind a number: then it is no hour. */
 const NOT_COUNTED =

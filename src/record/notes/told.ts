@@ -91,11 +91,14 @@ export function toldTo(scan: Scan, place: number): number {
   if (at >= end || !isSaid(scan, at)) return place;
   const isThat = normAt(scan, at) === "that";
   const last = clauseEnd(scan, at + 1);
+  const first = at;
   for (at++; at < last; at++) {
     const next = normAt(scan, at) === "and" ? verbAt(scan, at + 1) : null;
     if (next?.action === "return" || (isThat && next?.forms.has("base"))) return at;
     const act = verbAt(scan, at);
-    if (act?.forms.has("past") && !act.isCommon) return at;
+    // "… to have the radiators bled" is what he is told.
+    const isHad = words.slice(first, at).some(({ norm }) => /^(?:have|get|be)$/.test(norm));
+    if (act?.forms.has("past") && !act.isCommon && !isHad) return at;
   }
   return last;
 }

@@ -6,6 +6,7 @@ const NOUNS: readonly string[] = [
   "pipe plate plug port probe pump radiator rail regulator relay relief ring rod rope screw seal sealant sensor service sheet siphon",
   "sludge solenoid spark spring stat sticker stopcock strainer strip sump switch tank tap tee terminal thermistor thermostat",
   "bushing casing cladding coating fitting housing lining opening packing tubing",
+  "system circuit pipework timer programmer cylinder",
   "trap tray tube union valve vent venturi vessel washer wiring",
 ]
   .join(" ")

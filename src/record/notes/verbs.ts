@@ -1,9 +1,10 @@
 import type { Role } from "../../visit/task.ts";
-import type { ActionWord } from "./actions.ts";
+import { type ActionWord, actionAt, PARTICLES } from "./actions.ts";
 import { quotedAfter } from "./aside.ts";
 import { isNearDue } from "./dues.ts";
 import {
   clauseEnd,
+  type Found,
   isRole,
   normAt,
   pastArticles,
@@ -15,10 +16,10 @@ import {
   verbIn,
 } from "./found.ts";
 import { type Governed, governed } from "./governed.ts";
-import { isLeftOut, isNone, meantBy } from "./meant.ts";
+import { isLeftOut, isNone, meantBy, subjectBefore } from "./meant.ts";
 import { isVisit } from "./needs.ts";
 import { roleOf } from "./roles.ts";
-import { isPerson, nameAfter, type Thing, thingAfter, thingBefore } from "./thing.ts";
+import { isPerson, nameAfter, type Thing, thingAfter } from "./thing.ts";
 import { toldFrom } from "./told.ts";
 import { DETERMINERS, PAST_TIME } from "./vocabulary.ts";
 
@@ -36,14 +37,20 @@ function isGivenBack(scan: Scan, place: number, act: ActionWord): boolean {
 }
 
 /** What the verb at a place asks for, or says was done. */
-export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, others }: Carried): Reading {
+export function verbTask(
+  scan: Scan,
+  place: number,
+  verb: ActionWord,
+  { denied, others }: Carried,
+  particle: number | null = null,
+): Reading {
   const act: ActionWord = isGivenBack(scan, place, verb)
     ? { ...verb, action: "other", isCommon: false }
     : verb;
   if (normAt(scan, place) === "let" && ![2, 3, 4].some((ahead) => normAt(scan, place + ahead) === "know"))
     return null;
-  // "remind me to order a fan" asks for the fan.
-  if (act.action === "tell" && /^(?:me|us|myself)$/.test(normAt(scan, place + act.length))) return null;
+  // "remind me to order a fan" asks for the fan; "phone us" is for others to do.
+  if (isToPeople(act) && /^(?:me|us|myself)$/.test(normAt(scan, place + act.length))) return null;
   const before = scan.found.findLast(({ first }) => first >= scan.start);
   const by = governed(scan, place, act, {
     start: scan.start,
@@ -62,6 +69,10 @@ export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, 
   )
     return "others";
   const tie = normAt(scan, by.from - 1);
+  // "the caretaker is to bleed it and ring us", "… and reset the pump": the same person's.
+  const same =
+    tie === "and" && !by.isPassive && by.meant === "to-do" ? doerOf(scan.found.at(-1), scan.start) : null;
+  if (same !== null && act.action === "return") return "others";
   // "no need to come back or order", "the caretaker cleaned it and reset the pump".
   if (denied && /^(?:and|or|nor)$/.test(tie)) return "denied";
   const isDone = by.meant === "done";
@@ -81,14 +92,29 @@ export function verbTask(scan: Scan, place: number, verb: ActionWord, { denied, 
   const after = place + act.length;
   if (act.action === "other" && GIVES.test(act.base) && (isIt || !thing)) return null;
   if (!thing && !isIt && !isEnough(scan, act, by, after)) return null;
-  const { who, last } = tailOf(scan, of.last, act);
+  // "set the timer back on Sunday".
+  const behind = particle ?? (isWithParticle(scan, place, act, of.last) ? of.last : null);
+  const { who, last } = tailOf(scan, Math.max(of.last, (behind ?? 0) + 1), act);
   return toDo(act.action, place, after, {
     thing,
-    who: of.who ?? by.who ?? who,
+    who: of.who ?? by.who ?? who ?? (isToPeople(act) ? null : same),
     done: isDone,
     first: Math.min(by.isPassive && thing ? thing.start : by.from, place),
     last,
   });
+}
+
+function isWithParticle(scan: Scan, place: number, { length }: ActionWord, last: number): boolean {
+  const [verb, particle] = [normAt(scan, place), normAt(scan, last)];
+  if (length !== 1 || last <= place + 1 || scan.words[last]?.stop !== "" || !PARTICLES.has(particle))
+    return false;
+  return actionAt((ahead) => [verb, particle][ahead])?.length === 2;
+}
+
+/** Who does the last task of this sentence, where he was named before it. */
+function doerOf(last: Found | undefined, start: number): number | null {
+  if (!last || last.done || last.who === null || last.first < start || last.who >= last.start) return null;
+  return last.action === "call" || last.action === "tell" || last.action === "quote" ? null : last.who;
 }
 
 const OUTSIDE: ReadonlySet<Role> = new Set([
@@ -134,7 +160,8 @@ function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Don
       return { ...bare, thing, last: thing?.end ?? after };
     }
     const who = roleFrom(scan, after);
-    const tie = who === null ? after : who + 1;
+    const isHim = /^(?:him|her|them)$/.test(normAt(scan, after));
+    const tie = who !== null ? who + 1 : isHim ? after + 1 : after;
     if (/^(?:for|on)$/.test(normAt(scan, tie)) && !scan.isWhen(tie)) {
       const thing = quotedAfter(scan, tie + 1);
       return { ...bare, thing, who, last: thing?.end ?? tie };
@@ -159,9 +186,17 @@ function objectOf(scan: Scan, place: number, act: ActionWord, by: Governed): Don
       by.meant === "done" && normAt(scan, after) === "by" && roleFrom(scan, after + 1) !== null;
     return isByOthers ? null : { ...bare, thing };
   }
+  // "send the tenant a copy".
+  const given = GIVES.test(act.base) ? roleFrom(scan, after) : null;
+  const gift = given === null ? null : thingAfter(scan, given + 1, verbIn(scan));
+  if (gift) return { ...bare, thing: gift, who: given, last: gift.end };
   const thing = thingAfter(scan, after, verbIn(scan));
   if (thing) return { ...bare, thing, last: thing.end };
   const it = pastArticles(scan, after);
+  // "bring some", "reroute that into the stack".
+  const isSome = it > after && /^(?:some|another|both|that|these|those)$/.test(normAt(scan, it - 1));
+  if (isSome && (scan.words[it]?.stop !== "" || /^(?:into|to|before|for)$/.test(normAt(scan, it))))
+    return { ...bare, thing: meantBy(scan, place), last: it, isIt: true };
   if (/^(?:it|them|one|ones)$/.test(normAt(scan, it))) {
     const isParticle = /^(?:out|off|up|down|through|over|back)$/.test(normAt(scan, it + 1));
     return { ...bare, thing: meantBy(scan, place), last: isParticle ? it + 2 : it + 1, isIt: true };
@@ -178,9 +213,9 @@ function isAbout(scan: Scan, { action }: ActionWord, after: number): boolean {
 }
 
 /** "gasket replaced", "it should be replaced". */
-function subjectOf(scan: Scan, { from }: Governed): Thing | null {
-  const thing = thingBefore(scan, from, Math.max(scan.start, scan.taken));
-  return thing ?? (isLeftOut(scan, from) ? meantBy(scan, from) : null);
+function subjectOf(scan: Scan, { from, isShared }: Governed): Thing | null {
+  const thing = subjectBefore(scan, from, Math.max(scan.start, scan.taken));
+  return thing ?? (isShared || isLeftOut(scan, from) ? meantBy(scan, from) : null);
 }
 
 /** The thing of a verb that has none beside it. */
@@ -204,7 +239,8 @@ function tailOf(scan: Scan, from: number, act: ActionWord): { who: number | null
   let last = from;
   for (let more = 0; more < 3; more++) {
     const tie = scan.words[last];
-    if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|at|in|on)$/.test(tie.norm)) break;
+    if (tie?.stop !== "" || scan.isWhen(last) || !/^(?:by|with|from|for|to|into|at|in|on)$/.test(tie.norm))
+      break;
     const role = roleFrom(scan, last + 1);
     if (role !== null) {
       const isTo = tie.norm === "to" && GIVES.test(act.base);
@@ -232,5 +268,9 @@ function isOld(scan: Scan, place: number): boolean {
   let from = place;
   while (from > start && words[from]?.stop === "") from--;
   const to = clauseEnd(scan, place + 1);
-  return PAST_TIME.test(text.slice(words[from]?.from, words[to - 1]?.to));
+  // Not by the time of what is to come: "dosed it and it wants testing in a year".
+  const said = words
+    .slice(from, to)
+    .map((word, at) => (scan.isWhen(from + at) ? "-" : text.slice(word.from, word.to)));
+  return PAST_TIME.test(said.join(" "));
 }

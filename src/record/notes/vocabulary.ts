@@ -32,7 +32,7 @@ export const SYMPTOMS = set(
 
 /** Gerunds inside the names of parts: "flame sensing electrode". */
 export const OF_PARTS = set(
-  "sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
+  "gas sensing mixing sealing igniting lighting mounting fixing heating charging filling balancing regulating modulating condensing circulating switching measuring locking",
 );
 
 export const NEEDS = set("need needs needing want wants require requires");
@@ -62,7 +62,7 @@ export const NEVER_THING = set(
     "to with without by about into onto over through via per during before after against around across along up down out off back away " +
     "is are was were be been being am has have had do does did will would shall should can could may might must need needs needed want wants required " +
     "not no never n't don't doesn't didn't won't isn't aren't wasn't " +
-    "again too also just only still already now soon later today properly fully really very quite please ok okay fine good well bad alright " +
+    "due tight none nothing everything again too also just only still already now soon later today properly fully really very quite please ok okay fine good well bad alright " +
     "same yes how why where asap annually yearly weekly monthly daily possible " +
     "make made get got let keep leave use try put turn open close wait every round go come see say says said know think looks look seems feels sounds going gone done left found took taken give given told asked wants",
 );
@@ -103,10 +103,14 @@ export const NOMINAL = {
   repair: "repair",
   replacement: "replace",
   replacing: "replace",
+  sorting: "repair",
   adjustment: "adjust",
   service: "other",
   servicing: "other",
 } as const;
+
+/** Nouns for what something is to cost. */
+export const PRICES = set("quote quotation price estimate cost costs figure");
 
 /** "Needs attention" asks for nothing that could be done. */
 export const NOT_NEEDED = set(

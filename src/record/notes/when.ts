@@ -11,6 +11,8 @@ export interface When {
   readonly day: string | null;
   readonly from: number;
   readonly to: number;
+  /** Whether it is only of what is said before it: "replace it once it is drained". */
+  readonly isBehind?: boolean;
 }
 
 /**
@@ -149,6 +151,7 @@ function isWeekday(words: string, before: string): boolean {
   if (/\b(?:last|past|every|each)\s*$/i.test(before) || /^(?:last|past)\b/.test(words)) return false;
   return (
     WEEKDAYS.includes(name) ||
+    /^(?:mon|tue|thurs?|thu|fri)$/.test(name) ||
     /^(?:on|next|this)\s/.test(words) ||
     TOWARDS.test(before.replace(/\bthe\s+$/i, "x"))
   );

@@ -53,6 +53,8 @@ const Row = z.strictObject({
   appliance: z.string(),
   place: z.string(),
   technician: z.string(),
+  licence: z.string(),
+  firm: z.string(),
   instrument: z.string(),
   calibratedOn: z.string().nullable(),
   startedAt: z.string(),
@@ -90,7 +92,7 @@ const FollowUpRow = z.strictObject({
  * Goes up whenever visits are judged otherwise than before, or more is kept of them: what was judged before that is judged
  * anew from its bundle.
  */
-export const JUDGED = 2;
+export const JUDGED = 4;
 
 /** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
 export const KeptVisit = z.strictObject({
@@ -171,9 +173,13 @@ export function merge(
   const number = known.reduce((most, each) => Math.max(most, each.number), 0) + 1;
   const added: Revision = { ...incoming, visitId: incoming.row.id, number };
   if (known.length === 0) return { as: "new", kept: keptOf([added], false), added };
+  const visit = visitOf(incoming.text);
+  // One that was kept before a field was asked for has another text.
+  if (known.some(({ text }) => relationOf(visit, visitOf(text)) === "same"))
+    return { as: "same", kept: null, added: null };
   const before = sortedOut(known, visitOf);
   return {
-    as: relationOf(visitOf(incoming.text), before.standing),
+    as: relationOf(visit, before.standing),
     kept: sortedOut([...known, added], visitOf).kept,
     added,
   };

@@ -37,6 +37,9 @@ export interface OfficeRow {
   readonly appliance: string;
   readonly place: string;
   readonly technician: string;
+  /** Number of his licence or registration. */
+  readonly licence: string;
+  readonly firm: string;
   /** The analyser with its serial number; "" where it was not given. */
   readonly instrument: string;
   /** YYYY-MM-DD; null where not given. */
@@ -76,6 +79,8 @@ export function officeRow(visit: Visit): OfficeRow {
     appliance: details.appliance.trim(),
     place: details.place,
     technician: details.technician,
+    licence: details.licence,
+    firm: details.firm,
     instrument: [details.instrument?.name, details.instrument?.serial].filter(Boolean).join(", "),
     calibratedOn: details.instrument?.calibratedOn ?? null,
     startedAt: head.startedAt,

@@ -52,6 +52,8 @@ const DETAILS: readonly (readonly [name: string, of: (details: Details) => strin
   ["Appliance number", ({ appliance }) => harmless(appliance)],
   ["Place", ({ place }) => harmless(place)],
   ["Technician", ({ technician }) => harmless(technician)],
+  ["Licence or registration number", ({ licence }) => harmless(licence)],
+  ["Firm", ({ firm }) => harmless(firm)],
   ["Instrument", ({ instrument }) => harmless(instrument?.name ?? "")],
   ["Serial number", ({ instrument }) => harmless(instrument?.serial ?? "")],
   [

@@ -17,6 +17,7 @@ import { instrumentFacts } from "./instrument.ts";
 import { pressureBlocks, readingBlocks } from "./measured.ts";
 import { noteBlocks } from "./notes.ts";
 import { type Block, type Fact, fact, type Report, SECTION_IDS, type SectionId } from "./parts.ts";
+import { technicianFact } from "./technician.ts";
 import { turnBlocks } from "./turns.ts";
 import { warningBlocks } from "./warnings.ts";
 
@@ -110,7 +111,7 @@ function visitFacts({ head, entries }: Visit, { details }: VisitState): Fact[] {
   return [
     fact("Day", shownDay(isoDay(startedAt, zone))),
     fact("Begun, last entry", `${clockTime(startedAt, zone)}, ${end}`, knownZone(zone)),
-    fact("Technician", harmless(details.technician) || "not given"),
+    technicianFact(details),
   ];
 }
 

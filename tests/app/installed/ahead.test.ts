@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { Ahead, type AheadState } from "../../../src/app/installed/ahead.ts";
-import type { AheadCache, AheadSet } from "../../../src/device/ahead-cache.ts";
+import type { AheadCache, AheadFile, AheadSet } from "../../../src/device/ahead-cache.ts";
+import type { Missed } from "../../../src/device/fetch-each.ts";
 
 const THIS = {
   ear: [
@@ -14,8 +15,13 @@ const THIS = {
 };
 const NEWEST = { ...THIS, ear: [{ file: "assets/ear/weights-2.bin", bytes: 300 }] };
 
-/** A device that keeps files in memory; `breaks` is a file that cannot be fetched. */
-function device({ kept = [] as string[], breaks = "", list = THIS as unknown } = {}) {
+/** A device that keeps files in memory; `breaks` are files that cannot be fetched, `full` says that it has no room. */
+function device({
+  kept = [] as string[],
+  breaks = [] as string[],
+  full = false,
+  list = THIS as unknown,
+} = {}) {
   const files = new Map<AheadSet, Set<string>>([
     ["ear", new Set(kept)],
     ["voice", new Set()],
@@ -26,16 +32,24 @@ function device({ kept = [] as string[], breaks = "", list = THIS as unknown } =
   const cache: AheadCache = {
     kept: async (set, all) => all.filter(({ file }) => files.get(set)?.has(file)),
     async fetch(set, all, received, signal) {
-      for (const { file, bytes } of all) {
+      const missed: Missed<AheadFile>[] = [];
+      for (const each of all) {
+        const { file, bytes } = each;
         if (files.get(set)?.has(file)) continue;
         await Promise.resolve();
         if (signal.aborted) throw new DOMException("", "AbortError");
-        if (file === breaks) throw new Error("no network");
         received(bytes / 2);
+        if (breaks.includes(file)) {
+          received(-bytes / 2);
+          const error = full ? new DOMException("no room", "QuotaExceededError") : new Error("no network");
+          missed.push({ file: each, error });
+          continue;
+        }
         received(bytes / 2);
         fetched.push(file);
         files.get(set)?.add(file);
       }
+      return missed;
     },
     async sweep(set, all) {
       const known = new Set(all.map(({ file }) => file));
@@ -81,14 +95,64 @@ test("asked for twice it is fetched once", async () => {
   expect(fetched).toEqual(["assets/ear/weights-1.bin", "assets/ear/worker-1.js"]);
 });
 
-test("a fetch that breaks off is told, keeps what came, and goes on from there", async () => {
-  const { ahead, fetched } = device({ breaks: "assets/ear/worker-1.js" });
+test("what cannot be fetched is told, the rest is kept, and the next fetch goes on from there", async () => {
+  const breaks = ["assets/ear/weights-1.bin"];
+  const { ahead, fetched, seen } = device({ breaks });
   await ahead.fetch("ear");
   expect(ahead.trouble.value).toBe(
-    "Not all could be fetched (no network): try again where there is a network.",
+    "Still missing: 1 of 2 files of the recogniser (no network); fetch again where there is a network.",
   );
   expect(ahead.states.value.ear).toEqual({ kind: "missing", bytes: 400 });
-  expect(fetched).toEqual(["assets/ear/weights-1.bin"]);
+  expect(fetched).toEqual(["assets/ear/worker-1.js"]);
+  const fractions = seen.flatMap((state) => (state.kind === "fetching" ? [state.fraction] : []));
+  expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
+  breaks.length = 0;
+  await ahead.fetch("ear");
+  expect(ahead.trouble.value).toBeNull();
+  expect(ahead.states.value.ear).toEqual({ kind: "kept", bytes: 400 });
+  expect(fetched).toEqual(["assets/ear/worker-1.js", "assets/ear/weights-1.bin"]);
+});
+
+test("what is missing of several sets is told in one sentence, until each is there", async () => {
+  const breaks = ["assets/ear/weights-1.bin", "assets/pdf/maker-1.js"];
+  const { ahead } = device({ breaks });
+  await Promise.all([ahead.fetch("ear"), ahead.fetch("voice"), ahead.fetch("pdf")]);
+  expect(ahead.trouble.value).toBe(
+    "Still missing: 1 of 2 files of the recogniser, the PDF maker (no network); fetch again where there is a network.",
+  );
+  breaks.shift();
+  await ahead.fetch("ear");
+  expect(ahead.trouble.value).toBe(
+    "Still missing: the PDF maker (no network); fetch again where there is a network.",
+  );
+});
+
+test("a device without room is told to make some", async () => {
+  const { ahead } = device({ breaks: ["assets/voice/voice-1.wasm"], full: true });
+  await ahead.fetch("voice");
+  expect(ahead.trouble.value).toBe(
+    "Still missing: the voice (no room); make room on this device, then fetch again.",
+  );
+});
+
+test("what is to be used now and cannot be had is refused; without room it may be had all the same", async () => {
+  const breaks = ["assets/pdf/maker-1.js"];
+  const { ahead } = device({ breaks });
+  await expect(ahead.need("pdf")).rejects.toThrow("Still missing: the PDF maker (no network); fetch again");
+  breaks.length = 0;
+  await expect(ahead.need("pdf")).resolves.toBeUndefined();
+  const full = device({ breaks: ["assets/pdf/maker-1.js"], full: true });
+  await expect(full.ahead.need("pdf")).resolves.toBeUndefined();
+  const storeless = device({ list: null });
+  await expect(storeless.ahead.need("pdf")).resolves.toBeUndefined();
+});
+
+test("without the list of files the whole set is told to be missing", async () => {
+  const { ahead } = device({ list: null });
+  await ahead.fetch("voice");
+  expect(ahead.trouble.value).toMatch(
+    /^Still missing: the voice \(.+\); fetch again where there is a network\.$/s,
+  );
 });
 
 test.each(["the button", "who waited for it"])("cancelled by %s it is no trouble", async (by) => {
@@ -115,6 +179,17 @@ test("of the newest version, what of this one is kept is fetched, and nothing el
   await ahead.fetchNewest();
   expect(fetched.at(-1)).toBe("assets/ear/weights-2.bin");
   expect(ahead.states.value.voice.kind).toBe("missing");
+});
+
+test("of the newest version all that can be is fetched before it is said that some could not", async () => {
+  const breaks: string[] = [];
+  const { ahead, fetched } = device({ breaks });
+  await ahead.fetch("ear");
+  await ahead.fetch("voice");
+  breaks.push("assets/ear/weights-2.bin");
+  NEWEST.voice[0] = { file: "assets/voice/voice-2.wasm", bytes: 1000 };
+  await expect(ahead.fetchNewest()).rejects.toThrow("no network");
+  expect(fetched.at(-1)).toBe("assets/voice/voice-2.wasm");
 });
 
 test("a list that cannot be read: nothing can be kept", async () => {

@@ -11,7 +11,7 @@ function app({ alone = true, fails = "" } = {}) {
     if (fails === what) throw new Error("no network");
   };
   const installed = new Installed({
-    cache: { kept: async () => [], fetch: async () => undefined, sweep: async () => undefined },
+    cache: { kept: async () => [], fetch: async () => [], sweep: async () => undefined },
     list: async (which) => {
       failing(`list ${which}`);
       return { ear: [], voice: [], pdf: [] };

@@ -10,12 +10,23 @@ describe("what a new visit's record starts with", () => {
     place: string,
     technician: string,
     instrument: typeof ANALYSER | null = null,
-  ) => firstDetails({ appliance, place }, { technician, instrument });
+    { licence, firm } = { licence: "", firm: "" },
+  ) => firstDetails({ appliance, place }, { technician, licence, firm, instrument });
   test("nothing known, nothing kept", () => expect(first("", " ", "")).toBeNull());
   test.each([
     ["the appliance", first("B7", "", ""), { ...NO_DETAILS, appliance: "B7" }],
     ["the place", first("", " Mill ", ""), { ...NO_DETAILS, place: "Mill" }],
     ["the technician", first("", "", "Ada"), { ...NO_DETAILS, technician: "Ada" }],
+    [
+      "the licence",
+      first("", "", "", null, { licence: " 0417 ", firm: "" }),
+      { ...NO_DETAILS, licence: "0417" },
+    ],
+    [
+      "the firm",
+      first("", "", "", null, { licence: "", firm: "Tallowbeck\nHeating" }),
+      { ...NO_DETAILS, firm: "Tallowbeck Heating" },
+    ],
     ["the instrument", first("", "", "", ANALYSER), { ...NO_DETAILS, instrument: ANALYSER }],
   ])("%s alone is enough", (_, details, expected) => expect(details).toEqual(expected));
 });

@@ -24,7 +24,7 @@ export interface PageFigures {
 }
 
 /** What the office page is to do with 2,000 visits. */
-export const AIMS = { visits: 2000, entries: 100, takenInMs: 20_000, filteredMs: 100 } as const;
+const AIMS = { visits: 2000, entries: 100, takenInMs: 20_000, filteredMs: 100 } as const;
 
 /** Measures the page and prints what came of it, a line a figure. Whether the aims were reached. */
 export async function benchPage(print: (line: string) => void): Promise<boolean> {
@@ -44,7 +44,7 @@ export async function benchPage(print: (line: string) => void): Promise<boolean>
 }
 
 /** The built page with so many visits of so many entries, in real Chromium; `print` tells how far it is. */
-export async function measurePage(
+async function measurePage(
   visits: number,
   entries: number,
   print: (line: string) => void,

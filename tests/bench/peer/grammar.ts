@@ -8,7 +8,7 @@ const LOG_BASE = Math.log(1.0001);
 const PHONE_MARK = "+";
 
 /** The phones of the acoustic model that a voice makes; SIL and the noises are the search's own. */
-export const PHONES =
+const PHONES =
   "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split(
     " ",
   );

@@ -18,7 +18,7 @@ export interface Tuning {
   readonly wordInsertion: number;
 }
 
-export const TUNING: Tuning = { grammarWeight: 5, garbageCost: -14, phoneCost: -3, wordInsertion: 0.01 };
+const TUNING: Tuning = { grammarWeight: 5, garbageCost: -14, phoneCost: -3, wordInsertion: 0.01 };
 
 /** Loudness that the voice is brought to (root mean square of its louder frames, full scale 1). */
 const LEVEL = 0.1;

@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
@@ -11,8 +12,10 @@ import { historyOf } from "../../../src/record/office/drift.ts";
 import { revisionsOf } from "../../../src/record/office/revision.ts";
 import { officeRow } from "../../../src/record/office/row.ts";
 import { decodeText } from "../../../src/record/utf8.ts";
+import { NO_DETAILS } from "../../../src/visit/details.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
+import { andThen } from "../../support/office.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
 
 const ALL = [...DERIVED, "revisions", "files"] as const;
@@ -153,6 +156,34 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
         expect(kept.map(({ bundle }) => JSON.parse(bundle))).toEqual(expect.arrayContaining(visits));
       }),
     );
+
+    test("one that the book has from before there was a licence is the same as its export of today", () =>
+      withBook(async (book) => {
+        const old = readFileSync("tests/record/old/before-licence.visit.json", "utf8");
+        const read = importVisit(old);
+        if (!read.ok) throw new Error("The old fixture cannot be read.");
+        await load(book, read.visit);
+        // As the program of then left it.
+        const bundle = JSON.stringify(JSON.parse(old));
+        const digest = createHash("sha256").update(bundle).digest("hex");
+        await book.db.updateTable("revisions").set({ bundle, digest }).execute();
+        await book.db.updateTable("visits").set({ revision: digest }).execute();
+        const before = await contents(book);
+        expect(await loadLines(book, [exportVisit(read.visit).replaceAll("\n", " ")])).toMatchObject({
+          visits: 0,
+          revisions: 0,
+          same: 1,
+        });
+        expect(await contents(book)).toEqual(before);
+        // A shorter one does not move what stands either, a longer one does.
+        expect(await load(book, cut(read.visit, 8))).toMatchObject({ revisions: 1 });
+        expect(await book.db.selectFrom("visits").select(["revision", "revisions"]).execute()).toEqual([
+          { revision: digest, revisions: 2 },
+        ]);
+        const longer = andThen(read.visit, { kind: "reviewed", by: "M. Office" });
+        expect(await load(book, longer)).toMatchObject({ revisions: 1 });
+        expect(await listed(book)).toEqual([{ ...officeRow(longer), revisions: 3, forked: false }]);
+      }));
 
     test("what is in the book does not hang on the order, nor on how it was cut into batches", async () => {
       const exports = [short, long, forked, forkedLater, W, cut(W, 39), cut(V, 35)];
@@ -309,6 +340,40 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
           dueSaid: "tomorrow",
           by: "words",
         });
+      }));
+
+    test("a later visit to the appliance is told, the last of them, and closes nothing", () =>
+      withBook(async (book) => {
+        const at = (id: string, startedAt: string, appliance: string, ...notes: string[]): Visit => {
+          const visit = noted(id, ...notes);
+          const moved = { ...visit, head: { ...visit.head, startedAt } };
+          return andThen(moved, { kind: "details", details: { ...NO_DETAILS, appliance } });
+        };
+        const since = async () =>
+          (await all(followUpsUntil(book.db, null))).map(({ visitId, visitedSince }) => [
+            visitId,
+            visitedSince,
+          ]);
+        await load(
+          book,
+          at("a", "2026-11-25T09:00:00Z", "B-17", "order a gasket"),
+          at("b", "2026-11-25T09:00:00Z", "", "order a fan"),
+          at("c", "2026-11-25T08:59:00Z", "b-17"),
+          at("d", "2026-11-27T09:00:00Z", "B-18", "order a siphon"),
+          at("e", "2026-11-28T09:00:00Z", ""),
+        );
+        expect(await since()).toEqual([
+          ["a", null],
+          ["b", null],
+          ["d", null],
+        ]);
+        await load(book, at("f", "2026-12-01T23:30:00Z", "b - 17"), at("g", "2026-11-30T09:00:00Z", "B-17"));
+        // In the day of its place: half past midnight in Vienna.
+        expect(await since()).toEqual([
+          ["a", "2026-12-02"],
+          ["b", null],
+          ["d", null],
+        ]);
       }));
 
     test("more than one page of them", () =>

@@ -4,9 +4,11 @@ import { join } from "node:path";
 import { sql } from "kysely";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openBook, type Purpose } from "../../../src/cli/office/book.ts";
+import { derivedRows } from "../../../src/cli/office/derive.ts";
 import { troubleOf } from "../../../src/cli/office/trouble.ts";
 import { cli, cliProcess } from "../../support/cli.ts";
 import { testFolder } from "../../support/folder.ts";
+import { inventedVisit } from "../../support/invented-visits.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
 import { type PostgresServer, startPostgres, whyNoPostgres } from "../../support/postgres.ts";
 
@@ -82,6 +84,27 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
       expect(await said(address, purpose)).toMatch(
         /: expected an office book that this program knows, found one of a newer program \("0999-later"\)\.$/,
       );
+  }, 60_000);
+
+  test("a book from before there was a licence is brought up to date by whoever writes", async () => {
+    const address = await engine.fresh();
+    const book = await openBook(targetOf(address), "write");
+    const [visit] = derivedRows(inventedVisit(1, 5), "d").visits;
+    if (!visit) throw new Error("No row was made of the visit.");
+    const row = { ...visit, warnings: sql<string[]>`'[]'::jsonb` };
+    await book.db.insertInto("visits").values(row).execute();
+    for (const column of ["licence", "firm"])
+      await sql`alter table visits drop column ${sql.ref(column)}`.execute(book.db);
+    await sql`delete from book_migrations where name > '0001-book'`.execute(book.db);
+    await book.close();
+    expect(await said(address, "read")).toMatch(
+      /: expected an office book that is up to date, found an older one; "office load" brings it up to date\.$/,
+    );
+    expect(await said(address, "write")).toBe("");
+    const again = await openBook(targetOf(address), "read");
+    const rows = await again.db.selectFrom("visits").select(["visit_id", "licence", "firm"]).execute();
+    await again.close();
+    expect(rows).toEqual([{ visit_id: "invented-1", licence: "", firm: "" }]);
   }, 60_000);
 
   test("whoever comes second is told so where only one can have it", async () => {

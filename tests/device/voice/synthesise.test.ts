@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { loadVoice } from "../../../src/device/voice/assets-node.ts";
 import { createSynthesiser, soundOf } from "../../../src/device/voice/synthesise.ts";
 import { wavOf } from "../../support/speech/speak.ts";
+import { loadVoice } from "../../support/speech/voice-program.ts";
 
 const synthesise = createSynthesiser(await loadVoice());
 const seconds = ({ samples, rate }: { samples: Float32Array; rate: number }) => samples.length / rate;

@@ -1,18 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  afterPush,
-  afterReading,
-  afterTurn,
-  type Bank,
-  bankOf,
-  chanceOf,
-  startBank,
-  sum,
-  suppositionsOf,
-  turned,
-} from "../../../src/judge/valve/bank.ts";
+import { type Bank, bankOf, chanceOf, sum, suppositionsOf } from "../../../src/judge/valve/bank.ts";
+import { afterPush, afterReading, afterTurn, turned } from "../../../src/judge/valve/bank-steps.ts";
 import { chanceBelow, landingOf, middleOf, quantile } from "../../../src/judge/valve/landing.ts";
+import { startBank } from "../../../src/judge/valve/start-bank.ts";
 
 const START = { gain: 0.33, spread: 0.35 };
 

@@ -6,6 +6,7 @@ import { foldLines } from "../../../src/record/export/fold-lines.ts";
 import { followUpsOf } from "../../../src/record/export/follow-up.ts";
 import { printable } from "../../../src/record/export/text.ts";
 import { taskInShort } from "../../../src/record/task-words.ts";
+import { NO_DETAILS } from "../../../src/visit/details.ts";
 import { foldVisit } from "../../../src/visit/fold.ts";
 import type { Task } from "../../../src/visit/task.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
@@ -42,7 +43,7 @@ function noted(text: string, tasks: readonly Task[]): Visit {
         ...by,
         body: {
           kind: "details",
-          details: { appliance: "B-17", place: "Mill Lane 2; cellar", technician: "", instrument: null },
+          details: { ...NO_DETAILS, appliance: "B-17", place: "Mill Lane 2; cellar" },
         },
       },
     ],

@@ -89,7 +89,7 @@ export const anyHostileVisit: fc.Arbitrary<Visit> = fc
     anyVisit,
     anyText,
     fc.array(anyText, { maxLength: 12 }),
-    fc.record({ appliance: line, place: line, technician: line }),
+    fc.record({ appliance: line, place: line, technician: line, licence: line, firm: line }),
     fc.array(fc.array(anyTask, { maxLength: 3 }), { maxLength: 12 }),
     fc.constantFrom(null, "Europe/Vienna", "America/St_Johns", "Nowhere/At_All"),
   )

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { importVisit, visitFrom } from "../../../src/record/bundle.ts";
@@ -103,6 +104,15 @@ test("a kept text is the bundle, on one line", () => {
   expect(text).not.toContain("\n");
   const read = importVisit(text);
   expect(read).toEqual({ ok: true, visit: WHOLE });
+});
+
+test("one that was kept before there was a licence is the same as its export of today", () => {
+  const old = JSON.stringify(JSON.parse(readFileSync("tests/record/old/before-licence.visit.json", "utf8")));
+  const visit = visitOf(old);
+  const known = [{ ...exportOf(visit, "", "", old), visitId: visit.head.id, number: 1 }];
+  expect(lineOf(visit)).not.toBe(old);
+  expect(merge(known, exportOf(visit, "", ""), visitOf)).toEqual({ as: "same", kept: null, added: null });
+  expect(judgedAnew(known, visitOf).revisions).toMatchObject([{ number: 1, text: lineOf(visit) }]);
 });
 
 test("a kept text that cannot be read changes nothing", () => {

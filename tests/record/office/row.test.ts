@@ -98,8 +98,21 @@ describe("the dangers that stand", () => {
 
 test("the details of the record, spaces around the number taken off", () => {
   const instrument = { name: "Bench analyser", serial: "0417", calibratedOn: "2026-03-02" };
-  const details = { appliance: " B-17 ", place: "Mill house", technician: "R. T.", instrument };
+  const details = {
+    appliance: " B-17 ",
+    place: "Mill house",
+    technician: "R. T.",
+    licence: "0417",
+    firm: "Own",
+    instrument,
+  };
   const row = rowOf([], details);
-  expect(row).toMatchObject({ appliance: "B-17", place: "Mill house", technician: "R. T." });
+  expect(row).toMatchObject({
+    appliance: "B-17",
+    place: "Mill house",
+    technician: "R. T.",
+    licence: "0417",
+    firm: "Own",
+  });
   expect(row).toMatchObject({ instrument: "Bench analyser, 0417", calibratedOn: "2026-03-02" });
 });

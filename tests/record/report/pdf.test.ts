@@ -37,6 +37,8 @@ function hostile(): Visit {
     appliance: HOSTILE.slice(0, 80),
     place: HOSTILE.slice(0, 120),
     technician: "🔥",
+    licence: HOSTILE.slice(0, 80),
+    firm: HOSTILE.slice(20, 100),
     instrument: null,
   };
   const at = time(8000);

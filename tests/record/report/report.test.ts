@@ -41,6 +41,40 @@ describe("who, where and with what", () => {
     ]);
     expect(lines(record([]), "visit")).toContain("Technician: not given");
   });
+  test.each<[what: string, Partial<typeof NO_DETAILS>, said: string]>([
+    [
+      "all of it",
+      { technician: "Ada Quill", licence: "0417", firm: "Tallowbeck Heating" },
+      "Technician: Ada Quill, Tallowbeck Heating, licence or registration number 0417",
+    ],
+    [
+      "no firm",
+      { technician: "Ada Quill", licence: "0417" },
+      "Technician: Ada Quill, licence or registration number 0417",
+    ],
+    [
+      "no licence",
+      { technician: "Ada Quill", firm: "Tallowbeck Heating" },
+      "Technician: Ada Quill, Tallowbeck Heating (licence or registration number not given)",
+    ],
+    [
+      "a licence alone",
+      { licence: "0417" },
+      "Technician: name not given, licence or registration number 0417",
+    ],
+    [
+      "blanks alone",
+      { licence: " ", firm: "Tallowbeck Heating" },
+      "Technician: name not given, Tallowbeck Heating (licence or registration number not given)",
+    ],
+    [
+      "turned the other way",
+      { technician: "Ada\u202E Quill", licence: "0417\u202E" },
+      "Technician: Ada□ Quill, licence or registration number 0417□",
+    ],
+  ])("who did the work, %s", (_, details, said) =>
+    expect(line(record([], [given(details)]), "visit", "Technician")).toBe(said),
+  );
   test("what was given, with the sheet's source", () => {
     const instrument = { name: "Analyser", serial: "A1", calibratedOn: "2026-08-20" };
     const full = record(
@@ -53,7 +87,9 @@ describe("who, where and with what", () => {
       "Gas: Natural gas",
       "Limits sheet: Test wall-hung 35 kW (From: invented for tests, edition 1, page 1. Entered by tt on 25 Nov 2026.)",
     ]);
-    expect(lines(full, "visit")).toContain("Technician: Ada Quill");
+    expect(lines(full, "visit")).toContain(
+      "Technician: Ada Quill (licence or registration number not given)",
+    );
     expect(lines(full, "instrument")).toEqual([
       "Instrument: Analyser",
       "Serial number: A1",
@@ -234,13 +270,15 @@ describe("notes, corrections, what is open, review", () => {
       ["high fire"],
       [
         given({ instrument: plate("2025-09-30") }),
-        given({ appliance: "K-9", instrument: plate("2027-03-01") }),
+        given({ appliance: "K-9", licence: "0417", firm: "Own firm", instrument: plate("2027-03-01") }),
       ],
     );
     expect(lines(changed, "changed")).toEqual([
       expect.stringMatching(/^Details: .*09:00(:00)? Instrument not given, now Analyser$/),
       expect.stringMatching(/^Details: .* Calibrated on not given, now 30 Sept? 2025$/),
       expect.stringMatching(/^Details: .* Appliance number not given, now K-9$/),
+      expect.stringMatching(/^Details: .* Licence or registration number not given, now 0417$/),
+      expect.stringMatching(/^Details: .* Firm not given, now Own firm$/),
       expect.stringMatching(/^Details: .* Calibrated on 30 Sept? 2025, now 1 Mar 2027$/),
     ]);
     expect(line(changed, "instrument", "Calibrated")).toContain("after the day of the visit: check the date");

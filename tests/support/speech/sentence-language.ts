@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { readLanguageFolder } from "../../../src/cli/language.ts";
-import { NO_HINTS } from "../../../src/meaning/hints.ts";
 import { readLexicon } from "../../../src/meaning/lexicon.ts";
 import type { Arc, EarLanguage, Lexicon } from "../../../src/meaning/network.ts";
+import { NO_HINTS } from "./no-hints.ts";
 import { isNumberWord, NUMBER_WORDS, wordsOf } from "./number-words.ts";
 
 /**

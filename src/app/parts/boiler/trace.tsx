@@ -1,6 +1,4 @@
-import { useSignal } from "@preact/signals";
-import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
-import { onWidth } from "../../../device/width.ts";
+import { useMemo } from "preact/hooks";
 import { type Trace as TraceData, traceOf } from "../../../record/trace.ts";
 import {
   drawTrace,
@@ -13,6 +11,7 @@ import {
 } from "../../../record/trace-drawing.ts";
 import type { VisitState } from "../../../visit/state.ts";
 import { useLater } from "../later.ts";
+import { useWidth } from "../use-width.ts";
 
 /** Of a visit with more than so many things the trace is drawn only when the answer has been for a while, ms. */
 const MANY = 300;
@@ -34,18 +33,10 @@ interface FigureProps {
 
 /** A trace as wide as its place, drawn so that it reads in black and white: shapes and dashes, no colours. */
 export function TraceFigure({ trace, zone, paper }: FigureProps) {
-  const figure = useRef<HTMLElement>(null);
-  const width = useSignal(360);
-  useLayoutEffect(() => {
-    const element = figure.current;
-    if (!element) return;
-    return onWidth(element, (pixels) => {
-      width.value = pixels;
-    });
-  }, []);
+  const { ref, width } = useWidth();
   const drawing = useMemo(() => drawTrace(trace, width.value, zone), [trace, width.value, zone]);
   return (
-    <figure class="trace" ref={figure} aria-label="CO2 and CO over the visit">
+    <figure class="trace" ref={ref} aria-label="CO2 and CO over the visit">
       <Drawing drawing={drawing} said={traceSaid(trace)} of={paper ? "trace-screen" : ""} />
       {paper && (
         <Drawing

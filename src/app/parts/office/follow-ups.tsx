@@ -124,7 +124,7 @@ interface RowProps {
   readonly children: preact.JSX.Element;
 }
 
-function Row({ each: { followUp, visit, done }, children }: RowProps) {
+function Row({ each: { followUp, visit, done, visitedSince }, children }: RowProps) {
   const { row } = visit;
   const what = followUp.short;
   const where = [row.place, row.appliance && `appliance ${row.appliance}`].filter(Boolean).join(", ");
@@ -141,6 +141,16 @@ function Row({ each: { followUp, visit, done }, children }: RowProps) {
         {dayTime(followUp.at, row.zone)}
         {followUp.by === "words" ? ", from the words of the note" : ", as a reviewer has it"}
       </p>
+      {visitedSince && (
+        <p class="follow-up-since">
+          Visited since:{" "}
+          <a href={`#${hashOf({ kind: "office", part: { kind: "visit", id: visitedSince.id } })}`}>
+            <span class="for-ears">{visitedSince.title}, </span>
+            {shownDay(visitedSince.day)}
+          </a>
+          . Look whether this was done.
+        </p>
+      )}
       {done && (
         <p>
           Done: {done.by}, {dayTime(done.at, row.zone)}

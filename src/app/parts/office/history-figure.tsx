@@ -1,6 +1,4 @@
-import { useSignal } from "@preact/signals";
-import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
-import { onWidth } from "../../../device/width.ts";
+import { useMemo } from "preact/hooks";
 import type { Firing } from "../../../measure/firing.ts";
 import { isoTime } from "../../../measure/instant.ts";
 import { shownNumber } from "../../../measure/show.ts";
@@ -13,6 +11,7 @@ import {
   type Step,
 } from "../../office/history-drawing.ts";
 import { historySaid } from "../../office/history-words.ts";
+import { useWidth } from "../use-width.ts";
 
 const LEFT = 56;
 const RIGHT = 56;
@@ -28,15 +27,7 @@ const BESIDE = 5;
 /** CO2, CO and the screws over the years, drawn so that it reads in black and white: shapes and dashes, no colours. */
 export function HistoryFigure({ history }: { readonly history: History }) {
   const drawing = useMemo(() => historyDrawing(history.points), [history]);
-  const figure = useRef<HTMLElement>(null);
-  const width = useSignal(360);
-  useLayoutEffect(() => {
-    const element = figure.current;
-    if (!element) return;
-    return onWidth(element, (pixels) => {
-      width.value = pixels;
-    });
-  }, [drawing === null]);
+  const { ref, width } = useWidth(drawing !== null);
   if (!drawing) return <p>One visit: there is nothing to compare it with yet.</p>;
   const right = width.value - RIGHT;
   const x = (at: number) =>
@@ -44,7 +35,7 @@ export function HistoryFigure({ history }: { readonly history: History }) {
   const bottom = TOP + (drawing.panels.length + 1) * (PANEL + GAP) - GAP;
   const screwsTop = bottom - PANEL;
   return (
-    <figure class="trace history" ref={figure} aria-label="CO2, CO and the screws over the visits">
+    <figure class="trace history" ref={ref} aria-label="CO2, CO and the screws over the visits">
       <svg viewBox={`0 0 ${width.value} ${bottom + FOOT}`} role="img" aria-label={historySaid(history)}>
         {drawing.panels.map((panel, place) => (
           <Panel key={panel.quantity} panel={panel} top={TOP + place * (PANEL + GAP)} right={right} x={x} />

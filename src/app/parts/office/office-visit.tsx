@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import { printPage } from "../../../device/print.ts";
 import { applianceKey } from "../../../record/office/drift.ts";
 import type { RevisionNote } from "../../../record/office/kept.ts";
+import { technicianWords } from "../../../record/technician-words.ts";
 import { dayTime } from "../../../record/wording.ts";
 import type { Office, OpenVisit } from "../../office/office.ts";
 import type { ListedVisit } from "../../office/search.ts";
@@ -47,6 +48,7 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
           </a>
         )}
       </Fact>
+      <Fact name="Technician">{technicianWords(row)}</Fact>
       <Fact name="As left">
         <Outcome of={row.outcome} />
       </Fact>

@@ -1,7 +1,7 @@
 import { useId } from "preact/hooks";
 import { shownDay } from "../../../record/wording.ts";
 import type { Instrument } from "../../../visit/details.ts";
-import { MOST } from "../../record/given-details.ts";
+import { MOST, type Who } from "../../record/given-details.ts";
 import type { Workplace } from "../../workplace.ts";
 
 interface LineFieldProps {
@@ -13,7 +13,7 @@ interface LineFieldProps {
   readonly onInput?: (text: string) => void;
   /** When it is left with another text. */
   readonly onChange?: (text: string) => void;
-  readonly autocomplete?: "off" | "name";
+  readonly autocomplete?: "off" | "name" | "organization";
   readonly list?: string;
   readonly onFocus?: () => void;
 }
@@ -66,6 +66,48 @@ export function ApplianceField({ workplace, value, onInput }: ApplianceFieldProp
           <option key={number} value={number} />
         ))}
       </datalist>
+    </>
+  );
+}
+
+interface WhoFieldsProps {
+  readonly who: Who;
+  /** Told of each change, as typed. */
+  readonly onInput?: (change: Partial<Who>) => void;
+  /** Told when a field is left changed. */
+  readonly onChange?: (change: Partial<Who>) => void;
+}
+
+/** The technician: name, licence, firm. */
+export function WhoFields({ who, onInput, onChange }: WhoFieldsProps) {
+  return (
+    <>
+      <LineField
+        name="technician"
+        label="Technician"
+        most={MOST.technician}
+        autocomplete="name"
+        value={who.technician}
+        onInput={(technician) => onInput?.({ technician })}
+        onChange={(technician) => onChange?.({ technician })}
+      />
+      <LineField
+        name="licence"
+        label="Licence or registration number"
+        most={MOST.licence}
+        value={who.licence}
+        onInput={(licence) => onInput?.({ licence })}
+        onChange={(licence) => onChange?.({ licence })}
+      />
+      <LineField
+        name="firm"
+        label="Firm"
+        most={MOST.firm}
+        autocomplete="organization"
+        value={who.firm}
+        onInput={(firm) => onInput?.({ firm })}
+        onChange={(firm) => onChange?.({ firm })}
+      />
     </>
   );
 }

@@ -1,6 +1,8 @@
 import { useEffect } from "preact/hooks";
 import type { AheadSet } from "../../../device/ahead-cache.ts";
+import { capital } from "../../../measure/capital.ts";
 import type { AheadState } from "../../installed/ahead.ts";
+import { SET_NAMES } from "../../installed/ahead-words.ts";
 import type { Installed } from "../../installed/installed.ts";
 import type { Workplace } from "../../workplace.ts";
 
@@ -33,16 +35,9 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
   );
 }
 
-const NAMES: Readonly<Record<AheadSet, string>> = {
-  ear: "Recogniser",
-  voice: "Voice",
-  pdf: "PDF maker",
-  office: "Office page",
-};
-
 function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed; readonly set: AheadSet }) {
   const state = ahead.states.value[set];
-  const name = NAMES[set];
+  const name = capital(SET_NAMES[set]);
   return (
     <div class="ahead">
       <p>
@@ -50,11 +45,7 @@ function AheadRow({ installed: { ahead }, set }: { readonly installed: Installed
       </p>
       {state.kind === "fetching" && (
         <>
-          <progress
-            max={1}
-            value={state.fraction}
-            aria-label={`Fetching the ${name.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())}`}
-          />
+          <progress max={1} value={state.fraction} aria-label={`Fetching the ${SET_NAMES[set]}`} />
           <button type="button" class="plain" onClick={() => ahead.cancel(set)}>
             Cancel
           </button>

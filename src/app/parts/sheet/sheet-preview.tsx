@@ -1,4 +1,4 @@
-import type { SheetParts } from "../../sheets/check.ts";
+import type { SheetParts } from "../../sheets/parts.ts";
 import { sheetInWords } from "../../sheets/words.ts";
 
 /** What a sheet says, in plain words. */

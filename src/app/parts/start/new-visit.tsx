@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { UnitSystem } from "../../../measure/firing.ts";
 import { harmless } from "../../../measure/harmless.ts";
+import { technicianWords } from "../../../record/technician-words.ts";
 import { FUEL_NAMES, sourceOf } from "../../../record/wording.ts";
 import { MOST } from "../../record/given-details.ts";
 import { fuelsOf, fuelWords, type SheetRow, sheetRows } from "../../sheets/order.ts";
@@ -123,11 +124,12 @@ export function NewVisit({ workplace }: { readonly workplace: Workplace }) {
 
 /** What a record needs beside what is measured; nobody has to open it. */
 function ForTheRecord({ workplace }: { readonly workplace: Workplace }) {
-  const { desk } = workplace;
+  const { desk, settings } = workplace;
+  const who = technicianWords(settings.value);
   return (
     <details class="new-visit-record">
       <summary>For the record: appliance number and place</summary>
-      <div class="beside">
+      <div class="detail-fields">
         <ApplianceField
           workplace={workplace}
           value={desk.appliance.value}
@@ -145,6 +147,11 @@ function ForTheRecord({ workplace }: { readonly workplace: Workplace }) {
           }}
         />
       </div>
+      <p>
+        {who === ""
+          ? "Who does the work is typed in once, in the settings."
+          : `By ${who}, as in the settings.`}
+      </p>
     </details>
   );
 }

@@ -1,5 +1,9 @@
 import type { Migration } from "kysely";
 import { book } from "./0001-book.ts";
+import { licenceAndFirm } from "./0002-licence-and-firm.ts";
 
 /** Every change of the schema, in order. What was released is never changed: a later change is a new file. */
-export const MIGRATIONS: Readonly<Record<string, Migration>> = { "0001-book": book };
+export const MIGRATIONS: Readonly<Record<string, Migration>> = {
+  "0001-book": book,
+  "0002-licence-and-firm": licenceAndFirm,
+};

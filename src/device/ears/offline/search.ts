@@ -5,7 +5,7 @@ import { type PhoneGraph, phoneGraph } from "./graph.ts";
 import { phoneFeatures } from "./mel.ts";
 import { rescored } from "./rescore.ts";
 
-export const TUNING: BeamTuning = { grammarWeight: 1, wordCost: 0.5, otherCost: 6, width: 18 };
+const TUNING: BeamTuning = { grammarWeight: 1, wordCost: 0.5, otherCost: 6, width: 18 };
 
 /** Ways asked of the search: rivals that say another number stand seldom further down. */
 const MOST_WAYS = 8;

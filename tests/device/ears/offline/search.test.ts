@@ -6,8 +6,8 @@ import { closes } from "../../../../src/device/ears/offline/close.ts";
 import { phoneGraph } from "../../../../src/device/ears/offline/graph.ts";
 import { rescored } from "../../../../src/device/ears/offline/rescore.ts";
 import { evidence, judge } from "../../../../src/device/ears/offline/trust.ts";
-import { NO_HINTS } from "../../../../src/meaning/hints.ts";
 import type { EarLanguage } from "../../../../src/meaning/network.ts";
+import { NO_HINTS } from "../../../support/speech/no-hints.ts";
 
 /** Three phones and a blank; words of one and two phones, any after any. */
 const PHONES = ["A", "B", "C"];

@@ -1,0 +1,51 @@
+import { signal } from "@preact/signals";
+import type { Records } from "../record/records.ts";
+import type { VisitShelf } from "../start/visit-shelf.ts";
+import type { Notices } from "./notices.ts";
+
+/** What can be handed over, and where it is told. */
+export interface HandingOverWorld {
+  readonly visits: VisitShelf;
+  /** The record that is open. */
+  readonly records: () => Records;
+  readonly notices: Notices;
+}
+
+/** Visits and records leave the app as files: only ever because a person asked for it. Nothing here rejects. */
+export class HandingOver {
+  /** Id of the visit that is being handed over: what it can be is shown beside it. */
+  readonly exporting = signal<string | null>(null);
+  readonly #world: HandingOverWorld;
+
+  constructor(world: HandingOverWorld) {
+    this.#world = world;
+  }
+
+  /** Hands over a visit as a JSON file. */
+  async exportVisit(id: string): Promise<void> {
+    const { visits, notices } = this.#world;
+    await notices.guard(async () => notices.done(`Exported: ${await visits.export(id)}`));
+  }
+
+  /** Hands over the record that is open as a PDF file. */
+  async saveRecord(): Promise<void> {
+    const { records, notices } = this.#world;
+    await notices.guard(async () => {
+      notices.clear();
+      const name = await records().save();
+      if (name !== null) notices.done(`Saved: ${name}`);
+    });
+  }
+
+  /** Hands it to the platform's share sheet. */
+  async shareRecord(): Promise<void> {
+    const { records, notices } = this.#world;
+    await notices.guard(async () => {
+      notices.clear();
+      if ((await records().share()) !== "not-possible") return;
+      notices.problem([
+        "The file is ready, but the share sheet did not open: tap Share once more, or save it.",
+      ]);
+    });
+  }
+}
