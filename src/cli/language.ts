@@ -11,9 +11,12 @@ export function readLanguageFolder(folder = FOLDER): Record<string, string> {
   return Object.fromEntries(names.map((name) => [name, readFileSync(`${folder}/${name}`, "utf8")]));
 }
 
-/** Compiles the language folder. Throws GrammarError with file and line of every fault. */
+let compiled: Language | null = null;
+
+/** The language folder, compiled, once a process. Throws GrammarError with file and line of every fault. */
 export function loadLanguage(): Language {
-  return compileLanguage(readLanguageFolder());
+  compiled ??= compileLanguage(readLanguageFolder());
+  return compiled;
 }
 
 /** Compiles the language of the start page. */

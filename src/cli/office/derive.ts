@@ -1,4 +1,3 @@
-import type { Limit } from "../../judge/judgement.ts";
 import { type Situation, situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import { epochMs, isoTime } from "../../measure/instant.ts";
@@ -69,20 +68,25 @@ function readingRows(state: VisitState, now: string): ReadingTable[] {
   const s = situationOf(state, [], now);
   const phases = phaseById(state);
   const standing = new Map(state.readings.map((r) => [r.id, r]));
-  return state.items.flatMap((item) => {
-    if (item.body.kind !== "reading") return [];
-    const judged = judgedColumns(s, standing.get(item.id), phases);
-    return [{ ...readingColumns(state.head.id, item, item.body), ...judged }];
-  });
+  return state.items.flatMap((item) =>
+    item.body.kind === "reading"
+      ? [readingRow(s, item, item.body, standing.get(item.id) ?? null, phases.get(item.id) ?? null)]
+      : [],
+  );
 }
 
-function readingColumns(visit_id: string, item: LoggedItem, reading: Reading) {
-  const { id, seq, at, said, confidence, history } = item;
-  const { quantity, firing, condition, value, unit } = reading;
+/** Field by field: to spread the half of a row into it takes longer than all else here. */
+function readingRow(
+  s: Situation,
+  { id, seq, at, said, confidence, history }: LoggedItem,
+  { quantity, firing, condition, value, unit }: Reading,
+  standing: StandingReading | null,
+  phase: ReadingTable["phase"],
+): ReadingTable {
   const [canonical_unit] = quantityOf(quantity).units;
-  const canonical_value = convert(value, unit, canonical_unit);
+  const judged = standing && verdictOf(s, standing);
   return {
-    visit_id,
+    visit_id: s.state.head.id,
     seq,
     entry_id: id,
     at: utc(at),
@@ -91,28 +95,17 @@ function readingColumns(visit_id: string, item: LoggedItem, reading: Reading) {
     condition,
     value,
     unit,
-    canonical_value,
+    canonical_value: convert(value, unit, canonical_unit),
     canonical_unit,
+    standing: standing !== null,
     mended: history.length > 0,
+    phase: standing && phase,
+    verdict: judged?.verdict ?? null,
+    limit_min: judged?.limit?.min ?? null,
+    limit_max: judged?.limit?.max ?? null,
     said,
     confidence,
   };
-}
-
-type JudgedColumns = Pick<ReadingTable, "standing" | "phase" | "verdict" | "limit_min" | "limit_max">;
-
-function judgedColumns(
-  s: Situation,
-  r: StandingReading | undefined,
-  phases: ReadonlyMap<string, ReadingTable["phase"]>,
-): JudgedColumns {
-  if (!r) return { standing: false, phase: null, verdict: null, ...limitColumns(null) };
-  const { verdict, limit } = verdictOf(s, r);
-  return { standing: true, phase: phases.get(r.id) ?? null, verdict, ...limitColumns(limit) };
-}
-
-function limitColumns(limit: Limit | null): Pick<ReadingTable, "limit_min" | "limit_max"> {
-  return { limit_min: limit?.min ?? null, limit_max: limit?.max ?? null };
 }
 
 /** What was read once, and nothing turned, was found and left so: it counts as left. */

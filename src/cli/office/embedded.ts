@@ -21,6 +21,8 @@ const SETTINGS = [
   "min_wal_size=32MB",
   "fsync=on",
   "wal_sync_method=fsync",
+  // Its tables are asked by their indexes: a rough count of rows does for the planner, and takes a quarter of the time.
+  "default_statistics_target=10",
 ];
 /** Among PGlite's own: flush nothing. */
 const NO_FLUSH = "-F";

@@ -19,14 +19,19 @@ interface Thread {
   readonly worker: Worker;
   /** What it was asked and has not answered, the oldest first. */
   readonly asked: Asked[];
+  /** What it broke on: it answers no more. */
+  broken: Error | null;
 }
 
 /** More than these the one thread that writes cannot keep up with. */
 const MOST_THREADS = 4;
 
-/** As many threads as there are cores, each started when the others are busy: judging takes longer than writing. */
+/**
+ * As many threads as there are cores, the first one at once, each other when those before are busy: judging takes longer than
+ * writing. One takes a second to start, in which a book can be opened.
+ */
 export function startJudges(threads = Math.min(availableParallelism(), MOST_THREADS)): Judges {
-  const started: Thread[] = [];
+  const started: Thread[] = [startThread()];
   const idlest = (): Thread => {
     const [first, ...others] = started;
     const best = first && others.reduce((a, b) => (b.asked.length < a.asked.length ? b : a), first);
@@ -39,7 +44,8 @@ export function startJudges(threads = Math.min(availableParallelism(), MOST_THRE
     threads,
     judge: (sources) =>
       new Promise((done, failed) => {
-        const { asked, worker } = idlest();
+        const { asked, worker, broken } = idlest();
+        if (broken) return failed(broken);
         asked.push({ done, failed });
         worker.postMessage(sources);
       }),
@@ -56,10 +62,11 @@ function startThread(): Thread {
   const worker = new Worker(new URL("./judges.worker.mjs", import.meta.url), {
     resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
   });
-  const asked: Asked[] = [];
-  worker.on("message", (judged: readonly Judged[]) => asked.shift()?.done(judged));
+  const thread: Thread = { worker, asked: [], broken: null };
+  worker.on("message", (judged: readonly Judged[]) => thread.asked.shift()?.done(judged));
   worker.on("error", (error) => {
-    for (const { failed } of asked.splice(0)) failed(error);
+    thread.broken = error;
+    for (const { failed } of thread.asked.splice(0)) failed(error);
   });
-  return { worker, asked };
+  return thread;
 }

@@ -3,7 +3,7 @@ import type { Book } from "./book.ts";
 import { type Chunk, chunksOf } from "./chunks.ts";
 import { inOrder } from "./in-order.ts";
 import type { Judged, Sound } from "./judged.ts";
-import { type Judges, startJudges } from "./judges.ts";
+import type { Judges } from "./judges.ts";
 import { type Input, sourcesIn, type Unread } from "./sources.ts";
 import { isOfData } from "./trouble.ts";
 import { type Written, writeBatch } from "./write.ts";
@@ -39,18 +39,8 @@ const BATCH_BYTES = 8 * 1024 * 1024;
 /** Handfuls with the threads, for each. */
 const AHEAD = 4;
 
-/** Loads bundles into a book, batch by batch, with threads of its own. What was loaded stays, whatever comes after; run again it goes on from there. */
-export async function load(book: Book, options: LoadOptions): Promise<Loaded> {
-  const judges = startJudges();
-  try {
-    return await loadWith(judges, book, options);
-  } finally {
-    await judges.close();
-  }
-}
-
-/** The same with threads that are there. */
-export async function loadWith(judges: Judges, book: Book, options: LoadOptions): Promise<Loaded> {
+/** Loads bundles into a book, batch by batch. What was loaded stays, whatever comes after; run again it goes on from there. */
+export async function load(judges: Judges, book: Book, options: LoadOptions): Promise<Loaded> {
   const { refused, progress, stopped } = options;
   let loaded = NOTHING;
   let batch: Sound[] = [];

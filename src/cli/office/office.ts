@@ -1,12 +1,14 @@
 import { isThere } from "../export/whole-files.ts";
 import { type Io, refuse, type Verb } from "../verb.ts";
-import { type Book, openBook } from "./book.ts";
+import { type Book, openBook, type Purpose } from "./book.ts";
 import { exportParquet } from "./export.ts";
 import { type Request, readRequest, USAGE } from "./flags.ts";
 import { staleVisits } from "./judge-anew.ts";
+import { startJudges } from "./judges.ts";
 import { driftOf, followUpsUntil, visitsSince } from "./queries.ts";
 import { olderVisits, runLoad } from "./run-load.ts";
 import { bytesIn, STDIN, sourcesIn } from "./sources.ts";
+import type { Target } from "./target.ts";
 import { troubleOf } from "./trouble.ts";
 
 /**
@@ -24,19 +26,36 @@ export const office: Verb = {
         return refuse(io, "office", [`${request.file} is there already; --force writes over it`], 1);
       // A book is only made for something.
       if (request.task === "load" && (await nothingIn(request.paths, io))) return 1;
-      const book = await openBook(request.target, request.task === "load" ? "write" : "read");
-      const status = await answer(book, request, io).catch(async (error: unknown) => {
-        // What it cannot even be closed for is the same thing again.
-        await book.close().catch(() => {});
-        throw error;
-      });
-      await book.close();
-      return status;
+      if (request.task !== "load")
+        return await withBook(request.target, "read", (book) => answer(book, request, io));
+      const judges = startJudges();
+      try {
+        const { paths, batch } = request;
+        return await withBook(request.target, "write", (book) => runLoad(book, judges, paths, batch, io));
+      } finally {
+        await judges.close();
+      }
     } catch (error) {
       return refuse(io, "office", [troubleOf(error, request.target)], 1);
     }
   },
 };
+
+/** What comes of a book, which is closed then. */
+async function withBook(
+  target: Target,
+  purpose: Purpose,
+  use: (book: Book) => Promise<number>,
+): Promise<number> {
+  const book = await openBook(target, purpose);
+  const status = await use(book).catch(async (error: unknown) => {
+    // What it cannot even be closed for is the same thing again.
+    await book.close().catch(() => {});
+    throw error;
+  });
+  await book.close();
+  return status;
+}
 
 /** Whether there is nothing to load at all; then that is said. */
 async function nothingIn(paths: readonly string[], io: Io): Promise<boolean> {
@@ -53,12 +72,12 @@ async function nothingIn(paths: readonly string[], io: Io): Promise<boolean> {
   return true;
 }
 
-async function answer(book: Book, request: Request, io: Io): Promise<number> {
-  const stale = request.task === "load" ? 0 : await staleVisits(book);
+type Question = Exclude<Request, { task: "load" }>;
+
+async function answer(book: Book, request: Question, io: Io): Promise<number> {
+  const stale = await staleVisits(book);
   if (stale > 0) io.say(`office: the book has ${olderVisits(stale)}; the next "office load" judges anew.`);
   switch (request.task) {
-    case "load":
-      return runLoad(book, request.paths, request.batch, io);
     case "visits":
       for await (const visit of visitsSince(book.db, request.since)) io.json(visit);
       return 0;

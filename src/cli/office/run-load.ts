@@ -1,6 +1,7 @@
 import type { Io } from "../verb.ts";
 import type { Book } from "./book.ts";
 import { judgeAnew, staleVisits } from "./judge-anew.ts";
+import type { Judges } from "./judges.ts";
 import { type Loaded, load } from "./load.ts";
 import { showProgress } from "./progress.ts";
 import { bytesIn } from "./sources.ts";
@@ -15,7 +16,13 @@ export const olderVisits = (count: number): string =>
     : `${count} visits that an older program has judged`;
 
 /** Loads with its progress on standard error, and one line about the whole on standard output; the exit status. */
-export async function runLoad(book: Book, paths: readonly string[], batch: number, io: Io): Promise<number> {
+export async function runLoad(
+  book: Book,
+  judges: Judges,
+  paths: readonly string[],
+  batch: number,
+  io: Io,
+): Promise<number> {
   let stopped = false;
   const stop = () => {
     stopped = true;
@@ -29,7 +36,7 @@ export async function runLoad(book: Book, paths: readonly string[], batch: numbe
     const stale = await staleVisits(book);
     if (stale > 0) progress.say(`office: judging anew ${olderVisits(stale)}.`);
     const judgedAnew = stale > 0 ? await judgeAnew(book, now, () => stopped) : 0;
-    const loaded = await load(book, {
+    const loaded = await load(judges, book, {
       paths,
       batch,
       stdin: io.input,

@@ -51,9 +51,6 @@ function normal(word: string): string {
   return word.toLowerCase().replaceAll("’", "'");
 }
 
-// Told once: with each text they would take twice as long.
-nlp.addWords(TRADE_WORDS);
-
 interface Term {
   readonly offset: { readonly start: number; readonly length: number };
   readonly tags: readonly string[];

@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { type Book, openBook } from "../../../src/cli/office/book.ts";
 import { judgeAnew, staleVisits } from "../../../src/cli/office/judge-anew.ts";
 import { type Judges, startJudges } from "../../../src/cli/office/judges.ts";
-import { type Loaded, loadWith } from "../../../src/cli/office/load.ts";
+import { type Loaded, load as loadInto } from "../../../src/cli/office/load.ts";
 import { driftOf, followUpsUntil, visitsSince } from "../../../src/cli/office/queries.ts";
 import { DERIVED } from "../../../src/cli/office/tables.ts";
 import { exportVisit, importVisit } from "../../../src/record/bundle.ts";
@@ -65,7 +65,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
   /** Loads lines of JSON into a book, one batch; what was refused. */
   async function loadLines(book: Book, lines: readonly string[]): Promise<Loaded & { refused: string[] }> {
     const refused: string[] = [];
-    const loaded = await loadWith(judges, book, {
+    const loaded = await loadInto(judges, book, {
       paths: ["-"],
       stdin: (async function* () {
         for (const line of lines) yield Buffer.from(`${line}\n`);
@@ -418,7 +418,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
           .filter((name) => name.endsWith(".json"))
           .map((name) => `${folder}/${name}`);
       const refused: string[] = [];
-      const loaded = await loadWith(judges, book, {
+      const loaded = await loadInto(judges, book, {
         paths: [...lines("demo-data/visits"), ...lines("demo-data/awkward")],
         stdin: (async function* () {})(),
         batch: 5000,
