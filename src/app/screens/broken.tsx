@@ -1,3 +1,4 @@
+import { Alert } from "../parts/alert.tsx";
 import { Plate } from "../parts/plate.tsx";
 
 /** Shown instead of everything where the app cannot work: why, and what to do. */
@@ -5,9 +6,7 @@ export function Broken({ message }: { readonly message: string }) {
   return (
     <main class="page">
       <Plate label="Burnerside">
-        <p class="alert" role="alert">
-          {message}
-        </p>
+        <Alert>{message}</Alert>
       </Plate>
     </main>
   );

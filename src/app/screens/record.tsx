@@ -1,9 +1,9 @@
 import { useLayoutEffect } from "preact/hooks";
-import { printPage } from "../../device/print.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { focusHeading } from "../parts/focus-heading.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { usePageTitle } from "../parts/page-title.ts";
+import { RecordBusy, RecordButtons } from "../parts/record/record-buttons.tsx";
 import { RecordPlate } from "../parts/record/record-plate.tsx";
 import type { Workplace } from "../workplace.ts";
 
@@ -24,15 +24,13 @@ export function VisitRecord({ workplace, visitId }: VisitRecordProps) {
 }
 
 function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly report: Report }) {
-  const { records } = workplace;
-  const busy = records.busy.value;
   usePageTitle(`${report.name}: ${report.heading.toLowerCase()}`);
   // It comes a moment after its screen.
   useLayoutEffect(() => {
     if (document.activeElement === document.body) focusHeading();
   }, []);
   return (
-    <main class="page record" aria-busy={busy}>
+    <main class="page record" aria-busy={workplace.records.busy.value}>
       <nav class="visit-foot" aria-label="Record">
         <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
           To the start
@@ -40,26 +38,9 @@ function Shown({ workplace, visitId, report }: VisitRecordProps & { readonly rep
         <button type="button" onClick={() => void workplace.goTo({ kind: "afterwards", visitId })}>
           Look it over
         </button>
-        <button type="button" onClick={printPage}>
-          Print
-        </button>
-        <button
-          type="button"
-          class="main-button"
-          aria-disabled={busy}
-          onClick={() => void workplace.saveRecord()}
-        >
-          Save as PDF
-        </button>
-        {records.canShare && (
-          <button type="button" aria-disabled={busy} onClick={() => void workplace.shareRecord()}>
-            Share
-          </button>
-        )}
+        <RecordButtons workplace={workplace} class="main-button" />
       </nav>
-      <p class="record-busy" role="status">
-        {busy ? "Making the PDF file …" : ""}
-      </p>
+      <RecordBusy workplace={workplace} />
       <NoticeBoard workplace={workplace} />
       <RecordPlate report={report} heading="h1" />
     </main>

@@ -50,9 +50,9 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
     const known = kept.get(visitId) ?? [];
     const [first, ...others] = sounds.filter(({ digest }) => !known.includes(digest));
     if (!first) continue;
-    const now = settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId));
-    fresh.push(...now.added);
-    settled.push(now);
+    const one = settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId));
+    fresh.push(...one.added);
+    settled.push(one);
   }
   const anew = settled.filter(({ visitId, rows }) => rows !== null && kept.has(visitId));
   await replaceRows(

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { Details } from "../../../visit/details.ts";
 import { MOST, tidied } from "../../record/given-details.ts";
 import type { Workplace } from "../../workplace.ts";
+import { Alert } from "../alert.tsx";
 import { ApplianceField, InstrumentFields, LineField, WhoFields } from "../record/detail-fields.tsx";
 
 interface ForTheRecordProps {
@@ -58,11 +59,7 @@ export function ForTheRecord({ workplace, details, day }: ForTheRecordProps) {
             {isSame ? "As kept." : "Not kept yet."}
           </p>
         </div>
-        {problem.value !== null && (
-          <p class="alert" role="alert">
-            {problem.value}
-          </p>
-        )}
+        <Alert>{problem.value}</Alert>
       </form>
     </section>
   );

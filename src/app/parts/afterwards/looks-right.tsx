@@ -4,6 +4,7 @@ import { dayTime } from "../../../record/wording.ts";
 import type { VisitState } from "../../../visit/state.ts";
 import type { Visit } from "../../../visit/visit.ts";
 import type { Workplace } from "../../workplace.ts";
+import { Alert } from "../alert.tsx";
 
 interface LooksRightProps {
   readonly workplace: Workplace;
@@ -66,11 +67,7 @@ export function LooksRight({ workplace, visit, state, needs, open }: LooksRightP
       <button type="submit" class="main-button" aria-describedby={open === "" ? undefined : "still-open"}>
         Looks right
       </button>
-      {problem.value !== null && (
-        <p class="alert" role="alert">
-          {problem.value}
-        </p>
-      )}
+      <Alert>{problem.value}</Alert>
     </form>
   );
 }

@@ -9,6 +9,7 @@ import { MOST_TASKS, type Task } from "../../../visit/task.ts";
 import type { Afterwards } from "../../afterwards/afterwards.ts";
 import { noteWords } from "../../afterwards/note-words.ts";
 import { ACTION_NAMES, ROLE_NAMES } from "../../afterwards/task-draft.ts";
+import { Alert } from "../alert.tsx";
 import { TaskForm } from "./task-form.tsx";
 
 export interface NoteProps {
@@ -142,11 +143,7 @@ export function NoteMeaning({ afterwards, state, item }: NoteProps) {
         )}
       </div>
       {by === "reviewer" && <p class="faint">{isAsSaid ? "Found right by hand." : "Changed by hand."}</p>}
-      {problem.value !== null && (
-        <p class="alert" role="alert">
-          {problem.value}
-        </p>
-      )}
+      <Alert>{problem.value}</Alert>
     </div>
   );
 }

@@ -9,6 +9,7 @@ import {
   type TaskDraft,
   taskFrom,
 } from "../../afterwards/task-draft.ts";
+import { Alert } from "../alert.tsx";
 
 interface FormProps {
   /** The task that is changed; null for a new one. */
@@ -104,11 +105,7 @@ export function TaskForm({ task, text, keep, close }: FormProps) {
           Leave it
         </button>
       </div>
-      {problem.value !== null && (
-        <p class="alert" role="alert">
-          {problem.value}
-        </p>
-      )}
+      <Alert>{problem.value}</Alert>
     </form>
   );
 }

@@ -3,6 +3,7 @@ import { visible } from "../../../measure/harmless.ts";
 import { shownBody } from "../../../record/shown-body.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
 import type { Session } from "../../boiler/session.ts";
+import { Alert } from "../alert.tsx";
 
 interface HeardThingProps {
   readonly session: Session;
@@ -70,11 +71,7 @@ export function HeardThing({ session, id }: HeardThingProps) {
           </button>
         )}
       </form>
-      {problem.value !== null && (
-        <p class="alert" role="alert">
-          {problem.value}
-        </p>
-      )}
+      <Alert>{problem.value}</Alert>
     </li>
   );
 }

@@ -1,6 +1,5 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { printPage } from "../../../device/print.ts";
 import { applianceKey } from "../../../record/office/drift.ts";
 import type { RevisionNote } from "../../../record/office/kept.ts";
 import { technicianWords } from "../../../record/technician-words.ts";
@@ -13,6 +12,7 @@ import type { Workplace } from "../../workplace.ts";
 import { ExportButton, ExportPart } from "../exports/export-part.tsx";
 import { NoticeBoard } from "../notice-board.tsx";
 import { Question } from "../question.tsx";
+import { RecordBusy, RecordButtons } from "../record/record-buttons.tsx";
 import { RecordPlate } from "../record/record-plate.tsx";
 import { Outcome } from "./outcome.tsx";
 
@@ -173,8 +173,6 @@ interface WaysProps extends RecordProps {
 /** What can be done with the visit that is shown. */
 function Ways({ workplace, office, opened: { kept, visit } }: WaysProps) {
   const asking = useSignal(false);
-  const { records } = workplace;
-  const busy = records.busy.value;
   const { head } = visit;
   const drop = async () => {
     const dropped = await office.drop(kept.id);
@@ -183,17 +181,7 @@ function Ways({ workplace, office, opened: { kept, visit } }: WaysProps) {
   return (
     <section class="strip" aria-label="This visit">
       <div class="row-buttons">
-        <button type="button" onClick={printPage}>
-          Print
-        </button>
-        <button type="button" aria-disabled={busy} onClick={() => void workplace.saveRecord()}>
-          Save as PDF
-        </button>
-        {records.canShare && (
-          <button type="button" aria-disabled={busy} onClick={() => void workplace.shareRecord()}>
-            Share
-          </button>
-        )}
+        <RecordButtons workplace={workplace} />
         <ExportButton workplace={workplace} head={head}>
           Export this visit
         </ExportButton>
@@ -207,9 +195,7 @@ function Ways({ workplace, office, opened: { kept, visit } }: WaysProps) {
           Delete from the office
         </button>
       </div>
-      <p class="record-busy" role="status">
-        {busy ? "Making the PDF file …" : ""}
-      </p>
+      <RecordBusy workplace={workplace} />
       <NoticeBoard workplace={workplace} />
       <ExportPart workplace={workplace} head={head} given={{ visit, done: () => office.done.value }} />
       {asking.value && (
