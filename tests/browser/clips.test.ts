@@ -5,6 +5,7 @@ import { importVisit } from "../../src/record/bundle.ts";
 import { speak } from "../support/speech/speak.ts";
 import { type App, withApp } from "./app.ts";
 import { type Decoded, decodeClips, envelopeOf, likeness } from "./clip-sound.ts";
+import { keptSettings } from "./kept-settings.ts";
 import { withMicrophone } from "./microphone.ts";
 
 const VOICE = "rms";
@@ -193,8 +194,7 @@ test("sound is deleted when it is older than the person wants it kept", () =>
     await expect.poll(left).toEqual([0, 1, 2, 3]);
     await app.page.locator(".settings summary").click();
     await app.page.locator("input[name=clip-days][value='7']").check();
-    const kept = expect.objectContaining({ clipDays: 7 });
-    await expect.poll(() => app.table("settings")).toContainEqual(expect.objectContaining({ value: kept }));
+    await keptSettings(app, { clipDays: 7 });
     await app.load();
     await expect.poll(left).toEqual([0, 1]);
     await app.page.locator(".settings summary").click();

@@ -6,6 +6,7 @@ import { colour, type PdfFile, readPdf, squeezed } from "../support/pdf-pages.ts
 import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
 import { closeForgetful, untilInstalled, withDevice } from "./installed.ts";
+import { keptSettings } from "./kept-settings.ts";
 
 // The record of a visit on the screen, on paper and as a file, made by the page under its own policy.
 
@@ -41,10 +42,7 @@ test("from the settings and the start to the file: who, where, with what, what w
     await app.page.getByLabel("Calibrated on").blur();
     const instrument = { name: "Flue gas analyser", serial: "FG-871", calibratedOn: "2020-01-15" };
     const who = { technician: "Ada Quill", licence: "0417", firm: "Tallowbeck Heating" };
-    const kept = { ...who, instrument };
-    await expect
-      .poll(() => app.table("settings"))
-      .toContainEqual(expect.objectContaining({ value: expect.objectContaining(kept) }));
+    await keptSettings(app, { ...who, instrument });
     await app.page.reload();
     await app.page.getByText("For the record: appliance number and place").click();
     await app.page

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { type App, withApp } from "./app.ts";
+import { keptSettings } from "./kept-settings.ts";
 
 // How much is said, chosen and spoken. Limits are those of the demo's own sheet.
 
@@ -17,6 +18,7 @@ const choose = async (app: App, label: string) => {
 test("the level of the settings is that of the answers, also after a reload", () =>
   withApp({}, async (app) => {
     await choose(app, "Everything, with limits and reasons");
+    await keptSettings(app, { talk: "full" });
     await app.load();
     await open(app);
     expect(await level(app)).toBe("full");
@@ -40,6 +42,7 @@ test("“say less” and “say more” change the level and keep it", () =>
     expect(await last(app)).toMatch(/eight point five, up to nine point five/);
     await app.type("say less");
     await app.type("say less");
+    await keptSettings(app, { talk: "short" });
     await app.load();
     await app.type(READING);
     expect(await last(app)).toMatch(SHORT);
