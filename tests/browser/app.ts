@@ -15,6 +15,8 @@ export interface StoredRow {
   readonly visitId: string;
   readonly seq: number;
   readonly entry: {
+    readonly at: string;
+    readonly phrase: string;
     readonly said: string;
     readonly engine: string;
     readonly body: { readonly kind: string; readonly [key: string]: unknown };

@@ -5,7 +5,8 @@ import { type Counts, killDictated, killTyped } from "./kills.ts";
 // What a SIGKILL cannot show is what a power cut does: the system keeps what a killed process has written. For that
 // the browser is asked to flush before it reports success (strict durability, see visit.test.ts).
 
-const SEED = Number(process.env.BURNERSIDE_SEED ?? Math.floor(Math.random() * 1e6));
+const { BURNERSIDE_SEED } = process.env;
+const SEED = Number(BURNERSIDE_SEED ?? Math.floor(Math.random() * 1e6));
 const print = (line: string) => process.stdout.write(`${line} (seed ${SEED})\n`);
 const { path: folder } = testFolder();
 
