@@ -2,6 +2,7 @@ import { computed, type ReadonlySignal, type Signal } from "@preact/signals";
 import { every } from "../device/clock.ts";
 import { reasonOf } from "../device/notebook/trouble.ts";
 import { isoDay } from "../measure/zone.ts";
+import type { Visit } from "../visit/visit.ts";
 import type { Afterwards } from "./afterwards/afterwards.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
@@ -89,6 +90,7 @@ export class Workplace {
       listening,
       settings,
       changeSettings,
+      run: (visitId) => this.visits.run(visitId),
       signing,
     });
     this.#running = new Running({ sessions, hearing: this.#hearing, shelves: this.#shelves, notices });
@@ -233,6 +235,11 @@ export class Workplace {
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
     await this.#handingOver.exportVisit(id);
+  }
+
+  /** Hands over a visit as it is in memory, whatever lies on the disk. */
+  async saveOpen(visit: Visit): Promise<void> {
+    await this.#handingOver.saveOpen(visit);
   }
 
   /** Hands over the record that is open as a PDF file. */

@@ -89,11 +89,6 @@ export function settlingOf(state: VisitState): Settling | null {
   return last && { from: isoTime(last.from), until: isoTime(last.until) };
 }
 
-/** When the settle time that was started last is over, ISO 8601; null where none was. Then "ready" is due. */
-export function readyAt(state: VisitState): string | null {
-  return settlingOf(state)?.until ?? null;
-}
-
 /** Seconds by which a reading came too early, 0 where it had settled. */
 export function tooEarly(s: Situation, r: StandingReading): number {
   return SETTLING.has(r.reading.quantity) ? settleLeft(s, r.at, r.seq, r.reading.firing) : 0;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readyAt } from "../../src/judge/settle.ts";
+import { settlingOf } from "../../src/judge/settle.ts";
 import { judged } from "../support/judged.ts";
 import { sheet } from "../support/sheets.ts";
 import { co2, command, high, play, type Said, strike, time, turn } from "../support/visits.ts";
@@ -22,7 +22,7 @@ describe("settling", () => {
     expect(next([[0, high, co2(9.2)]])).toBe("Read C O.");
   });
 
-  const ready = (script: Said[]) => readyAt(play(script).state);
+  const ready = (script: Said[]) => settlingOf(play(script).state)?.until ?? null;
   const cases: [string, Said[], string | null][] = [
     ["nothing was touched", [[0, high, co2(9)]], null],
     ["a minute after a touch", [[10, high, turn(0.5)]], time(70)],
