@@ -52,5 +52,61 @@ describe("settling", () => {
       time(100),
     ],
   ];
-  it.each(cases)("ready: %s", (_name, script, at) => expect(ready(script)).toBe(at));
+  const setBack: [string, Said[], string | null][] = [
+    [
+      "a clock set back by an hour, and something logged since: a whole settle time from there, no more",
+      [
+        [3700, high, turn(0.5)],
+        [110, co2(9.4)],
+      ],
+      time(170),
+    ],
+    [
+      "a touch after it counts from its own time",
+      [
+        [3700, high, turn(0.5)],
+        [110, co2(9.4)],
+        [130, turn(0.25)],
+      ],
+      time(190),
+    ],
+    [
+      "the touch itself is the first that is earlier",
+      [
+        [3700, high, turn(0.5)],
+        [110, turn(0.25)],
+      ],
+      time(170),
+    ],
+    [
+      "by a few seconds: clocks are put right all the time",
+      [
+        [100, high, turn(0.5)],
+        [97, co2(9.4)],
+      ],
+      time(160),
+    ],
+    [
+      "set forward nobody can tell from time that went by",
+      [
+        [10, high, turn(0.5)],
+        [3700, co2(9.4)],
+      ],
+      time(70),
+    ],
+  ];
+  it("a reading is judged again a settle time after the clock was set back, not an hour later", () => {
+    const verdictsOf = (at: number) =>
+      judged(
+        [
+          [3700, high, turn(0.5)],
+          [110, co2(9.2)],
+          [at, co2(9.2)],
+        ],
+        { sheet: sheet() },
+      ).verdicts;
+    expect(verdictsOf(150)).toMatchObject([{ verdict: "wait" }]);
+    expect(verdictsOf(171)).toMatchObject([{ verdict: "pass" }]);
+  });
+  it.each([...cases, ...setBack])("ready: %s", (_name, script, at) => expect(ready(script)).toBe(at));
 });
