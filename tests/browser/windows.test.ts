@@ -63,7 +63,7 @@ test("typed at speed in both, every phrase of both is kept once, in its window's
     expect(await app.page.locator(".held").count()).toBe(0);
     expect(await second.locator(".held").count()).toBe(0);
     // Both show the same; the log draws what is near.
-    const top = (page: Page) => page.locator(".line").first().innerText();
+    const top = (page: Page) => page.locator(".line").first().textContent();
     await expect.poll(() => top(app.page)).toContain(kept.at(-1)?.split(" ").at(-1));
     await expect.poll(() => top(second)).toBe(await top(app.page));
     expect(app.errors).toEqual([]);

@@ -57,6 +57,15 @@ export class Tables extends Dexie {
     this.on("ready", () => refuseNewer(this.backendDB().version), true);
   }
 
+  /** Opens it. Where that fails the next thing that is asked of it tries again; Dexie alone never would. */
+  override open() {
+    return super.open().catch((error: unknown) => {
+      // Once all that waits has been told why.
+      setTimeout(() => this.close({ disableAutoOpen: false }), 0);
+      throw error;
+    });
+  }
+
   /** The rows of a visit's entries from a place on, in order. */
   entriesOf(visitId: string, seq = 0) {
     return this.entries.where("[visitId+seq]").between([visitId, seq], [visitId, Dexie.maxKey]);
