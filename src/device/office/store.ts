@@ -1,6 +1,7 @@
 import Dexie, { type Table } from "dexie";
 import type { Export, KeptVisit, Merged, Revision, TakenAs } from "../../record/office/kept.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { nativeVersion, newerProblem } from "../newer.ts";
 import { reasonOf } from "../notebook/trouble.ts";
 
 /** A follow-up that somebody in the office has marked as done. */
@@ -61,6 +62,9 @@ export interface OfficeStore {
   onChange(tell: () => void): void;
 }
 
+/** The last version that this program knows. */
+const VERSION = 1;
+
 class Tables extends Dexie {
   declare readonly visits: Table<KeptVisit, string>;
   declare readonly revisions: Table<Revision, [string, number]>;
@@ -68,7 +72,7 @@ class Tables extends Dexie {
 
   constructor(name: string) {
     super(name, { chromeTransactionDurability: "strict" });
-    this.version(1).stores({ visits: "id", revisions: "[visitId+number]", done: "key, visitId" });
+    this.version(VERSION).stores({ visits: "id", revisions: "[visitId+number]", done: "key, visitId" });
   }
 }
 
@@ -76,6 +80,8 @@ class Tables extends Dexie {
 export async function openOfficeStore(rules: OfficeRules, name = "burnerside-office"): Promise<OfficeStore> {
   const tables = new Tables(name);
   const { visits, revisions, done } = tables;
+  const newer = newerProblem("office's list", await nativeVersion(name), VERSION);
+  if (newer !== null) throw new Error(newer);
   try {
     await tables.open();
   } catch (error) {
