@@ -18,7 +18,12 @@ const one = (field: string) => visit(`[${JSON.stringify(entries[0]).replace(/\}$
 const fields = (count: number) => Array.from({ length: count }, (_, at) => `"${at}":0`).join(",");
 
 test.each<[what: string, text: string, path: string, message: RegExp]>([
-  ["a quarter of a million entries that are none", visit(filled("0")), "entries", /^Expected a list of at most 100000 /],
+  [
+    "a quarter of a million entries that are none",
+    visit(filled("0")),
+    "entries",
+    /^Expected a list of at most 100000 /,
+  ],
   ["many empty ones", visit(filled("{}")), "entries", /^Expected a list of at most 100000 /],
   [
     "rivals without end",
@@ -65,8 +70,7 @@ test.each<[what: string, text: string, path: string, message: RegExp]>([
 });
 
 test("faults in every entry: a thousand are told, and the rest is not looked at", () => {
-  const faulty = JSON.stringify({ ...entries[0], rivals: Array(500).fill(0) });
-  const read = importVisit(visit(filled(faulty)));
+  const read = importVisit(visit(filled('{"id":7}')));
   const problems = read.ok ? [] : read.problems;
   expect(problems).toHaveLength(1001);
   expect(problems.at(-1)?.message).toMatch(/looked no further/);
