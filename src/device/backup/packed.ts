@@ -1,13 +1,19 @@
 import { cut, piecesOf, streamOf } from "./streams.ts";
 
-/** Texts as UTF-8, packed with gzip (RFC 1952) by the platform. */
-export function packed(texts: AsyncIterable<string>): AsyncGenerator<Uint8Array<ArrayBuffer>> {
-  return piecesOf(streamOf(encoded(texts)).pipeThrough(new CompressionStream("gzip")));
+/** Texts as UTF-8, packed with gzip (RFC 1952) by the platform. Throws TooMuch where they have more than `most` bytes. */
+export function packed(texts: AsyncIterable<string>, most: number): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  return piecesOf(streamOf(encoded(texts, most)).pipeThrough(new CompressionStream("gzip")));
 }
 
-async function* encoded(texts: AsyncIterable<string>): AsyncGenerator<Uint8Array> {
+async function* encoded(texts: AsyncIterable<string>, most: number): AsyncGenerator<Uint8Array> {
   const encoder = new TextEncoder();
-  for await (const text of texts) yield encoder.encode(text);
+  let total = 0;
+  for await (const text of texts) {
+    const bytes = encoder.encode(text);
+    total += bytes.length;
+    if (total > most) throw new TooMuch(`expected at most ${most / MIB} MiB, found more`);
+    yield bytes;
+  }
 }
 
 /** Bytes that are unpacked at once: what is lost beside the damaged place itself. */

@@ -32,6 +32,11 @@ export async function* piecesOf(stream: ReadableStream<Uint8Array>): AsyncGenera
   }
 }
 
+/** All of it as one file: the browser may keep that on the disk. */
+export function blobOf(pieces: AsyncIterable<Uint8Array>): Promise<Blob> {
+  return new Response(streamOf(pieces)).blob();
+}
+
 /** In pieces of just so many bytes; the last one may be shorter, and is empty where there is nothing at all. */
 export async function* cut(
   pieces: AsyncIterable<Uint8Array>,

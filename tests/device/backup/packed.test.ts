@@ -11,8 +11,10 @@ async function joined(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
   return Buffer.concat(all);
 }
 
+const packedAll = (texts: AsyncIterable<string>) => packed(texts, BACKUP_LIMITS.total);
+
 const lines = (file: Uint8Array, most: { line: number; total: number } = BACKUP_LIMITS) =>
-  boundedLines(unpacked(each([file])), most);
+  boundedLines(unpackedAll(each([file])), most);
 
 /** Some hundred visits, as one packed file. */
 async function manyVisits(): Promise<{ file: Buffer; count: number }> {
@@ -23,18 +25,18 @@ async function manyVisits(): Promise<{ file: Buffer; count: number }> {
     kind: "visit" as const,
     bundle: JSON.parse(text.replaceAll('"v1"', `"v${number}-${Math.sin(number)}"`)),
   }));
-  return { file: await joined(packed(each(await linesOf(visits)))), count: visits.length };
+  return { file: await joined(packedAll(each(await linesOf(visits)))), count: visits.length };
 }
 
 test("what is packed is what Node's zlib unpacks, and the other way", async () => {
   const texts = await linesOf();
-  const file = await joined(packed(each(texts)));
+  const file = await joined(packedAll(each(texts)));
   expect(gunzipSync(file).toString("utf8")).toBe(texts.join(""));
-  expect((await joined(unpacked(each([gzipSync(texts.join(""))])))).toString("utf8")).toBe(texts.join(""));
+  expect((await joined(unpackedAll(each([gzipSync(texts.join(""))])))).toString("utf8")).toBe(texts.join(""));
 });
 
 test("a backup comes back through its file", async () => {
-  const { found } = await readAll(lines(await joined(packed(each(await linesOf())))));
+  const { found } = await readAll(lines(await joined(packedAll(each(await linesOf())))));
   expect(isWhole(found)).toBe(true);
 });
 
@@ -78,6 +80,10 @@ describe("a bomb ends at the limit", () => {
     await expect(many(lines(bomb, { line: 10, total: 2 * 1024 * 1024 }))).rejects.toThrow(
       "expected at most 2 MiB, found more",
     );
+  });
+
+  test("and so does making one that could not be restored", async () => {
+    await expect(joined(packed(each(["abc\n", "abc\n"]), 7))).rejects.toThrow(/expected at most .* found more/);
   });
 
   test("is one sentence to who reads a backup", async () => {
