@@ -11,14 +11,17 @@ import { readJsonFile } from "../device/files.ts";
 import { newId } from "../device/ids.ts";
 import { createInstallation } from "../device/installation.ts";
 import { createMediaButton } from "../device/media-button.ts";
-import { openNotebook, reasonOf } from "../device/notebook.ts";
+import { openNotebook } from "../device/notebook/notebook.ts";
+import { reasonOf } from "../device/notebook/trouble.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
 import { createWakeLock } from "../device/wake-lock.ts";
 import { chooseStart, startMeaning } from "../meaning/start.ts";
 import { Installed } from "./installed/installed.ts";
+import { LINKING } from "./linking.ts";
 import { once } from "./once.ts";
 import { READERS } from "./readers.ts";
+import { loadCryptography } from "./safekeeping/cryptography.ts";
 import { Broken } from "./screens/broken.tsx";
 import { loadBoiler, Screen } from "./screens/screen.tsx";
 import { demoSheets } from "./sheets/demo-sheets.ts";
@@ -64,7 +67,7 @@ async function start(root: Element): Promise<void> {
   });
   const workplace = new Workplace({
     address: createAddress(),
-    notebook: await openNotebook(READERS),
+    notebook: await openNotebook(READERS, LINKING),
     speaker: createVoices(),
     ears: createEars(),
     clipEncoder: createClipEncoder(),
@@ -72,6 +75,7 @@ async function start(root: Element): Promise<void> {
     mind,
     office,
     installed,
+    cryptography: loadCryptography,
     now,
     zone,
     newId,

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Notebook } from "../device/notebook.ts";
+import type { Notebook } from "../device/notebook/notebook.ts";
 import { FIRST_SETTINGS, Settings } from "./settings.ts";
 
 /** Where the notebook keeps the settings. */

@@ -1,5 +1,5 @@
 import type { ZodType } from "zod";
-import type { Read, Readers } from "../device/notebook.ts";
+import type { Read, Readers } from "../device/notebook/notebook.ts";
 import { problemsOf } from "../record/zod-problems.ts";
 import { Entry } from "../visit/entry.ts";
 import { Sheet } from "../visit/sheet.ts";

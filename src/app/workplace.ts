@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal } from "@preact/signals";
 import { every } from "../device/clock.ts";
+import { reasonOf } from "../device/notebook/trouble.ts";
 import { isoDay } from "../measure/zone.ts";
 import type { Afterwards } from "./afterwards/afterwards.ts";
 import type { Session } from "./boiler/session.ts";
@@ -11,6 +12,7 @@ import { Places } from "./places.ts";
 import { Preferences } from "./preferences.ts";
 import { firstDetails, type VisitNames } from "./record/given-details.ts";
 import type { Records } from "./record/records.ts";
+import { Signing } from "./safekeeping/signing.ts";
 import type { Settings } from "./settings.ts";
 import { sheetRows } from "./sheets/order.ts";
 import type { SheetShelf } from "./sheets/shelf.ts";
@@ -73,8 +75,9 @@ export class Workplace {
     const settings = () => this.settings.value;
     const changeSettings = (change: Partial<Settings>) => this.changeSettings(change);
     const mind = new LateMind(world.mind);
+    const signing = new Signing(world, reasonOf);
     this.#preferences = new Preferences(notebook);
-    this.#shelves = new Shelves(world, notices, () => settings().units);
+    this.#shelves = new Shelves({ ...world, signing }, notices, () => settings().units);
     this.#hearing = new Hearing(world, mind, settings, (phrase) => void this.#running.hear(phrase));
     const { listening, clips } = this.#hearing;
     const sessions = new Sessions({
@@ -86,6 +89,7 @@ export class Workplace {
       listening,
       settings,
       changeSettings,
+      signing,
     });
     this.#running = new Running({ sessions, hearing: this.#hearing, shelves: this.#shelves, notices });
     this.#opened = new Opened({

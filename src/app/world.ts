@@ -1,12 +1,13 @@
 import type { Address } from "../device/address.ts";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
-import type { Notebook } from "../device/notebook.ts";
+import type { Notebook } from "../device/notebook/notebook.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Mind } from "./mind.ts";
 import type { Office } from "./office/office.ts";
+import type { Cryptography } from "./safekeeping/signing.ts";
 import type { Ears } from "./sound/ears.ts";
 import type { DeskWorld } from "./start/desk.ts";
 
@@ -23,6 +24,8 @@ export interface World {
   /** Loaded when the office is first opened; the same each time. */
   readonly office: () => Promise<Office>;
   readonly installed: Installed;
+  /** Null where the platform has none; the same each time. */
+  readonly cryptography: () => Promise<Cryptography | null>;
   readonly now: () => string;
   readonly zone: () => string | null;
   readonly newId: () => string;

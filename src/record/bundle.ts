@@ -18,9 +18,10 @@ export function exportVisit(visit: Visit): string {
 
 /** The same before it is text. */
 export function bundleOf(visit: Visit): Visit {
-  const { format, head, entries } = Visit.parse(visit);
+  const { head, ...rest } = Visit.parse(visit);
+  const { format, ...others } = rest;
   const sheet = head.sheet && inOrder(head.sheet);
-  return { format, head: { ...head, sheet }, entries };
+  return { format, head: { ...head, sheet }, ...others };
 }
 
 /** Reads a bundle, at most 32 MiB of text, that may be broken or hostile. All problems are reported; nothing is guessed. */

@@ -44,7 +44,9 @@ export function foldVisit(visit: Visit): VisitState {
 /** The visit with more entries, folded on from where it stood. */
 export function withEntries(visit: Visit, entries: readonly Entry[]): Visit {
   if (entries.length === 0) return visit;
-  const longer = { ...visit, entries: [...visit.entries, ...entries] };
+  const { format, head } = visit;
+  // What was said of the shorter log says nothing of this one.
+  const longer: Visit = { format, head, entries: [...visit.entries, ...entries] };
   folded.set(longer, after(foldVisit(visit), entries));
   return longer;
 }

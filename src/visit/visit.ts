@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { Fuel, UnitSystem } from "../measure/firing.ts";
 import { Entry } from "./entry.ts";
+import { Integrity } from "./integrity.ts";
 import { Sheet } from "./sheet.ts";
 
 /** What is fixed when a visit starts. The sheet is copied in, so that a later edit of it changes no old verdict. */
@@ -21,5 +22,7 @@ export const Visit = z.strictObject({
   format: z.literal("burnerside-visit/1"),
   head: VisitHead,
   entries: z.array(Entry),
+  /** Of just these entries; left out where the log was never linked, and while a visit is worked on. */
+  integrity: Integrity.optional(),
 });
 export type Visit = z.infer<typeof Visit>;

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { Preferences } from "../../src/app/preferences.ts";
 import { FIRST_SETTINGS } from "../../src/app/settings.ts";
-import type { Notebook } from "../../src/device/notebook.ts";
+import type { Notebook } from "../../src/device/notebook/notebook.ts";
 
 /** A notebook that takes a while for each thing, and can be made to fail. */
 function slow() {

@@ -1,8 +1,11 @@
 import type { Earcon } from "../../answer/earcon.ts";
 import { talkAfter } from "../../answer/talk.ts";
 import type { Reply } from "../../answer/turn.ts";
-import { type Notebook, reasonOf } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
+import type { Entry } from "../../visit/entry.ts";
 import type { Mind } from "../mind.ts";
+import type { Signing } from "../safekeeping/signing.ts";
 import type { Settings } from "../settings.ts";
 import type { Clips } from "../sound/clips.ts";
 import type { Listening } from "../sound/listening.ts";
@@ -19,6 +22,7 @@ export interface SessionsWorld {
   readonly settings: () => Settings;
   /** Never rejects. */
   readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+  readonly signing: Pick<Signing, "handOver">;
 }
 
 /** Opens stored visits. */
@@ -45,11 +49,15 @@ export class Sessions {
   }
 
   async #open(id: string, say: SessionWorld["say"]): Promise<Session> {
-    const { notebook, now, breathe, clips, settings } = this.#world;
+    const { notebook, now, breathe, clips, settings, signing } = this.#world;
     const visit = await notebook.visit(id);
     const mind = await this.#world.mind();
     return mind.resume(visit, {
-      append: (visitId, entries) => notebook.append(visitId, entries),
+      append: async (visitId, entries) => {
+        await notebook.append(visitId, entries);
+        // Beside the work; what fails here is tried again, and told, when the visit is handed over.
+        if (entries.some(closes)) signing.handOver(visitId).catch(() => undefined);
+      },
       now,
       say,
       keepSound: (visitId, first, sound) => void clips.keep(visitId, first, sound),
@@ -74,6 +82,11 @@ export class Sessions {
         return;
     }
   }
+}
+
+/** Whether somebody says by it that the log is right as it stands. */
+function closes({ body }: Entry): boolean {
+  return body.kind === "reviewed" || (body.kind === "mark" && body.mark === "finished");
 }
 
 /** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes, or is a stop. */

@@ -1,7 +1,7 @@
 import { now, zone } from "../../device/clock.ts";
 import { coreCount } from "../../device/cores.ts";
 import { downloadBlob } from "../../device/files.ts";
-import { reasonOf } from "../../device/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
 import { openOfficeStore } from "../../device/office/store.ts";
 import { isoDay } from "../../measure/zone.ts";
 import { helperInWorkers } from "./helper.ts";

@@ -1,6 +1,6 @@
 import { createBreather } from "../../device/breather.ts";
 import { now } from "../../device/clock.ts";
-import { reasonOf } from "../../device/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
 import { handedFile } from "../../device/office/files.ts";
 import { type OfficeStore, openOfficeStore } from "../../device/office/store.ts";
 import { workbookBytes } from "../../device/workbook.ts";

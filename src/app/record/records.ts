@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Notebook } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { Shared, SharedFile } from "../../device/share.ts";
 import { NO_WARNINGS, warnedAlong } from "../../judge/raised.ts";
 import type { Report } from "../../record/report/parts.ts";

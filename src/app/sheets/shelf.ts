@@ -2,7 +2,7 @@ import { computed, signal } from "@preact/signals";
 import { z } from "zod";
 import { after } from "../../device/clock.ts";
 import { download } from "../../device/files.ts";
-import type { Notebook } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { UnitSystem } from "../../measure/firing.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { copyOf, draftOf, emptyDraft, SheetDraft } from "./draft.ts";

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 import type { ClipEncoder } from "../../device/clips/encoder.ts";
 import type { ClipPlayer } from "../../device/clips/player.ts";
-import type { ClipShelf } from "../../device/notebook.ts";
+import type { ClipShelf } from "../../device/notebook/clip-shelf.ts";
 import { epochMs, isoTime } from "../../measure/instant.ts";
 import type { Entry } from "../../visit/entry.ts";
 import { allowsClips, type Settings } from "../settings.ts";

@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { readBytes } from "../../device/files.ts";
-import type { Notebook } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { SheetShelf } from "../sheets/shelf.ts";
 import { titleOf } from "./visit-title.ts";
@@ -44,7 +44,7 @@ export class Intake {
         case "sheet":
           return this.#sheet(imported.sheet);
         case "visit":
-          await this.#world.notebook.addVisit(imported.visit);
+          await this.#world.notebook.addVisit(imported.visit, "file");
           await this.#world.list();
           return { kind: "kept", sentence: `Visit kept: ${titleOf(imported.visit.head)}.` };
       }

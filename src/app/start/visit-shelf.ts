@@ -1,10 +1,11 @@
 import { signal } from "@preact/signals";
 import { download } from "../../device/files.ts";
-import type { Notebook } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { Details } from "../../visit/details.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
+import type { Signing } from "../safekeeping/signing.ts";
 import { fileNameOf } from "./visit-title.ts";
 
 const RUNNING = "running-visit";
@@ -15,6 +16,7 @@ export interface VisitShelfWorld {
   readonly newId: () => string;
   readonly now: () => string;
   readonly zone: () => string | null;
+  readonly signing: Signing;
 }
 
 /** The visits in the notebook, and which of them is being worked on. Everything rejects where the notebook does. */
@@ -59,7 +61,7 @@ export class VisitShelf {
           },
         ]
       : [];
-    await notebook.addVisit({ format: "burnerside-visit/1", head, entries });
+    await notebook.addVisit({ format: "burnerside-visit/1", head, entries }, "here");
     return head.id;
   }
 
@@ -68,12 +70,14 @@ export class VisitShelf {
     return this.#world.notebook.visit(id);
   }
 
-  /** Hands over a visit as a JSON file; its name. */
+  /** Hands over a visit as a JSON file, signed where it is finished; its name. */
   async export(id: string): Promise<string> {
-    const visit = await this.#world.notebook.visit(id);
+    const { notebook, signing, now } = this.#world;
+    const { visit } = await signing.handOver(id);
     const name = fileNameOf(visit.head);
     const { exportVisit } = await import("../../record/bundle.ts");
     download(name, exportVisit(visit));
+    await notebook.markHanded([{ visitId: id, entries: visit.entries.length, at: now() }]);
     return name;
   }
 

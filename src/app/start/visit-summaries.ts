@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Notebook } from "../../device/notebook.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { VisitSummary } from "./visit-summary.ts";
 
 /** The summaries of visits, made when a list shows them, one after the other: the page answers in between. */

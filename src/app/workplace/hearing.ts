@@ -1,5 +1,5 @@
 import type { Ear } from "../../device/ears/ear.ts";
-import { reasonOf } from "../../device/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { SETTINGS_KEY } from "../preferences.ts";
 import type { Settings } from "../settings.ts";

@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { reasonOf } from "../../device/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
 
 /** One or more sentences to show: what happened, or what went wrong. */
 export interface Notice {

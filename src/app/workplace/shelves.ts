@@ -1,7 +1,8 @@
 import { batch } from "@preact/signals";
-import { reasonOf } from "../../device/notebook.ts";
+import { reasonOf } from "../../device/notebook/trouble.ts";
 import type { UnitSystem } from "../../measure/firing.ts";
 import { isoDay } from "../../measure/zone.ts";
+import type { Signing } from "../safekeeping/signing.ts";
 import { SheetShelf } from "../sheets/shelf.ts";
 import { Intake } from "../start/intake.ts";
 import { VisitShelf } from "../start/visit-shelf.ts";
@@ -9,7 +10,9 @@ import { VisitSummaries } from "../start/visit-summaries.ts";
 import type { World } from "../world.ts";
 import type { Notices } from "./notices.ts";
 
-type ShelvesWorld = Pick<World, "notebook" | "newId" | "now" | "zone" | "demoSheets">;
+type ShelvesWorld = Pick<World, "notebook" | "newId" | "now" | "zone" | "demoSheets"> & {
+  readonly signing: Signing;
+};
 
 /** What the notebook holds, as the screens list it. */
 export class Shelves {
@@ -21,10 +24,10 @@ export class Shelves {
   readonly #notices: Notices;
 
   constructor(world: ShelvesWorld, notices: Notices, units: () => UnitSystem) {
-    const { notebook, newId, now, zone } = world;
+    const { notebook, newId, now, zone, signing } = world;
     this.#notebook = notebook;
     this.#notices = notices;
-    this.visits = new VisitShelf({ notebook, newId, now, zone });
+    this.visits = new VisitShelf({ notebook, newId, now, zone, signing });
     this.summaries = new VisitSummaries(notebook, now);
     this.sheets = new SheetShelf({
       notebook,

@@ -1,7 +1,7 @@
 import Dexie, { type Table } from "dexie";
 import type { Export, KeptVisit, Merged, Revision, TakenAs } from "../../record/office/kept.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { reasonOf } from "../notebook.ts";
+import { reasonOf } from "../notebook/trouble.ts";
 
 /** A follow-up that somebody in the office has marked as done. */
 export interface DoneMark {

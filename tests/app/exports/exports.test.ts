@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { Exports } from "../../../src/app/exports/exports.ts";
 import { ABOUT, EXPORT_KINDS } from "../../../src/app/exports/kinds.ts";
-import { reasonOf } from "../../../src/device/notebook.ts";
+import { reasonOf } from "../../../src/device/notebook/trouble.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { NONE_DONE } from "../../../src/record/export/done-marks.ts";
 import type { Visit } from "../../../src/visit/visit.ts";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { FIRST_SETTINGS, type Settings } from "../../../src/app/settings.ts";
 import { Clips } from "../../../src/app/sound/clips.ts";
 import type { Clip } from "../../../src/device/clips/clip.ts";
-import type { ClipRow, ClipShelf } from "../../../src/device/notebook.ts";
+import type { ClipRow, ClipShelf } from "../../../src/device/notebook/clip-shelf.ts";
 import type { Entry } from "../../../src/visit/entry.ts";
 import { entries } from "../build.ts";
 

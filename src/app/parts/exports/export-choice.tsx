@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { reasonOf } from "../../../device/notebook.ts";
+import { reasonOf } from "../../../device/notebook/trouble.ts";
 import { type DoneMarks, NONE_DONE } from "../../../record/export/done-marks.ts";
 import type { Visit, VisitHead } from "../../../visit/visit.ts";
 import { Exports } from "../../exports/exports.ts";

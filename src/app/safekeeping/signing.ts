@@ -1,0 +1,125 @@
+import type { Notebook } from "../../device/notebook/notebook.ts";
+import type { DeviceKey } from "../../device/signing/device-key.ts";
+import { type Examiner, examine } from "../../record/integrity/examine.ts";
+import type { Finding } from "../../record/integrity/finding.ts";
+import { statementText } from "../../record/integrity/statement.ts";
+import { foldVisit } from "../../visit/fold.ts";
+import type { Visit } from "../../visit/visit.ts";
+
+/** The platform's cryptography; loaded when it is first needed. */
+export interface Cryptography extends Examiner {
+  readonly makeKey: () => Promise<DeviceKey>;
+  readonly sign: (text: string, key: DeviceKey) => Promise<string>;
+}
+
+export interface SigningWorld {
+  readonly notebook: Pick<Notebook, "bundle" | "keepSignature" | "deviceKey">;
+  /** Rejects where it cannot be loaded; null where the platform has none. */
+  readonly cryptography: () => Promise<Cryptography | null>;
+  /** ISO 8601. */
+  readonly now: () => string;
+  readonly breathe: () => Promise<void>;
+}
+
+/** A visit to hand over, and what can be said of its log. */
+export interface Signed {
+  readonly visit: Visit;
+  readonly finding: Finding;
+  /** Why it could not be signed, or examined; null where that is no question. */
+  readonly trouble: string | null;
+}
+
+/**
+ * Signs finished visits with the key of this device, whenever they are handed over and the last signature does not cover them.
+ * A log that does not fit its links is never signed: that would make good what somebody has changed.
+ */
+export class Signing {
+  readonly #world: SigningWorld;
+  readonly #reason: (error: unknown) => string;
+  /** One after the other: two at a time would sign the same twice. */
+  #work: Promise<unknown> = Promise.resolve();
+
+  constructor(world: SigningWorld, reason: (error: unknown) => string) {
+    this.#world = world;
+    this.#reason = reason;
+  }
+
+  /** The visit as it is handed over: signed, where it is finished and can be. Rejects only where it cannot be read. */
+  handOver(id: string): Promise<Signed> {
+    const signed = this.#work.then(() => this.#handOver(id));
+    this.#work = signed.catch(() => undefined);
+    return signed;
+  }
+
+  /** What can be said of a visit that is no one of the notebook. */
+  async examine(visit: Visit): Promise<Signed> {
+    try {
+      const cryptography = await this.#world.cryptography();
+      if (!cryptography) return { visit, finding: UNSIGNED, trouble: NO_CRYPTOGRAPHY };
+      return { visit, finding: await examine(visit, cryptography, this.#world.breathe), trouble: null };
+    } catch (error) {
+      return { visit, finding: UNSIGNED, trouble: this.#reason(error) };
+    }
+  }
+
+  /** The key of this device: its thumbprint; null where it has none. */
+  async thumbprint(): Promise<string | null> {
+    try {
+      const cryptography = await this.#world.cryptography();
+      return cryptography && (await this.#world.notebook.deviceKey(cryptography.makeKey)).thumbprint;
+    } catch {
+      return null;
+    }
+  }
+
+  async #handOver(id: string): Promise<Signed> {
+    const { notebook } = this.#world;
+    const { visit, ownFrom } = await notebook.bundle(id);
+    const before = await this.examine(visit);
+    if (before.trouble !== null || !wantsSignature(visit, before.finding)) return before;
+    try {
+      const signature = await this.#sign(visit, ownFrom);
+      await notebook.keepSignature(id, signature);
+      const { integrity } = visit;
+      if (!integrity) return before;
+      const signatures = [...integrity.signatures, signature];
+      return await this.examine({ ...visit, integrity: { ...integrity, signatures } });
+    } catch (error) {
+      return { ...before, trouble: this.#reason(error) };
+    }
+  }
+
+  async #sign({ head, entries, integrity }: Visit, ownFrom: number): Promise<string> {
+    const cryptography = await this.#world.cryptography();
+    const link = integrity?.links.at(-1);
+    if (!cryptography || link === undefined) throw new Error(NO_CRYPTOGRAPHY);
+    const key = await this.#world.notebook.deviceKey(cryptography.makeKey);
+    const statement = statementText({
+      format: "burnerside-statement/1",
+      visit: head.id,
+      entries: entries.length,
+      link,
+      ownFrom,
+      at: this.#world.now(),
+    });
+    return cryptography.sign(statement, key);
+  }
+}
+
+const UNSIGNED: Finding = { kind: "unsigned", linked: false };
+
+const NO_CRYPTOGRAPHY =
+  "this page came over plain http, where the browser has no cryptography: open it at an https address";
+
+/** A finished visit whose links fit, unless it is signed to its end already. */
+function wantsSignature(visit: Visit, finding: Finding): boolean {
+  if (!foldVisit(visit).finished) return false;
+  switch (finding.kind) {
+    case "altered":
+      return false;
+    case "unsigned":
+      return finding.linked;
+    case "whole":
+      return finding.signedEntries < finding.entries;
+  }
+}
