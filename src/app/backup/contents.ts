@@ -1,8 +1,8 @@
 import { base64Of } from "../../device/backup/locked.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { OfficeStore } from "../../device/office/store.ts";
-import type { Contents } from "../../record/backup/write.ts";
 import type { Content, Counts } from "../../record/backup/line.ts";
+import type { Contents } from "../../record/backup/write.ts";
 import { bundleOf } from "../../record/bundle.ts";
 import { readJson } from "../../record/json.ts";
 import type { Visit } from "../../visit/visit.ts";
@@ -16,7 +16,7 @@ export interface BackupSource {
   /** A visit as it is handed over, signed where it can be. Rejects where it cannot be read. */
   readonly handOver: (id: string) => Promise<{ readonly visit: Visit }>;
   /** Null where there is no office on this device. */
-  readonly office: Pick<OfficeStore, "ids" | "revisions" | "counts" | "done"> | null;
+  readonly office: Pick<OfficeStore, "ids" | "revisionsOf" | "counts" | "done"> | null;
   /** A pause between pieces of long work. */
   readonly breathe: () => Promise<void>;
   /** Why something failed, without a full stop. */
@@ -73,13 +73,14 @@ export async function gather(source: BackupSource, withSound: boolean): Promise<
   async function* officeContents(of: NonNullable<BackupSource["office"]>): AsyncGenerator<Content> {
     for (const id of await of.ids()) {
       await breathe();
-      for (const { file, text } of await of.revisions(id)) {
+      for (const { file, text } of await of.revisionsOf(id)) {
         const read = readJson(text);
         if (read.ok) yield { kind: "office-visit", file, bundle: read.value };
         else missing.push(`What the office keeps of visit ${id} (${file}) is damaged.`);
       }
     }
-    for (const { key, visitId, at, by } of await of.done()) yield { kind: "office-done", key, visitId, at, by };
+    for (const { key, visitId, at, by } of await of.done())
+      yield { kind: "office-done", key, visitId, at, by };
   }
 
   return {

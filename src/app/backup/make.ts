@@ -1,8 +1,9 @@
-import { keyOf, locked, randomBase64, sha256 } from "../../device/backup/locked.ts";
+import { keyOf, locked, randomBase64 } from "../../device/backup/locked.ts";
 import { packed } from "../../device/backup/packed.ts";
 import { blobOf } from "../../device/backup/streams.ts";
-import { BACKUP_FORMAT, type Counts, type End } from "../../record/backup/line.ts";
+import { sha256 } from "../../device/signing/sha256.ts";
 import { BACKUP_LIMITS } from "../../record/backup/limits.ts";
+import { BACKUP_FORMAT, type Counts, type End } from "../../record/backup/line.ts";
 import { lockedHead, normalised } from "../../record/backup/locked.ts";
 import { backupLines } from "../../record/backup/write.ts";
 import { PROGRAM } from "../../record/program.ts";
@@ -60,7 +61,10 @@ export async function makeBackup(
   return { file, counts: end.counts, missing: end.missing, putIn: gathered.putIn() };
 }
 
-async function lock(pieces: AsyncIterable<Uint8Array>, passphrase: string): Promise<AsyncIterable<Uint8Array>> {
+async function lock(
+  pieces: AsyncIterable<Uint8Array>,
+  passphrase: string,
+): Promise<AsyncIterable<Uint8Array>> {
   const head = lockedHead(randomBase64(16), randomBase64(7));
   return locked(pieces, await keyOf(normalised(passphrase), head), head);
 }

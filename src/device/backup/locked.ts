@@ -11,12 +11,6 @@ export function randomBase64(bytes: number): string {
   return base64Of(crypto.getRandomValues(new Uint8Array(bytes)));
 }
 
-/** SHA-256 of a text's UTF-8, in hexadecimal. */
-export async function sha256(text: string): Promise<string> {
-  const digest = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
-  return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
-}
-
 /**
  * The key of a passphrase, which has to be normalised already. Takes as long as the head's iterations ask for; the key cannot be
  * taken out of the browser.

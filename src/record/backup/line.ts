@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { Sha256Text } from "../../visit/integrity.ts";
 import { BACKUP_LIMITS } from "./limits.ts";
 
 export const BACKUP_FORMAT = "burnerside-backup/1";
@@ -85,8 +86,8 @@ export const End = z.strictObject({
   counts: Counts,
   /** What could not be read when the backup was made, and so is not in it: a sentence each. */
   missing: z.array(z.string().max(2000)).max(1000),
-  /** SHA-256, in hexadecimal, of the `sha256` of all lines before this one behind the other. */
-  all: z.string().regex(/^[0-9a-f]{64}$/, "expected 64 hexadecimal digits"),
+  /** SHA-256 of the `sha256` of all lines before this one, one behind the other. */
+  all: Sha256Text,
 });
 export type End = z.infer<typeof End>;
 

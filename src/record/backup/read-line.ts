@@ -34,7 +34,7 @@ export type LineRead =
   | { readonly ok: false; readonly damage: Damage };
 
 /** What stands last in each line. */
-const DIGEST = /,"sha256":"([0-9a-f]{64})"\}$/;
+const DIGEST = /,"sha256":"([\w-]{43})"\}$/;
 
 /** Reads one line of a backup, that may be damaged or hostile. All problems of it are reported. */
 export async function readLine(bytes: Uint8Array, sha256: Sha256): Promise<LineRead> {

@@ -1,6 +1,6 @@
 import { type Content, type Counts, counted, type End, type Head, type Line, NONE } from "./line.ts";
 
-/** SHA-256 of a text's UTF-8, in hexadecimal: the pure folders have none. */
+/** SHA-256 of a text's UTF-8, in base64url without padding: the pure folders have none. */
 export type Sha256 = (text: string) => Promise<string>;
 
 /** Where what could not be read is told, while the contents are gone through. */

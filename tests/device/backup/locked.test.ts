@@ -6,7 +6,6 @@ import {
   keyOf,
   locked,
   randomBase64,
-  sha256,
   unlocked,
 } from "../../../src/device/backup/locked.ts";
 import { type LockedHead, lockedHead, PIECE, TAG } from "../../../src/record/backup/locked.ts";
@@ -173,11 +172,6 @@ test("two backups share neither salt nor nonce, and the key stays in the browser
   const [one, other] = [fresh(), fresh()];
   expect([one.kdf.salt, one.cipher.prefix]).not.toEqual([other.kdf.salt, other.cipher.prefix]);
   expect((await keyOf(PASSPHRASE, one)).extractable).toBe(false);
-});
-
-// FIPS 180-2, appendix B.1 ("abc"), from memory.
-test("SHA-256 of abc", async () => {
-  expect(await sha256("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
 });
 
 test("base64 is Node's, at any length", () => {

@@ -14,7 +14,7 @@ async function joined(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
 const packedAll = (texts: AsyncIterable<string>) => packed(texts, BACKUP_LIMITS.total);
 
 const lines = (file: Uint8Array, most: { line: number; total: number } = BACKUP_LIMITS) =>
-  boundedLines(unpackedAll(each([file])), most);
+  boundedLines(unpacked(each([file])), most);
 
 /** Some hundred visits, as one packed file. */
 async function manyVisits(): Promise<{ file: Buffer; count: number }> {
@@ -32,7 +32,7 @@ test("what is packed is what Node's zlib unpacks, and the other way", async () =
   const texts = await linesOf();
   const file = await joined(packedAll(each(texts)));
   expect(gunzipSync(file).toString("utf8")).toBe(texts.join(""));
-  expect((await joined(unpackedAll(each([gzipSync(texts.join(""))])))).toString("utf8")).toBe(texts.join(""));
+  expect((await joined(unpacked(each([gzipSync(texts.join(""))])))).toString("utf8")).toBe(texts.join(""));
 });
 
 test("a backup comes back through its file", async () => {
@@ -83,7 +83,9 @@ describe("a bomb ends at the limit", () => {
   });
 
   test("and so does making one that could not be restored", async () => {
-    await expect(joined(packed(each(["abc\n", "abc\n"]), 7))).rejects.toThrow(/expected at most .* found more/);
+    await expect(joined(packed(each(["abc\n", "abc\n"]), 7))).rejects.toThrow(
+      /expected at most .* found more/,
+    );
   });
 
   test("is one sentence to who reads a backup", async () => {

@@ -6,7 +6,7 @@ import { bundleOf } from "../../../src/record/bundle.ts";
 import { SHEET, VISIT } from "../visit.ts";
 
 /** Node's own, as against the platform's that the app uses. */
-export const sha256 = async (text: string) => createHash("sha256").update(text, "utf8").digest("hex");
+export const sha256 = async (text: string) => createHash("sha256").update(text, "utf8").digest("base64url");
 
 export const MADE_AT = "2026-11-26T14:02:00.000Z";
 
