@@ -1,7 +1,7 @@
 import { CannotUnlock, keyOf, unlocked } from "../../device/backup/locked.ts";
 import { boundedLines, unpacked } from "../../device/backup/packed.ts";
 import { piecesOf } from "../../device/backup/streams.ts";
-import { type BackupKind, backupKind } from "../../record/backup/kind.ts";
+import type { BackupKind } from "../../record/backup/kind.ts";
 import { BACKUP_LIMITS } from "../../record/backup/limits.ts";
 import { LONGEST_HEAD, type LockedHead, normalised, readLockedHead } from "../../record/backup/locked.ts";
 import type { Problem } from "../../record/problem.ts";
@@ -15,11 +15,6 @@ export type BackupFile =
       readonly unlock: (passphrase: string) => Promise<(() => AsyncIterable<Uint8Array>) | null>;
     }
   | { readonly kind: "bad"; readonly problems: readonly Problem[] };
-
-/** What a file is by its first bytes; null where it is no backup. Rejects where it cannot be read. */
-export async function kindOfFile(file: Blob): Promise<BackupKind | null> {
-  return backupKind(await start(file));
-}
 
 /** Opens a backup of a kind. Rejects where it cannot be read. */
 export async function openBackup(file: Blob, kind: BackupKind): Promise<BackupFile> {
