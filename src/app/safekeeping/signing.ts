@@ -1,15 +1,15 @@
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { DeviceKey } from "../../device/signing/device-key.ts";
-import { type Examiner, examine } from "../../record/integrity/examine.ts";
 import type { Finding } from "../../record/integrity/finding.ts";
-import { statementText } from "../../record/integrity/statement.ts";
+import type { Statement } from "../../record/integrity/statement.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
 
-/** The platform's cryptography; loaded when it is first needed. */
-export interface Cryptography extends Examiner {
+/** What examines and signs logs; loaded when it is first needed, for no first screen needs it. */
+export interface Cryptography {
+  readonly examine: (visit: Visit, breathe: () => Promise<void>) => Promise<Finding>;
   readonly makeKey: () => Promise<DeviceKey>;
-  readonly sign: (text: string, key: DeviceKey) => Promise<string>;
+  readonly sign: (statement: Statement, key: DeviceKey) => Promise<string>;
 }
 
 export interface SigningWorld {
@@ -56,7 +56,7 @@ export class Signing {
     try {
       const cryptography = await this.#world.cryptography();
       if (!cryptography) return { visit, finding: UNSIGNED, trouble: NO_CRYPTOGRAPHY };
-      return { visit, finding: await examine(visit, cryptography, this.#world.breathe), trouble: null };
+      return { visit, finding: await cryptography.examine(visit, this.#world.breathe), trouble: null };
     } catch (error) {
       return { visit, finding: UNSIGNED, trouble: this.#reason(error) };
     }
@@ -94,15 +94,9 @@ export class Signing {
     const link = integrity?.links.at(-1);
     if (!cryptography || link === undefined) throw new Error(NO_CRYPTOGRAPHY);
     const key = await this.#world.notebook.deviceKey(cryptography.makeKey);
-    const statement = statementText({
-      format: "burnerside-statement/1",
-      visit: head.id,
-      entries: entries.length,
-      link,
-      ownFrom,
-      at: this.#world.now(),
-    });
-    return cryptography.sign(statement, key);
+    const at = this.#world.now();
+    const log = { visit: head.id, entries: entries.length, link, ownFrom };
+    return cryptography.sign({ format: "burnerside-statement/1", ...log, at }, key);
   }
 }
 

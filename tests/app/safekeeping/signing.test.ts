@@ -3,12 +3,13 @@ import Dexie from "dexie";
 import { beforeEach, describe, expect, test } from "vitest";
 import { LINKING } from "../../../src/app/linking.ts";
 import { READERS } from "../../../src/app/readers.ts";
+import { CRYPTOGRAPHY } from "../../../src/app/safekeeping/cryptography.ts";
 import { type Cryptography, Signing } from "../../../src/app/safekeeping/signing.ts";
 import { openNotebook } from "../../../src/device/notebook/notebook.ts";
 import type { Entry, EntryBody } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { VISIT } from "../../record/visit.ts";
-import { CRYPTOGRAPHY, signedVisit } from "../../support/cryptography.ts";
+import { signedVisit } from "../../support/cryptography.ts";
 
 /** The database of the test that runs. */
 let name = "";
