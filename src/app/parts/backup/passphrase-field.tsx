@@ -1,3 +1,5 @@
+import { useId } from "preact/hooks";
+
 interface PassphraseFieldProps {
   readonly label: string;
   readonly value: string;
@@ -11,7 +13,9 @@ interface PassphraseFieldProps {
 
 /** A passphrase as it is typed, seen or not; nothing corrects it or makes its first letter a capital. */
 export function PassphraseField({ label, value, shown, use, onInput, problem }: PassphraseFieldProps) {
+  const id = useId();
   const given = {
+    id,
     autocomplete: use,
     autocapitalize: "off",
     autocorrect: "off",
@@ -21,10 +25,10 @@ export function PassphraseField({ label, value, shown, use, onInput, problem }: 
     onInput: (event: { readonly currentTarget: HTMLInputElement }) => onInput(event.currentTarget.value),
   } as const;
   return (
-    <label class="field">
-      <span>{label}</span>
+    <div class="field">
+      <label for={id}>{label}</label>
       {shown ? <input type="text" {...given} /> : <input type="password" {...given} />}
-    </label>
+    </div>
   );
 }
 
