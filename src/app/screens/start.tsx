@@ -1,3 +1,5 @@
+import { BackupStrip } from "../parts/backup/backup-strip.tsx";
+import { BackupReminder } from "../parts/backup/reminder.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Plate } from "../parts/plate.tsx";
@@ -5,6 +7,7 @@ import { SettingsArea } from "../parts/settings/settings-area.tsx";
 import { UpdateLine } from "../parts/settings/update-line.tsx";
 import { EarlierVisits } from "../parts/start/earlier-visits.tsx";
 import { ImportFile } from "../parts/start/import-file.tsx";
+import { KeptHere } from "../parts/start/kept-here.tsx";
 import { NewVisit } from "../parts/start/new-visit.tsx";
 import type { Workplace } from "../workplace.ts";
 
@@ -22,6 +25,8 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         <NewVisit workplace={workplace} />
       </Plate>
       <UpdateLine installed={workplace.installed} />
+      <KeptHere installed={workplace.installed} />
+      <BackupReminder workplace={workplace} />
       <EarlierVisits workplace={workplace} />
       <section class="strip" aria-labelledby="sheets-heading">
         <h2 id="sheets-heading">Limits sheets</h2>
@@ -31,6 +36,7 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         </button>
       </section>
       <ImportFile workplace={workplace} />
+      <BackupStrip workplace={workplace} />
       <p class="strip">
         <a class="office-way" href="#/office">
           Office: take in visits of many
