@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import { readBytes } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
+import { capital } from "../../measure/capital.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { SheetShelf } from "../sheets/shelf.ts";
 import { titleOf } from "./visit-title.ts";
@@ -80,7 +81,7 @@ export class Intake {
     try {
       this.outcome.value = await work();
     } catch (error) {
-      this.outcome.value = { kind: "refused", sentences: [`${this.#world.reason(error)}.`] };
+      this.outcome.value = { kind: "refused", sentences: [`${capital(this.#world.reason(error))}.`] };
     }
   }
 }
