@@ -1,3 +1,4 @@
+import "./no-generated-code.ts";
 import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
@@ -13,6 +14,7 @@ import { createInstallation } from "../device/installation.ts";
 import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook/notebook.ts";
 import { reasonOf } from "../device/notebook/trouble.ts";
+import { hasCryptography } from "../device/signing/sha256.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
 import { createWakeLock } from "../device/wake-lock.ts";
@@ -21,7 +23,6 @@ import { Installed } from "./installed/installed.ts";
 import { LINKING } from "./linking.ts";
 import { once } from "./once.ts";
 import { READERS } from "./readers.ts";
-import { loadCryptography } from "./safekeeping/cryptography.ts";
 import { Broken } from "./screens/broken.tsx";
 import { loadBoiler, Screen } from "./screens/screen.tsx";
 import { demoSheets } from "./sheets/demo-sheets.ts";
@@ -51,6 +52,9 @@ const LOOK_MS = 60 * 60 * 1000;
 async function start(root: Element): Promise<void> {
   const mind = once(async () => (await import("./mind.ts")).createMind());
   const office = once(async () => (await import("./office/create.ts")).createOffice());
+  const cryptography = once(async () =>
+    hasCryptography() ? (await import("./safekeeping/cryptography.ts")).CRYPTOGRAPHY : null,
+  );
   const installed = new Installed({
     cache: createAheadCache(),
     // With a query it is none of the files that the service worker keeps.
@@ -75,7 +79,7 @@ async function start(root: Element): Promise<void> {
     mind,
     office,
     installed,
-    cryptography: loadCryptography,
+    cryptography,
     now,
     zone,
     newId,

@@ -96,6 +96,7 @@ export class Workplace {
       ...world,
       mind,
       clips,
+      signing,
       open: (visitId) => sessions.quiet(visitId),
       keepName: (reviewer) => changeSettings({ reviewer }),
     });

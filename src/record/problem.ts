@@ -41,12 +41,15 @@ export function found(value: unknown): string {
 /** Problems of one file that are told. */
 export const MOST = 1000;
 
-/** Every problem, unless a hostile file has so many that the list itself would be the harm. */
-export function bounded(problems: readonly Problem[]): Problem[] {
+/**
+ * Every problem, unless a hostile file has so many that the list itself would be the harm.
+ * @param all whether the file was looked through to its end
+ */
+export function bounded(problems: readonly Problem[], all = true): Problem[] {
   if (problems.length <= MOST) return [...problems];
-  const rest = problems.length - MOST;
+  const rest = all ? `${problems.length - MOST} more` : "more, and looked no further";
   return [
     ...problems.slice(0, MOST),
-    { path: "", message: `Expected at most ${MOST} problems, found ${rest} more.` },
+    { path: "", message: `Expected at most ${MOST} problems, found ${rest}.` },
   ];
 }

@@ -1,21 +1,16 @@
 import { createHash } from "node:crypto";
-import type { Cryptography } from "../../src/app/safekeeping/signing.ts";
 import type { DeviceKey } from "../../src/device/signing/device-key.ts";
-import { makeDeviceKey, signText, verifySignature } from "../../src/device/signing/signatures.ts";
+import { signText, verifySignature } from "../../src/device/signing/signatures.ts";
 import { linksOf } from "../../src/record/integrity/chain.ts";
+import type { Examiner } from "../../src/record/integrity/examine.ts";
 import { statementText } from "../../src/record/integrity/statement.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 
 /** SHA-256 by Node, beside that of Web Crypto. */
 export const nodeSha256 = (text: string): string => createHash("sha256").update(text).digest("base64url");
 
-/** The real cryptography, as the app is given it. */
-export const CRYPTOGRAPHY: Cryptography = {
-  sha256: nodeSha256,
-  verify: verifySignature,
-  makeKey: makeDeviceKey,
-  sign: signText,
-};
+/** What logs are examined by. */
+export const EXAMINER: Examiner = { sha256: nodeSha256, verify: verifySignature };
 
 /** The visit with its links, and signed up to so many of its entries by each of the keys. */
 export async function signedVisit(

@@ -1,10 +1,12 @@
-import { hasCryptography, sha256 } from "../../device/signing/sha256.ts";
-import { once } from "../once.ts";
+import { sha256 } from "../../device/signing/sha256.ts";
+import { makeDeviceKey, signText, verifySignature } from "../../device/signing/signatures.ts";
+import { examine } from "../../record/integrity/examine.ts";
+import { statementText } from "../../record/integrity/statement.ts";
 import type { Cryptography } from "./signing.ts";
 
-/** The platform's cryptography, its signatures loaded when they are first needed; null where it has none. */
-export const loadCryptography = once(async (): Promise<Cryptography | null> => {
-  if (!hasCryptography()) return null;
-  const { makeDeviceKey, signText, verifySignature } = await import("../../device/signing/signatures.ts");
-  return { sha256, verify: verifySignature, makeKey: makeDeviceKey, sign: signText };
-});
+/** Web Crypto, as logs are examined and signed by it. */
+export const CRYPTOGRAPHY: Cryptography = {
+  examine: (visit, breathe) => examine(visit, { sha256, verify: verifySignature }, breathe),
+  makeKey: makeDeviceKey,
+  sign: (statement, key) => signText(statementText(statement), key),
+};

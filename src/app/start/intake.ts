@@ -37,8 +37,8 @@ export class Intake {
   async take(file: File): Promise<void> {
     this.outcome.value = null;
     await this.#try(async () => {
-      const { readImport } = await import("./import-file.ts");
-      const imported = readImport(file.name, await readBytes(file));
+      const { readImport, unreadablyLarge } = await import("./import-file.ts");
+      const imported = unreadablyLarge(file) ?? readImport(file.name, await readBytes(file));
       switch (imported.kind) {
         case "bad":
           return { kind: "refused", sentences: imported.sentences };

@@ -8,7 +8,7 @@ import { examine } from "../../../src/record/integrity/examine.ts";
 import type { Finding } from "../../../src/record/integrity/finding.ts";
 import type { Entry } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
-import { CRYPTOGRAPHY, nodeSha256, signedVisit } from "../../support/cryptography.ts";
+import { EXAMINER, nodeSha256, signedVisit } from "../../support/cryptography.ts";
 import { VISIT } from "../visit.ts";
 
 let key: DeviceKey;
@@ -24,7 +24,7 @@ type SignedVisit = Awaited<ReturnType<typeof signedVisit>>;
 
 /** The visit signed at its end, then changed; what is found. */
 async function foundAfter(change: (visit: SignedVisit) => Visit | Promise<Visit>): Promise<Finding> {
-  return examine(await change(await signedVisit(VISIT, { key, entries: 4 })), CRYPTOGRAPHY);
+  return examine(await change(await signedVisit(VISIT, { key, entries: 4 })), EXAMINER);
 }
 
 /** With another text in the entry at a place. */
@@ -50,12 +50,12 @@ describe("whole", () => {
 
   test("gone on with after it was signed", async () => {
     const visit = await signedVisit(VISIT, { key, entries: 3 });
-    expect(await examine(visit, CRYPTOGRAPHY)).toMatchObject({ kind: "whole", signedEntries: 3, entries: 4 });
+    expect(await examine(visit, EXAMINER)).toMatchObject({ kind: "whole", signedEntries: 3, entries: 4 });
   });
 
   test("signed by two devices, one after the other", async () => {
     const visit = await signedVisit(VISIT, { key, entries: 2 }, { key: other, entries: 4, ownFrom: 2 });
-    expect(await examine(visit, CRYPTOGRAPHY)).toMatchObject({
+    expect(await examine(visit, EXAMINER)).toMatchObject({
       kind: "whole",
       signed: [by(key, 2), by(other, 4)],
       takenIn: 0,
@@ -76,13 +76,13 @@ describe("whole", () => {
     ],
   ])("%s: nobody saw them made", async (_, signatures, takenIn) => {
     const visit = await signedVisit(VISIT, ...signatures.map((one) => ({ key, ...one })));
-    expect(await examine(visit, CRYPTOGRAPHY)).toMatchObject({ kind: "whole", takenIn });
+    expect(await examine(visit, EXAMINER)).toMatchObject({ kind: "whole", takenIn });
   });
 
   test("through a file and back", async () => {
     const read = importVisit(exportVisit(await signedVisit(VISIT, { key, entries: 4 })));
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
-    expect(await examine(read.visit, CRYPTOGRAPHY)).toMatchObject({ kind: "whole", signedEntries: 4 });
+    expect(await examine(read.visit, EXAMINER)).toMatchObject({ kind: "whole", signedEntries: 4 });
   });
 });
 
@@ -151,7 +151,7 @@ describe("altered", () => {
 
   test("an earlier signature narrows where it was", async () => {
     const visit = await signedVisit(VISIT, { key, entries: 2 }, { key, entries: 4 });
-    expect(await examine(await relinked(said(visit, 3, "x")), CRYPTOGRAPHY)).toEqual({
+    expect(await examine(await relinked(said(visit, 3, "x")), EXAMINER)).toEqual({
       kind: "altered",
       misfits: [{ kind: "between", from: 2, to: 4, signed: by(key, 4) }],
     });
@@ -160,10 +160,10 @@ describe("altered", () => {
 
 describe("unsigned", () => {
   test("without links", async () => {
-    expect(await examine(VISIT, CRYPTOGRAPHY)).toEqual({ kind: "unsigned", linked: false });
+    expect(await examine(VISIT, EXAMINER)).toEqual({ kind: "unsigned", linked: false });
   });
   test("with links", async () => {
-    expect(await examine(await signedVisit(VISIT), CRYPTOGRAPHY)).toEqual({ kind: "unsigned", linked: true });
+    expect(await examine(await signedVisit(VISIT), EXAMINER)).toEqual({ kind: "unsigned", linked: true });
   });
   test("its signature taken away", async () => {
     const found = await foundAfter((visit) => ({
@@ -186,7 +186,7 @@ test("whatever is changed of whichever entry is found at that entry", async () =
     fc.asyncProperty(fc.nat(3), change, async (seq, changed) => {
       const entries = visit.entries.map((one) => (one.seq === seq ? { ...one, ...changed } : one));
       fc.pre(JSON.stringify(entries).toWellFormed() !== JSON.stringify(visit.entries));
-      expect(await examine({ ...visit, entries }, CRYPTOGRAPHY)).toEqual({
+      expect(await examine({ ...visit, entries }, EXAMINER)).toEqual({
         kind: "altered",
         misfits: [{ kind: "entry", seq }],
       });
