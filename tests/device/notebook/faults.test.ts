@@ -104,6 +104,23 @@ describe("whatever step in the database fails, nothing is half stored, it is sai
   });
 });
 
+/** A notebook from before logs were linked. */
+async function openedOld(name: string): Promise<Notebook> {
+  const old = await openNotebook(READERS, null, name);
+  await old.addVisit(VISIT, "here");
+  return opened(name);
+}
+
+describe("a log from before it was linked: its links are worked out first, and stay", () => {
+  const between = ["integrity"];
+  test.each<[string, Operation<Notebook>]>([
+    ["append", { run: (notebook) => notebook.append(id, [note(4)]), between }],
+    ["bundle", { run: (notebook) => notebook.bundle(id), between }],
+  ])("%s", async (_, operation) => {
+    expect(await underEveryFault(openedOld, operation)).toBeGreaterThan(0);
+  });
+});
+
 describe("reading, too: it fails in a sentence or gives what is stored", () => {
   test.each(READING)("%s", async (_, operation) => {
     expect(await underEveryFault(opened, operation)).toBeGreaterThan(0);
