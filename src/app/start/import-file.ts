@@ -1,4 +1,5 @@
 import { fileProblems } from "../../record/any-file.ts";
+import { type BackupKind, backupKind } from "../../record/backup/kind.ts";
 import { visitFrom } from "../../record/bundle.ts";
 import { kindOf, sizeProblem } from "../../record/format.ts";
 import { readJson } from "../../record/json.ts";
@@ -8,6 +9,14 @@ import { decodeText } from "../../record/utf8.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { fieldName } from "../sheets/fields.ts";
+
+/** Of a file so many bytes tell whether it is a backup. */
+const START = 256;
+
+/** How a chosen file is packed where it is a backup; null where it is something else. Rejects where it cannot be read. */
+export async function backupKindOf(file: Blob): Promise<BackupKind | null> {
+  return backupKind(new Uint8Array(await file.slice(0, START).arrayBuffer()));
+}
 
 /** What a chosen file turned out to be. */
 export type Imported =

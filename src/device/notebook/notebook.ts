@@ -27,6 +27,12 @@ export interface Bundle {
   readonly ownFrom: number;
 }
 
+/** A visit of which entries are on this device only, and since when: ISO 8601. */
+export interface Unhanded {
+  readonly visitId: string;
+  readonly since: string;
+}
+
 /** Whole records, and one sentence for each that cannot be read any more. */
 export interface Listing<T> {
   readonly whole: readonly T[];
@@ -43,6 +49,11 @@ export interface Notebook {
   bundle(id: string): Promise<Bundle>;
   /** Adds a whole visit, begun here or from a file. Rejects with NotebookError where its id is taken. */
   addVisit(visit: Visit, from: "here" | "file"): Promise<void>;
+  /**
+   * Adds the entries that a longer copy of a visit has beyond those that are here, and takes over what its log is checked by: both or
+   * neither. Rejects with NotebookError where what is here is not the beginning of it, to its last entry.
+   */
+  extend(longer: Visit): Promise<void>;
   /** Deletes a visit with its entries, its sound and its signatures, for good: all or nothing. */
   dropVisit(id: string): Promise<void>;
   /** Adds entries to the end of a visit. Rejects with NotebookError where it is gone, or the first is not the next in line. */
@@ -53,6 +64,8 @@ export interface Notebook {
   deviceKey(make: () => Promise<DeviceKey>): Promise<DeviceKey>;
   /** What was last handed over of each visit, as a file that can bring it back. */
   handed(): Promise<readonly HandedRow[]>;
+  /** Visits with entries that were never handed over so, and when the first of these was made (ISO 8601). */
+  unhanded(): Promise<readonly Unhanded[]>;
   /** Notes what was handed over. */
   markHanded(rows: readonly HandedRow[]): Promise<void>;
   sheets(): Promise<Listing<Sheet>>;
@@ -158,6 +171,22 @@ export async function openNotebook(
       });
       linker.stored(rows);
     },
+    async extend(longer) {
+      const { id } = longer.head;
+      const fresh = await linker.brought(longer);
+      const { signatures = [] } = (await linker.integrity(id, () => visit(id))) ?? {};
+      await tables.transaction("rw", visits, entries, integrity, async () => {
+        const last = await tables.entriesOf(id).last();
+        const begins = last && JSON.stringify(last.entry) === JSON.stringify(longer.entries[last.seq]);
+        if (!(await visits.get(id)) || (last && !begins))
+          throw new NotebookError("What is here was changed meanwhile; nothing was added to it.");
+        await entries.bulkAdd(fresh.rows.slice((last?.seq ?? -1) + 1));
+        if (!fresh.integrity) return;
+        const all = new Set([...signatures, ...fresh.integrity.signatures]);
+        await integrity.put({ ...fresh.integrity, signatures: [...all] });
+      });
+      linker.forget(id);
+    },
     async keepSignature(visitId, signature) {
       await tables.transaction("rw", integrity, async () => {
         const row = await integrity.get(visitId);
@@ -176,6 +205,17 @@ export async function openNotebook(
       });
     },
     handed: () => handed.toArray(),
+    async unhanded() {
+      const ids = await visits.toCollection().primaryKeys();
+      const rows = await handed.bulkGet(ids);
+      const first = await entries.bulkGet(
+        ids.map((id, place): [string, number] => [id, rows[place]?.entries ?? 0]),
+      );
+      return first.flatMap((row) => {
+        const read = row && readers.entry(row.entry);
+        return row && read?.ok ? [{ visitId: row.visitId, since: read.value.at }] : [];
+      });
+    },
     async markHanded(rows) {
       // Of many at once outside of a transaction, some may be stored although one fails.
       await tables.transaction("rw", handed, () => handed.bulkPut([...rows]));
