@@ -25,8 +25,8 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
       </ul>
       {gone && (
         <p>
-          All {logged} entries before are still in this window, and nowhere else: store the visit anew, or
-          save it as a file, before you close or reload it.
+          What was logged before ({logged === 1 ? "one entry" : `${logged} entries`}) is still in this window,
+          and nowhere else: store the visit anew, or save the log as a file, before you close or reload it.
         </p>
       )}
       <div class="row-buttons">
