@@ -1,3 +1,4 @@
+import "./no-generated-code.ts";
 import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";

@@ -107,6 +107,7 @@ export class Workplace {
       ...world,
       mind,
       clips,
+      signing,
       open: (visitId) => sessions.quiet(visitId),
       keepName: (reviewer) => changeSettings({ reviewer }),
     });

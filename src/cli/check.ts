@@ -1,10 +1,17 @@
-import { fileProblems } from "../record/any-file.ts";
+import { type AnyFile, readAnyFile } from "../record/any-file.ts";
 import { sizeProblem } from "../record/format.ts";
-import type { Problem } from "../record/problem.ts";
+import type { Finding } from "../record/integrity/finding.ts";
+import { misfitPath, misfitWords } from "../record/integrity/words.ts";
+import { bounded, MOST, type Problem } from "../record/problem.ts";
+import type { Visit } from "../visit/visit.ts";
+import { findingOf } from "./examine-log.ts";
 import { textOf } from "./read-file.ts";
 import type { Verb } from "./verb.ts";
 
-/** Validates limits sheets and visit bundles: one line for each file, status 1 if any is bad. */
+/**
+ * Validates limits sheets and visit bundles, and examines the logs of the latter: one line for each file, status 1 if any is bad
+ * or altered. An unsigned one is sound.
+ */
 export const check: Verb = {
   usage: "check FILE…",
   async run(args, io) {
@@ -14,15 +21,35 @@ export const check: Verb = {
     }
     let sound = true;
     for (const file of args) {
-      const problems = await problemsIn(file);
+      const { visit, problems: read } = await contentOf(file);
+      const finding = visit && (await findingOf(visit));
+      const problems = [...read, ...(visit && finding ? misfitsOf(visit, finding) : [])];
       sound &&= problems.length === 0;
-      io.json({ file, ok: problems.length === 0, problems });
+      io.json({
+        file,
+        ok: problems.length === 0,
+        problems,
+        ...(finding && { integrity: shownFinding(finding) }),
+      });
     }
     return sound ? 0 : 1;
   },
 };
 
-async function problemsIn(file: string): Promise<readonly Problem[]> {
+async function contentOf(file: string): Promise<AnyFile> {
   const read = await textOf(file, (bytes) => sizeProblem(bytes, "visit"));
-  return read.ok ? fileProblems(read.text) : read.problems;
+  return read.ok ? readAnyFile(read.text) : { visit: null, problems: read.problems };
+}
+
+/** Where a log does not fit, as problems of its file. */
+function misfitsOf(visit: Visit, finding: Finding): readonly Problem[] {
+  if (finding.kind !== "altered") return [];
+  return bounded(
+    finding.misfits.map((misfit) => ({ path: misfitPath(misfit), message: misfitWords(visit, misfit) })),
+  );
+}
+
+/** A finding for programs: `verdict`, and by which keys (whole thumbprints) and how far, or where it does not fit. */
+function shownFinding({ kind: verdict, ...found }: Finding): object {
+  return "misfits" in found ? { verdict, misfits: found.misfits.slice(0, MOST) } : { verdict, ...found };
 }

@@ -6,6 +6,7 @@ import { sizeProblem } from "../record/format.ts";
 import { coveredByAll } from "../record/report/family.ts";
 import { recordPdf } from "../record/report/pdf.ts";
 import { reportOf } from "../record/report/report.ts";
+import { findingOf } from "./examine-log.ts";
 import { isThere, writeWhole } from "./export/whole-files.ts";
 import { textOf } from "./read-file.ts";
 import { unwritable } from "./unwritable.ts";
@@ -38,7 +39,8 @@ export const report: Verb = {
       );
       return refuse(io, "report", problems, 1);
     }
-    const made = reportOf(read.visit, isoTime(Date.now()));
+    const examined = { finding: await findingOf(read.visit), trouble: null };
+    const made = reportOf(read.visit, isoTime(Date.now()), examined);
     if (to === undefined) {
       io.json(made);
       return 0;

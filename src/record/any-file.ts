@@ -1,3 +1,4 @@
+import type { Visit } from "../visit/visit.ts";
 import { visitFrom } from "./bundle.ts";
 import { FORMATS, kindOf, sizeProblem } from "./format.ts";
 import { problemsIn, readJson } from "./json.ts";
@@ -5,23 +6,43 @@ import type { Json } from "./plain-json.ts";
 import { found, type Problem, problemsFrom } from "./problem.ts";
 import { sheetFrom } from "./sheet-file.ts";
 
-/** What is wrong with the text of a limits sheet or a visit bundle, told apart by `format`; empty where it is sound. */
-export function fileProblems(text: string): Problem[] {
-  const tooLarge = sizeProblem(text.length, "visit");
-  if (tooLarge) return [tooLarge];
-  return problemsIn(readJson(text), (value) => problemsOfKind(value, text.length));
+/** What the text of a file turned out to be. */
+export interface AnyFile {
+  /** Null for all but a sound visit bundle. */
+  readonly visit: Visit | null;
+  /** All that is wrong; empty where it is sound. */
+  readonly problems: readonly Problem[];
 }
 
-function problemsOfKind(raw: Json, length: number): Problem[] {
+/** Reads the text of a limits sheet or a visit bundle, told apart by `format`. */
+export function readAnyFile(text: string): AnyFile {
+  const tooLarge = sizeProblem(text.length, "visit");
+  if (tooLarge) return { visit: null, problems: [tooLarge] };
+  let visit: Visit | null = null;
+  const json = readJson(text);
+  const problems = problemsIn(json, (raw) => {
+    const read = readOfKind(raw, text.length);
+    if (read.ok && "visit" in read && json.ok) visit = read.visit;
+    return problemsFrom(read);
+  });
+  return { visit, problems };
+}
+
+/** What is wrong with such a text; empty where it is sound. */
+export function fileProblems(text: string): readonly Problem[] {
+  return readAnyFile(text).problems;
+}
+
+function readOfKind(raw: Json, length: number): ReturnType<typeof visitFrom> | ReturnType<typeof sheetFrom> {
   const kind = kindOf(raw);
   if (kind === null) {
     const formats = Object.values(FORMATS).map(({ format }) => found(format));
-    return [
-      { path: "format", message: `Expected one of ${formats.join(", ")}, found ${statedFormat(raw)}.` },
-    ];
+    const message = `Expected one of ${formats.join(", ")}, found ${statedFormat(raw)}.`;
+    return { ok: false, problems: [{ path: "format", message }] };
   }
   const tooLarge = sizeProblem(length, kind);
-  return tooLarge ? [tooLarge] : problemsFrom(kind === "visit" ? visitFrom(raw) : sheetFrom(raw));
+  if (tooLarge) return { ok: false, problems: [tooLarge] };
+  return kind === "visit" ? visitFrom(raw) : sheetFrom(raw);
 }
 
 function statedFormat(raw: unknown): string {

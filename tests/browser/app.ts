@@ -259,7 +259,9 @@ export async function withApp<T>(
     return app;
   };
   try {
-    return await work(await open(), open);
+    const done = await work(await open(), open);
+    if (served.refused.length > 0) throw new Error(`The app's policy refused: ${served.refused.join("\n")}`);
+    return done;
   } finally {
     await opened.at(-1)?.launched.close();
     await served.close();

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
 import { cli } from "../support/cli.ts";
+import { ALTERED, bundleIn, DEMO, SIGNED } from "../support/demo-signed.ts";
 import { testFolder } from "../support/folder.ts";
 
 // The verb as others use it: a process, its lines, its status.
@@ -12,6 +13,8 @@ const Line = z.strictObject({
   file: z.string(),
   ok: z.boolean(),
   problems: z.array(z.strictObject({ path: z.string(), message: z.string() })),
+  /** Of bundles only. */
+  integrity: z.looseObject({ verdict: z.enum(["whole", "altered", "unsigned"]) }).optional(),
 });
 type Line = z.infer<typeof Line>;
 
@@ -56,7 +59,7 @@ describe("the awkward files", () => {
   test.each(files)("%s gives what its README promises", (name) => {
     const problems = table.get(name) ?? [];
     const line = run.lines.find(({ file }) => file.endsWith(`/${name}`));
-    expect(line).toEqual({ file: `${AWKWARD}/${name}`, ok: problems.length === 0, problems });
+    expect(line).toMatchObject({ file: `${AWKWARD}/${name}`, ok: problems.length === 0, problems });
   });
 
   test("are told in the order given, with status 1 and nothing on standard error", () => {
@@ -73,8 +76,64 @@ test("all sheets and bundles of the demo are sound: status 0", async () => {
   );
   expect(files.length).toBeGreaterThan(3);
   const { status, lines } = await check(...files);
-  expect(lines).toEqual(files.map((file) => ({ file, ok: true, problems: [] })));
+  expect(lines).toMatchObject(files.map((file) => ({ file, ok: true, problems: [] })));
   expect(status).toBe(0);
+});
+
+describe("what is said of a bundle's log", () => {
+  const folder = testFolder();
+
+  test.each<[file: string, integrity: object | undefined]>([
+    ["demo-data/sheets/demo-35.json", undefined],
+    ["demo-data/awkward/truncated.json", undefined],
+    [DEMO, { verdict: "unsigned", linked: false }],
+    [
+      SIGNED,
+      {
+        verdict: "whole",
+        signed: [
+          {
+            key: expect.stringMatching(/^[\w-]{43}$/),
+            entries: 28,
+            at: expect.stringMatching(/^\d{4}-\d\d-\d\dT/),
+          },
+        ],
+        signedEntries: 28,
+        entries: 28,
+        takenIn: 0,
+      },
+    ],
+    [ALTERED, { verdict: "altered", misfits: [{ kind: "entry", seq: 3 }] }],
+  ])("%s: %j", async (file, integrity) => {
+    const { lines } = await check(file);
+    expect(lines.map((line) => line.integrity)).toEqual([integrity]);
+  });
+
+  test("an altered one is bad, each place in one sentence", async () => {
+    const visit = bundleIn(SIGNED);
+    const { integrity } = visit;
+    const changed = {
+      ...visit,
+      head: { ...visit.head, title: "Other" },
+      entries: visit.entries.slice(0, 27),
+      integrity: { ...integrity, signatures: ["e30.e30.e30"] },
+    };
+    const file = folder.file("changed.json", JSON.stringify(changed));
+    const { status, lines } = await check(file);
+    expect(status).toBe(1);
+    expect(lines[0]?.problems).toEqual([
+      { path: "integrity.links", message: "27 entries are here, but 28 were linked: some were taken away." },
+      { path: "head", message: expect.stringMatching(/^What the visit began with \(.*\) is not as it was/) },
+      { path: "integrity.signatures[0]", message: expect.stringMatching(/^Signature 1 is not valid: /) },
+    ]);
+  });
+
+  test("its links taken away it is unsigned, which no check can tell from one that never was", async () => {
+    const { integrity, ...visit } = bundleIn(SIGNED);
+    expect(integrity).toBeDefined();
+    const { status, lines } = await check(folder.file("bare.json", JSON.stringify(visit)));
+    expect([status, lines[0]?.integrity]).toEqual([0, { verdict: "unsigned", linked: false }]);
+  });
 });
 
 describe("what cannot be read is a problem, and the rest is still checked", () => {

@@ -1,15 +1,15 @@
 import { signal } from "@preact/signals";
-import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { Shared, SharedFile } from "../../device/share.ts";
 import { NO_WARNINGS, warnedAlong } from "../../judge/raised.ts";
 import type { Report } from "../../record/report/parts.ts";
 import { reportOf } from "../../record/report/report.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
+import type { Signed, Signing } from "../safekeeping/signing.ts";
 import { fileNameOf } from "../start/visit-title.ts";
 
 /** What making records needs of the world. */
 export interface RecordsWorld {
-  readonly notebook: Pick<Notebook, "visit">;
+  readonly signing: Pick<Signing, "handOver" | "examine">;
   readonly now: () => string;
   /** A pause between pieces of long work. */
   readonly breathe: () => Promise<void>;
@@ -53,16 +53,18 @@ export class Records {
     return this.#world.canShare();
   }
 
-  /** Reads a visit; its record is worked out beside the work, and `ready` resolves when it is open, or closed meanwhile. */
+  /** Reads a visit, signing it where it is finished; its record is worked out beside the work, and `ready` resolves when it is open, or closed meanwhile. */
   async look(visitId: string): Promise<void> {
     this.close();
-    this.#ready = this.#workOut(await this.#world.notebook.visit(visitId));
+    const look = this.#looks;
+    const signed = await this.#world.signing.handOver(visitId);
+    if (look === this.#looks) this.#ready = this.#workOut(signed.visit, async () => signed);
   }
 
   /** The same for a visit that is no one of the notebook. */
   show(visit: Visit): void {
     this.close();
-    this.#ready = this.#workOut(visit);
+    this.#ready = this.#workOut(visit, () => this.#world.signing.examine(visit));
   }
 
   get ready(): Promise<void> {
@@ -76,7 +78,7 @@ export class Records {
   }
 
   /** Of a long visit in pieces, so that the page answers meanwhile. */
-  async #workOut(visit: Visit): Promise<void> {
+  async #workOut(visit: Visit, examine: () => Promise<Signed>): Promise<void> {
     const look = this.#looks;
     let warned = NO_WARNINGS;
     for (const so of warnedAlong(visit)) {
@@ -84,7 +86,9 @@ export class Records {
       await this.#world.breathe();
       if (look !== this.#looks) return;
     }
-    this.open.value = { head: visit.head, report: reportOf(visit, this.#world.now(), warned) };
+    const examined = await examine();
+    if (look !== this.#looks) return;
+    this.open.value = { head: visit.head, report: reportOf(visit, this.#world.now(), examined, warned) };
   }
 
   /** Hands the record to the person as a PDF file; its name, or null where none is open. */

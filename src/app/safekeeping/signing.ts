@@ -1,6 +1,6 @@
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { DeviceKey } from "../../device/signing/device-key.ts";
-import type { Finding } from "../../record/integrity/finding.ts";
+import { type Examined, type Finding, UNLINKED } from "../../record/integrity/finding.ts";
 import type { Statement } from "../../record/integrity/statement.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
@@ -22,11 +22,8 @@ export interface SigningWorld {
 }
 
 /** A visit to hand over, and what can be said of its log. */
-export interface Signed {
+export interface Signed extends Examined {
   readonly visit: Visit;
-  readonly finding: Finding;
-  /** Why it could not be signed, or examined; null where that is no question. */
-  readonly trouble: string | null;
 }
 
 /**
@@ -53,12 +50,14 @@ export class Signing {
 
   /** What can be said of a visit that is no one of the notebook. */
   async examine(visit: Visit): Promise<Signed> {
+    // Nothing has to be loaded to say so.
+    if (!visit.integrity) return { visit, finding: UNLINKED, trouble: null };
     try {
       const cryptography = await this.#world.cryptography();
-      if (!cryptography) return { visit, finding: UNSIGNED, trouble: NO_CRYPTOGRAPHY };
+      if (!cryptography) return { visit, finding: null, trouble: NO_CRYPTOGRAPHY };
       return { visit, finding: await cryptography.examine(visit, this.#world.breathe), trouble: null };
     } catch (error) {
-      return { visit, finding: UNSIGNED, trouble: this.#reason(error) };
+      return { visit, finding: null, trouble: this.#reason(error) };
     }
   }
 
@@ -76,7 +75,7 @@ export class Signing {
     const { notebook } = this.#world;
     const { visit, ownFrom } = await notebook.bundle(id);
     const before = await this.examine(visit);
-    if (before.trouble !== null || !wantsSignature(visit, before.finding)) return before;
+    if (before.finding === null || !wantsSignature(visit, before.finding)) return before;
     try {
       const signature = await this.#sign(visit, ownFrom);
       await notebook.keepSignature(id, signature);
@@ -100,8 +99,6 @@ export class Signing {
   }
 }
 
-const UNSIGNED: Finding = { kind: "unsigned", linked: false };
-
 const NO_CRYPTOGRAPHY =
   "this page came over plain http, where the browser has no cryptography: open it at an https address";
 
@@ -112,7 +109,7 @@ function wantsSignature(visit: Visit, finding: Finding): boolean {
     case "altered":
       return false;
     case "unsigned":
-      return finding.linked;
+      return true;
     case "whole":
       return finding.signedEntries < finding.entries;
   }

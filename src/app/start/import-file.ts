@@ -24,6 +24,12 @@ export type Imported =
   | { readonly kind: "visit"; readonly visit: Visit }
   | { readonly kind: "bad"; readonly sentences: readonly string[] };
 
+/** What is wrong with a chosen file that is too large to be read at all, by its bytes; null where it is not. */
+export function unreadablyLarge({ name, size }: Pick<File, "name" | "size">): Imported | null {
+  const problem = sizeProblem(size, "visit");
+  return problem && bad(name, [problem]);
+}
+
 /** Reads a limits sheet or a visit bundle by its `format`. Problems come as one sentence each, with file and place. */
 export function readImport(file: string, bytes: Uint8Array): Imported {
   const decoded = decodeText(bytes);

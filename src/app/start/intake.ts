@@ -44,10 +44,10 @@ export class Intake {
   async take(file: File): Promise<void> {
     this.outcome.value = null;
     await this.#try(async () => {
-      const { backupKindOf, readImport } = await import("./import-file.ts");
+      const { backupKindOf, readImport, unreadablyLarge } = await import("./import-file.ts");
       const backup = await backupKindOf(file);
       if (backup) return { kind: "backup", restoring: await this.#world.restoring(file, backup) };
-      const imported = readImport(file.name, await readBytes(file));
+      const imported = unreadablyLarge(file) ?? readImport(file.name, await readBytes(file));
       switch (imported.kind) {
         case "bad":
           return { kind: "refused", sentences: imported.sentences };

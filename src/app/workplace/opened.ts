@@ -2,16 +2,18 @@ import type { Afterwards, AfterwardsWorld } from "../afterwards/afterwards.ts";
 import type { Office } from "../office/office.ts";
 import type { OfficePart } from "../place.ts";
 import type { Records } from "../record/records.ts";
+import type { Signing } from "../safekeeping/signing.ts";
 import type { Clips } from "../sound/clips.ts";
 import type { World } from "../world.ts";
 import type { LateMind } from "./late-mind.ts";
 
 /** What the later screens stand on. */
 export interface OpenedWorld
-  extends Pick<World, "notebook" | "office" | "installed" | "now">,
+  extends Pick<World, "office" | "installed" | "now">,
     Pick<AfterwardsWorld, "open" | "keepName" | "breathe"> {
   readonly mind: LateMind;
   readonly clips: Clips;
+  readonly signing: Signing;
 }
 
 /**
@@ -78,9 +80,9 @@ export class Opened {
 
   async #readyRecords(): Promise<Records> {
     const { makeRecords } = await import("../record/make-records.ts");
-    const { notebook, breathe, now, installed } = this.#world;
+    const { signing, breathe, now, installed } = this.#world;
     this.#records ??= makeRecords({
-      notebook,
+      signing,
       breathe,
       now,
       fetchAhead: () => installed.ahead.need("pdf"),

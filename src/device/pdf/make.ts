@@ -33,6 +33,14 @@ const LAYOUTS: Readonly<Record<TableLook, CustomTableLayout>> = {
     hLineColor: (row, { table: { headerRows = 0 } }) => (row > headerRows ? "#777777" : "#000000"),
   },
   signatures: { ...bare, hLineWidth: (row) => (row === 0 ? 0 : 0.5), paddingRight: () => 20 },
+  notice: {
+    hLineWidth: () => 1.2,
+    vLineWidth: () => 1.2,
+    paddingLeft: () => 6,
+    paddingRight: () => 6,
+    paddingTop: () => 3,
+    paddingBottom: () => 3,
+  },
 };
 
 /** A copy, for the library writes into what it is given; its types know no read-only lists. */

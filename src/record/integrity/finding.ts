@@ -40,3 +40,14 @@ export type Finding =
   | { readonly kind: "altered"; readonly misfits: readonly Misfit[] }
   /** Nobody signed it; `linked` where its links fit, which shows slips and not forgery. */
   | { readonly kind: "unsigned"; readonly linked: boolean };
+
+/** A log that nobody linked: nothing can be said of it. */
+export const UNLINKED: Finding = { kind: "unsigned", linked: false };
+
+/** What came of examining a log, and of signing it. */
+export interface Examined {
+  /** Null where it could not be examined. */
+  readonly finding: Finding | null;
+  /** Why it could not be examined, or signed, without a full stop; null where that is no question. */
+  readonly trouble: string | null;
+}

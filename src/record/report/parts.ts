@@ -50,6 +50,7 @@ export const SECTION_IDS = [
   "notes",
   "derived",
   "trace",
+  "log",
   "signatures",
   "cautions",
 ] as const;
@@ -68,6 +69,8 @@ export interface Report {
   readonly name: string;
   /** How it stands, in one sentence. */
   readonly stand: string;
+  /** What has to be known before anything else is read, in one sentence; "" where there is nothing. */
+  readonly notice: string;
   readonly units: UnitSystem;
   readonly sections: readonly Section[];
   /** The program that made it, and its version. */

@@ -18,9 +18,9 @@ export type Piece =
 
 /**
  * How a table is ruled: a heading with a rule under it, or rows with thin rules, the names of the columns or the section's
- * heading and those above them. The adapter knows how each is drawn.
+ * heading and those above them, or a box. The adapter knows how each is drawn.
  */
-export type TableLook = "heading" | "ruled" | "signatures";
+export type TableLook = "heading" | "ruled" | "signatures" | "notice";
 
 /** How a piece looks; what is left out is as around it. */
 export interface Look {

@@ -66,12 +66,22 @@ export class Setting {
       );
   }
 
-  head({ heading, name, stand }: Report): Piece[] {
+  head({ heading, name, stand, notice }: Report): Piece[] {
     return [
       { text: heading.toUpperCase(), bold: true, fontSize: 16, characterSpacing: 1.5, alignment: "center" },
       { text: this.#runs(name), fontSize: 11, alignment: "center", margin: [0, 1, 0, 0] },
       { text: this.text(stand), italics: true, fontSize: 8.5, alignment: "center", margin: [0, 1, 0, 2] },
+      ...(notice === "" ? [] : [this.#notice(notice)]),
     ];
+  }
+
+  /** In a box: it stands out on a black and white printer too. */
+  #notice(notice: string): Piece {
+    return {
+      table: { widths: ["*"], body: [[{ text: this.#runs(notice, { bold: true, fontSize: 8.5 }) }]] },
+      layout: "notice",
+      margin: [0, 2, 0, 4],
+    };
   }
 
   sections({ sections }: Report): Piece[] {

@@ -5,6 +5,8 @@ import { foldVisit } from "../../visit/fold.ts";
 import type { VisitState } from "../../visit/state.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { CAUTIONS } from "../cautions.ts";
+import type { Examined } from "../integrity/finding.ts";
+import { logWords } from "../integrity/words.ts";
 import { notesOf } from "../notes/notes.ts";
 import { openInShort, stillOpen } from "../open.ts";
 import { PROGRAM } from "../program.ts";
@@ -14,6 +16,7 @@ import { changedBlocks } from "./changed.ts";
 import { closingBlocks } from "./closing.ts";
 import { derivedBlocks } from "./derived.ts";
 import { instrumentFacts } from "./instrument.ts";
+import { alteredNotice, logBlocks } from "./log.ts";
 import { pressureBlocks, readingBlocks } from "./measured.ts";
 import { noteBlocks } from "./notes.ts";
 import { type Block, type Fact, fact, type Report, SECTION_IDS, type SectionId } from "./parts.ts";
@@ -23,13 +26,19 @@ import { warningBlocks } from "./warnings.ts";
 
 /**
  * The record of a visit: plain data for the screen, the print and the PDF file. Pure: `now` (ISO 8601) is when it is made;
- * `warned` is what was warned of in the visit, worked out here where it is not known yet.
+ * `examined` is what was found of its log; `warned` what was warned of in it, worked out here where it is not known yet.
  */
-export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(visit)): Report {
+export function reportOf(
+  visit: Visit,
+  now: string,
+  examined: Examined,
+  warned: Warned = warnedIn(visit),
+): Report {
   const state = foldVisit(visit);
   const { head } = visit;
   const open = stillOpen(state, warned, now);
   const trace = traceOf(state);
+  const log = logWords(visit, examined);
   const facts = (rows: readonly Fact[]): readonly Block[] => [{ kind: "facts", name: "", rows }];
   const blocks: Readonly<Record<SectionId, readonly Block[]>> = {
     appliance: facts(applianceFacts(state)),
@@ -48,6 +57,7 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
     trace: trace
       ? [{ kind: "trace", trace, zone: head.zone }]
       : [{ kind: "text", text: "Too little was read to draw a trace." }],
+    log: logBlocks(log),
     signatures: [{ kind: "signatures", names: ["Technician, day", "For the owner, day"] }],
     cautions: [{ kind: "list", name: "", items: CAUTIONS }],
   };
@@ -56,6 +66,7 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
     heading: "Visit record",
     name: shortText(head.title || head.sheet?.title || "Visit without a limits sheet", NAME_LETTERS),
     stand: openInShort(state.finished, open) || "Finished; nothing is open.",
+    notice: alteredNotice(log),
     units: head.units,
     program: PROGRAM,
     sections: SECTION_IDS.map((id) => ({ id, name: NAMES[id], blocks: blocks[id] })),
@@ -81,6 +92,7 @@ const NAMES: Readonly<Record<SectionId, string>> = {
   notes: "Notes and follow-ups",
   derived: "Derived figures, as left",
   trace: "CO2 and CO over the visit",
+  log: "Log",
   signatures: "Signed",
   cautions: "Cautions",
 };

@@ -1,18 +1,27 @@
 import { describe, expect, test } from "vitest";
 import { Records } from "../../../src/app/record/records.ts";
+import { type Examined, UNLINKED } from "../../../src/record/integrity/finding.ts";
 import type { Report } from "../../../src/record/report/parts.ts";
 import { reportOf } from "../../../src/record/report/report.ts";
 import { reviewVisit } from "../../support/review-visit.ts";
 import { time } from "../../support/visits.ts";
 
+/** What is found of the notebook's visit, and of any other. */
+const ALTERED: Examined = {
+  finding: { kind: "altered", misfits: [{ kind: "entry", seq: 1 }] },
+  trouble: null,
+};
+const NOT_LINKED: Examined = { finding: UNLINKED, trouble: null };
+
 function records(printer?: (report: Report) => Promise<Uint8Array>) {
   const done: string[] = [];
   const made = new Records({
-    notebook: {
-      visit: async (id) => {
+    signing: {
+      handOver: async (id) => {
         if (id !== "visit-1") throw new Error("No such visit");
-        return reviewVisit();
+        return { visit: reviewVisit(), ...ALTERED };
       },
+      examine: async (visit) => ({ visit, ...NOT_LINKED }),
     },
     now: () => time(9000),
     breathe: async () => undefined,
@@ -36,9 +45,16 @@ const look = (made: Records) => made.look("visit-1").then(() => made.ready);
 test("the record is the one that is worked out at once", async () => {
   const { made } = records();
   await look(made);
-  expect(made.open.value?.report).toEqual(reportOf(reviewVisit(), time(9000)));
+  expect(made.open.value?.report).toEqual(reportOf(reviewVisit(), time(9000), ALTERED));
   made.close();
   expect(made.open.value).toBeNull();
+});
+
+test("one that is no visit of the notebook is examined, never signed", async () => {
+  const { made } = records();
+  made.show(reviewVisit());
+  await made.ready;
+  expect(made.open.value?.report).toEqual(reportOf(reviewVisit(), time(9000), NOT_LINKED));
 });
 
 test("a visit that is not there rejects, and leaves none open", async () => {

@@ -131,12 +131,22 @@ describe("a visit from a file", () => {
   });
 });
 
+test("what has signatures is not called unsigned where they cannot be checked", async () => {
+  const signed = await signedVisit(VISIT, { key: await CRYPTOGRAPHY.makeKey(), entries: 4 });
+  const { signing } = await begin(null, null);
+  expect(await signing.examine(signed)).toMatchObject({
+    finding: null,
+    trouble: expect.stringContaining("plain http"),
+  });
+  expect(await signing.examine(VISIT)).toMatchObject({ finding: { kind: "unsigned" }, trouble: null });
+});
+
 describe("where it cannot be signed the visit is handed over all the same", () => {
   test("a platform without cryptography", async () => {
     const { notebook, signing } = await begin(null, null);
     await notebook.addVisit({ ...VISIT, entries: [...VISIT.entries, finished(4)] }, "here");
     const { visit, finding, trouble } = await signing.handOver("v1");
-    expect([visit.integrity, finding.kind]).toEqual([undefined, "unsigned"]);
+    expect([visit.integrity, finding?.kind]).toEqual([undefined, "unsigned"]);
     expect(trouble).toMatch(/plain http/);
     expect(await signing.thumbprint()).toBeNull();
   });

@@ -8,7 +8,7 @@ import { reportOf } from "../../../src/record/report/report.ts";
 import type { VisitHead } from "../../../src/visit/visit.ts";
 import { byHand } from "../../support/by-hand.ts";
 import { time } from "../../support/visits.ts";
-import { lines } from "./sections.ts";
+import { lines, NOT_LINKED } from "./sections.ts";
 
 const SI = { units: "si", sheet: null } as const;
 
@@ -21,7 +21,10 @@ const number = (text: string | undefined) => Number(/-?[\d.]+/.exec(text?.replac
 
 describe("readings before the settle time was over", () => {
   const rows = (last: string) =>
-    lines(reportOf(byHand(["@0 high fire CO2 8.3", "@200 half in", last], []).visit, time(4000)), "derived");
+    lines(
+      reportOf(byHand(["@0 high fire CO2 8.3", "@200 half in", last], []).visit, time(4000), NOT_LINKED),
+      "derived",
+    );
   const flagged = (last: string) => rows(last).filter((text) => text.includes("[wait]")).length;
   test("are told to be too early in each figure that comes from them", () => {
     expect(flagged("@205 CO2 9.1")).toBeGreaterThan(2);
@@ -182,11 +185,11 @@ describe("nothing is guessed", () => {
   test("more CO2 than the gas can make gives none", () =>
     expect(all(["high fire oxygen 20.8 percent"])).toEqual([]));
   test("in the record too little read is said", () =>
-    expect(lines(reportOf(byHand([], [], SI).visit, time(1)), "derived")).toEqual([
+    expect(lines(reportOf(byHand([], [], SI).visit, time(1), NOT_LINKED), "derived")).toEqual([
       "Too little was read as left to derive a figure.",
     ]));
   test("in the record each figure stands beside its formula", () =>
     expect(
-      lines(reportOf(byHand(["high fire CO2 9, CO 40"], [], SI).visit, time(1)), "derived"),
+      lines(reportOf(byHand(["high fire CO2 9, CO 40"], [], SI).visit, time(1), NOT_LINKED), "derived"),
     ).toContainEqual(expect.stringMatching(/^CO air-free \| \d+ ppm \| CO × 20.9\/\(20.9 − O2\)$/)));
 });

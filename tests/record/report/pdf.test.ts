@@ -13,13 +13,14 @@ import { colour, darkestAtEdge, ink, readPdf } from "../../support/pdf-pages.ts"
 import { reviewVisit } from "../../support/review-visit.ts";
 import { talk } from "../../support/talk.ts";
 import { time } from "../../support/visits.ts";
+import { NOT_LINKED } from "./sections.ts";
 
 // The file is read and drawn by pdf.js: another program than the one that made it.
 
 const fonts = await readFonts();
 const covers = coveredByAll(Object.values(fonts).map(({ bytes }) => bytes));
 const definition = (report: Report) => recordPdf(report, covers);
-const record = (visit: Visit) => reportOf(visit, time(9000));
+const record = (visit: Visit) => reportOf(visit, time(9000), NOT_LINKED);
 const read = async (report: Report) => readPdf(await makePdf(definition(report), fonts));
 
 function demo(): Visit {

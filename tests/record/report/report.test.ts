@@ -1,6 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { CAUTIONS } from "../../../src/record/cautions.ts";
+import type { Examined, Misfit } from "../../../src/record/integrity/finding.ts";
+import { WHAT_IT_PROVES } from "../../../src/record/integrity/words.ts";
 import { PROGRAM } from "../../../src/record/program.ts";
 import { type Report, SECTION_IDS } from "../../../src/record/report/parts.ts";
 import { reportOf } from "../../../src/record/report/report.ts";
@@ -11,14 +13,14 @@ import { byHand, mend, type OfPlace } from "../../support/by-hand.ts";
 import { longVisit } from "../../support/long-visit.ts";
 import { PRESSURE_SHEET, sheet } from "../../support/sheets.ts";
 import { time } from "../../support/visits.ts";
-import { line, lines } from "./sections.ts";
+import { line, lines, NOT_LINKED } from "./sections.ts";
 
 /** The record of phrases, a hundred seconds apart from 08:00 UTC on, and of what was done by hand afterwards. */
 const record = (
   phrases: readonly string[],
   done: readonly (OfPlace | Amendment)[] = [],
   changes: Partial<VisitHead> = {},
-): Report => reportOf(byHand(phrases, done, { sheet: sheet(), ...changes }).visit, time(8000));
+): Report => reportOf(byHand(phrases, done, { sheet: sheet(), ...changes }).visit, time(8000), NOT_LINKED);
 
 const given = (details: Partial<typeof NO_DETAILS>): Amendment => ({
   kind: "details",
@@ -285,7 +287,9 @@ describe("notes, corrections, what is open, review", () => {
   });
   test("those that the visit began with were never others", () => {
     const { visit } = byHand([], [given({ place: "Mill" })], { sheet: sheet() });
-    expect(lines(reportOf(visit, time(8000)), "changed")).toEqual(["Nothing was struck, mended or changed."]);
+    expect(lines(reportOf(visit, time(8000), NOT_LINKED), "changed")).toEqual([
+      "Nothing was struck, mended or changed.",
+    ]);
   });
   test("what was not understood is open until it is settled", () => {
     const said = ["high fire CO2 9", "CO2 ninety two percent"];
@@ -331,6 +335,61 @@ test("the cautions of the app, and what the record is and is not", () => {
   expect(PROGRAM).toBe(program);
 });
 
+describe("the log", () => {
+  const { visit } = byHand(["high fire CO2 9", "CO forty"], [], { sheet: sheet() });
+  const of = (examined: Examined) => reportOf(visit, time(8000), examined);
+
+  test("unsigned: its sentences, what a whole one would prove, and nothing above the record", () => {
+    const report = of(NOT_LINKED);
+    expect(lines(report, "log")).toEqual([
+      "The log is: unsigned",
+      "Nobody signed it, and its entries were never linked: whether it was changed cannot be told.",
+      WHAT_IT_PROVES,
+    ]);
+    expect(report.notice).toBe("");
+  });
+
+  test("whole: nothing above the record", () => {
+    const key = "A".repeat(43);
+    const signed = [{ key, entries: 2, at: time(7000) }];
+    const report = of({
+      finding: { kind: "whole", signed, signedEntries: 2, entries: 2, takenIn: 0 },
+      trouble: null,
+    });
+    expect(lines(report, "log").slice(0, 2)).toEqual([
+      "The log is: whole",
+      expect.stringMatching(
+        /^Signed up to its last entry, entry 2, with key 0000 0000 0000 0000 0000 on 25 Nov/,
+      ),
+    ]);
+    expect(report.notice).toBe("");
+  });
+
+  test.each<[misfits: Misfit[], notice: string]>([
+    [
+      [{ kind: "entry", seq: 1 }],
+      "Altered: the log of this visit is not as it was logged. Entry 2 (“CO forty”) is not as it was when it was linked.",
+    ],
+    [
+      [
+        { kind: "entry", seq: 1 },
+        { kind: "signature", number: 0, why: "not-valid" },
+      ],
+      "Altered: the log of this visit is not as it was logged. Entry 2 (“CO forty”) is not as it was when it was linked. There is more: see “Log”.",
+    ],
+  ])("altered: it stands above the record too (%j)", (misfits, notice) => {
+    const report = of({ finding: { kind: "altered", misfits }, trouble: null });
+    expect(lines(report, "log")[0]).toBe("The log is: altered");
+    expect(report.notice).toBe(notice);
+  });
+
+  test("not examined: it says why, and not that nobody signed it", () =>
+    expect(lines(of({ finding: null, trouble: "no network" }), "log").slice(0, 2)).toEqual([
+      "The log is: not examined",
+      "Its log could not be examined: no network.",
+    ]));
+});
+
 test("text that steers what stands around it moves nothing, and is not dropped without a sign", () => {
   const hostile = "mill\u202Egnp.exe\u2066\u0007\nnext <b>line</b>";
   const { name } = record([], [], { title: hostile });
@@ -338,7 +397,7 @@ test("text that steers what stands around it moves nothing, and is not dropped w
 });
 
 test("of a visit of 2,000 entries everything is told in so many lines, and how much more there is", () => {
-  const report = reportOf(longVisit(2000), time(90_000));
+  const report = reportOf(longVisit(2000), time(90_000), NOT_LINKED);
   for (const { id } of report.sections) expect([id, lines(report, id).length < 200]).toEqual([id, true]);
   const all = report.sections.flatMap(({ id }) => lines(report, id)).join("\n");
   expect(all.match(/And \d+ more, all are in the exported visit\./g)?.length).toBeGreaterThan(3);

@@ -1,4 +1,8 @@
+import { type Examined, UNLINKED } from "../../../src/record/integrity/finding.ts";
 import type { Block, Cell, Report, SectionId } from "../../../src/record/report/parts.ts";
+
+/** What is found of a visit that never saw a store. */
+export const NOT_LINKED: Examined = { finding: UNLINKED, trouble: null };
 
 /** A section's texts, a line a row: name, then "text [verdict] (note)" of each cell. */
 export function lines(report: Report, id: SectionId): string[] {

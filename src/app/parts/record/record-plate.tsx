@@ -21,6 +21,11 @@ export function RecordPlate({ report, heading: Heading }: RecordPlateProps) {
           <bdi>{report.name}</bdi>
         </p>
         <p class="record-stand">{report.stand}</p>
+        {report.notice !== "" && (
+          <p class="record-notice">
+            <bdi>{report.notice}</bdi>
+          </p>
+        )}
       </header>
       <div class="record-sections">
         {report.sections.map((section) => (
