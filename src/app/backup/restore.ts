@@ -43,7 +43,7 @@ export interface RestoreWorld {
     | "markHanded"
   >;
   /** What can be said of a visit's log. Never rejects. */
-  readonly examine: (visit: Visit) => Promise<{ readonly finding: Finding }>;
+  readonly examine: (visit: Visit) => Promise<{ readonly finding: Finding | null }>;
   /** Opened where a backup has something for it. */
   readonly office: () => Promise<OfficeDoor>;
   readonly settings: () => Settings;
@@ -161,7 +161,7 @@ class Run {
       return;
     }
     const { finding } = await this.#world.examine(visit);
-    if (finding.kind === "altered" && fate !== "same")
+    if (finding?.kind === "altered" && fate !== "same")
       this.#tell({ kind: "altered", title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
     const { notebook, now } = this.#world;
     const before = this.#handed.get(head.id);

@@ -163,13 +163,13 @@ describe("a visit that is here already", () => {
     expect(restored.visits).toEqual({ ...NOTHING_RESTORED.visits, [fate]: 1 });
     const after = await other.notebook.bundle("v1");
     expect(after.visit.entries).toEqual([...VISIT.entries, ...stands]);
-    expect((await other.signing.examine(after.visit)).finding.kind).not.toBe("altered");
+    expect((await other.signing.examine(after.visit)).finding?.kind).not.toBe("altered");
     const told = restored.told.map(({ kind }) => kind);
     expect(told).toEqual(fate === "parted" ? ["parted"] : []);
     // It goes on whatever came of it.
     const next = after.visit.entries.length;
     await other.notebook.append("v1", [note(next), finish(next + 1)]);
-    expect((await other.signing.handOver("v1")).finding.kind).toBe("whole");
+    expect((await other.signing.handOver("v1")).finding?.kind).toBe("whole");
   });
 
   test("and cannot be read stays as it is, and is told", async () => {
