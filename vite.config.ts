@@ -3,6 +3,7 @@ import { constants } from "node:zlib";
 import { defineConfig, type Plugin } from "vite";
 import { compression, defineAlgorithm } from "vite-plugin-compression2";
 import { VitePWA } from "vite-plugin-pwa";
+import { PAGE_POLICY } from "./src/cli/policy.ts";
 import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
 import { noSchemaPlugin } from "./src/cli/vite-no-schema.ts";
@@ -10,21 +11,6 @@ import { unitsPlugin } from "./src/cli/vite-units.ts";
 import { zipPlugin } from "./src/cli/vite-zip.ts";
 
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
-
-/** Nothing but files of the app's own origin; WebAssembly may be compiled, text may not become script. */
-const POLICY = [
-  "default-src 'none'",
-  "script-src 'self' 'wasm-unsafe-eval'",
-  "style-src 'self'",
-  "img-src 'self'",
-  "connect-src 'self'",
-  // Kept sound is played from memory.
-  "media-src blob:",
-  "worker-src 'self'",
-  "manifest-src 'self'",
-  "base-uri 'none'",
-  "form-action 'none'",
-].join("; ");
 
 /** Puts the security policy into the built page; the dev server needs scripts and styles of its own. */
 function policyPlugin(): Plugin {
@@ -34,7 +20,7 @@ function policyPlugin(): Plugin {
     transformIndexHtml: () => [
       {
         tag: "meta",
-        attrs: { "http-equiv": "Content-Security-Policy", content: POLICY },
+        attrs: { "http-equiv": "Content-Security-Policy", content: PAGE_POLICY },
         injectTo: "head-prepend",
       },
     ],

@@ -1,3 +1,4 @@
+import "./no-generated-code.ts";
 import startLanguage from "virtual:language/start";
 import { render } from "preact";
 import { createAddress } from "../device/address.ts";
@@ -47,6 +48,9 @@ const FIRST_MS = 300;
 /** How often a newer version is looked for while the app stays open. */
 const LOOK_MS = 60 * 60 * 1000;
 
+const BLOCKED =
+  "Another window of this browser holds the notebook for an older version of Burnerside. Close that window: this one then goes on by itself.";
+
 /** Reads the notebook and shows the screen; then loads what the first screen does without. */
 async function start(root: Element): Promise<void> {
   const mind = once(async () => (await import("./mind.ts")).createMind());
@@ -70,7 +74,9 @@ async function start(root: Element): Promise<void> {
   });
   const workplace = new Workplace({
     address: createAddress(),
-    notebook: await openNotebook(READERS, LINKING),
+    notebook: await openNotebook(READERS, LINKING, "burnerside", () =>
+      render(<Broken message={BLOCKED} />, root),
+    ),
     speaker: createVoices(),
     ears: createEars(),
     clipEncoder: createClipEncoder(),

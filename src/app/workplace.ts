@@ -2,7 +2,9 @@ import { computed, type ReadonlySignal, type Signal } from "@preact/signals";
 import { every } from "../device/clock.ts";
 import { reasonOf } from "../device/notebook/trouble.ts";
 import { isoDay } from "../measure/zone.ts";
+import type { Visit } from "../visit/visit.ts";
 import type { Afterwards } from "./afterwards/afterwards.ts";
+import type { BackupDesk } from "./backup/backup-desk.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
@@ -25,6 +27,7 @@ import type { Intake } from "./start/intake.ts";
 import { MicrophoneCheck } from "./start/microphone-check.ts";
 import type { VisitShelf } from "./start/visit-shelf.ts";
 import type { VisitSummaries } from "./start/visit-summaries.ts";
+import { BackingUp } from "./workplace/backing-up.ts";
 import { Entrance } from "./workplace/entrance.ts";
 import { HandingOver } from "./workplace/handing-over.ts";
 import { Hearing } from "./workplace/hearing.ts";
@@ -55,6 +58,7 @@ export class Workplace {
   readonly visits: VisitShelf;
   readonly summaries: VisitSummaries;
   readonly intake: Intake;
+  readonly backups: BackupDesk;
   readonly desk: StartDesk;
   readonly check: MicrophoneCheck;
   readonly #world: World;
@@ -76,8 +80,15 @@ export class Workplace {
     const changeSettings = (change: Partial<Settings>) => this.changeSettings(change);
     const mind = new LateMind(world.mind);
     const signing = new Signing(world, reasonOf);
-    this.#preferences = new Preferences(notebook);
-    this.#shelves = new Shelves({ ...world, signing }, notices, () => settings().units);
+    const preferences = new Preferences(notebook);
+    this.#preferences = preferences;
+    const backingUp = new BackingUp({ ...world, signing, preferences, list: () => this.#shelves.list() });
+    this.backups = backingUp.desk;
+    this.#shelves = new Shelves(
+      { ...world, signing, restoring: (file, kind) => backingUp.restoring(file, kind) },
+      notices,
+      () => settings().units,
+    );
     this.#hearing = new Hearing(world, mind, settings, (phrase) => void this.#running.hear(phrase));
     const { listening, clips } = this.#hearing;
     const sessions = new Sessions({
@@ -89,6 +100,7 @@ export class Workplace {
       listening,
       settings,
       changeSettings,
+      run: (visitId) => this.visits.run(visitId),
       signing,
     });
     this.#running = new Running({ sessions, hearing: this.#hearing, shelves: this.#shelves, notices });
@@ -174,6 +186,11 @@ export class Workplace {
     return isoDay(this.#world.now(), this.#world.zone());
   }
 
+  /** Of this device; null where the platform does not know it. */
+  get zone(): string | null {
+    return this.#world.zone();
+  }
+
   get now(): () => string {
     return this.#world.now;
   }
@@ -234,6 +251,18 @@ export class Workplace {
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
     await this.#handingOver.exportVisit(id);
+    await this.backups.look();
+  }
+
+  /** Notes that a file that can bring a visit back was handed over. Rejects where that cannot be stored. */
+  async handed({ head, entries }: Visit): Promise<void> {
+    await this.#world.notebook.markHanded([{ visitId: head.id, entries: entries.length, at: this.now() }]);
+    await this.backups.look();
+  }
+
+  /** Hands over a visit as it is in memory, whatever lies on the disk. */
+  async saveOpen(visit: Visit): Promise<void> {
+    await this.#handingOver.saveOpen(visit);
   }
 
   /** Hands over the record that is open as a PDF file. */

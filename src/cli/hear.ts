@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFile, stat } from "node:fs/promises";
 import { loadEarAssets } from "../device/ears/offline/assets-node.ts";
 import type { EarAssets } from "../device/ears/offline/recogniser.ts";
 import { hearRecording, type Recording } from "../device/ears/offline/recording.ts";
@@ -9,7 +9,7 @@ import type { Language } from "../meaning/network.ts";
 import { createParser, type Parser } from "../meaning/parser.ts";
 import { loadLanguage } from "./language.ts";
 import type { Io, Verb } from "./verb.ts";
-import { readWav, WAV_EXPECTED } from "./wav.ts";
+import { LARGEST_BYTES, readWav, WAV_EXPECTED } from "./wav.ts";
 
 /** What one recording said: the command line's contract. */
 export interface HeardFile {
@@ -104,6 +104,11 @@ function summary(
 async function readRecording(file: string, io: Io): Promise<Recording | null> {
   let bytes: Uint8Array;
   try {
+    const { size } = await stat(file);
+    if (size > LARGEST_BYTES) {
+      io.say(`hear: ${file}: expected ${WAV_EXPECTED}; found: ${size} bytes.`);
+      return null;
+    }
     bytes = await readFile(file);
   } catch (error) {
     io.say(`hear: ${file}: expected a file that can be read (${reason(error)}).`);

@@ -1,5 +1,6 @@
 import { createInterface } from "node:readline";
 import { run } from "./run.ts";
+import { jsonLine, terminalText } from "./terminal.ts";
 import type { Io } from "./verb.ts";
 
 const io: Io = {
@@ -10,8 +11,8 @@ const io: Io = {
   get lines() {
     return createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY });
   },
-  json: (value) => void process.stdout.write(`${JSON.stringify(value)}\n`),
-  say: (message) => void process.stderr.write(`${message}\n`),
+  json: (value) => void process.stdout.write(`${jsonLine(value)}\n`),
+  say: (message) => void process.stderr.write(`${terminalText(message)}\n`),
 };
 
 // Whoever reads the lines may stop before the last one: "| head".

@@ -1,17 +1,18 @@
-import { createServer, type Server } from "node:http";
+import { createServer, type RequestListener, type Server } from "node:http";
 import { resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import sirv from "sirv";
 import { build } from "vite";
+import { HEADERS } from "./policy.ts";
 
 /** The port of `npm start` without `--port`: the notebook belongs to the address, so another port is another notebook. */
 const PORT = 4173;
 
 /**
- * Serves a built folder on the loopback, compressed where a compressed file lies beside: what has a hash in its name for
- * good, all else asked for anew each time. Rejects where the port is taken; 0 takes any that is free.
+ * What answers requests from a built folder, compressed where a compressed file lies beside: what has a hash in its name for
+ * good, all else asked for anew each time; all with the headers of policy.ts.
  */
-export function serveFolder(folder: string, port: number, host: string): Promise<Server> {
+export function answersFrom(folder: string): RequestListener {
   const files = sirv(resolve(folder), {
     brotli: true,
     gzip: true,
@@ -19,10 +20,17 @@ export function serveFolder(folder: string, port: number, host: string): Promise
     setHeaders: (response, path) => {
       const hashed = path.startsWith("/assets/");
       response.setHeader("Cache-Control", hashed ? "public, max-age=31536000, immutable" : "no-cache");
-      response.setHeader("X-Content-Type-Options", "nosniff");
     },
   });
-  const server = createServer((request, response) => files(request, response));
+  return (request, response) => {
+    for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    files(request, response);
+  };
+}
+
+/** A server that listens. Rejects where the port is taken; 0 takes any that is free. */
+export function listening(answers: RequestListener, port: number, host: string): Promise<Server> {
+  const server = createServer(answers);
   return new Promise((started, failed) => {
     server.once("error", failed);
     server.listen(port, host, () => started(server));
@@ -60,7 +68,7 @@ async function start(args: readonly string[]): Promise<void> {
   }
   process.stdout.write("Building Burnerside …\n");
   await build({ configFile: "vite.config.ts", logLevel: "error" });
-  await serveFolder("dist", port, "localhost");
+  await listening(answersFrom("dist"), port, "localhost");
   process.stdout.write(`Burnerside: ${url} (Ctrl+C ends it)\n`);
   if (port !== PORT) process.stdout.write(`Its notebook is another than that of port ${PORT}.\n`);
 }

@@ -8,7 +8,10 @@ export type WavRead =
 
 /** What a recording must be. */
 export const WAV_EXPECTED =
-  "a WAV file, 8, 16, 24 or 32 bit PCM or float, 4000 to 192000 Hz, at most 10 minutes long";
+  "a WAV file, 8, 16, 24 or 32 bit PCM or float, 4000 to 192000 Hz, at most 10 minutes long and 256 MiB large";
+
+/** Ten minutes in stereo of 16 bit at 48 kHz are less than half of it; what is unpacked takes up to eight times as much. */
+export const LARGEST_BYTES = 256 * 1024 * 1024;
 
 /** How a sample becomes full scale 1, by the library's name of the sample format. */
 const SCALES = new Map<string, (sample: number) => number>([

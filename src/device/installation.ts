@@ -1,4 +1,5 @@
 import { dropConsent, giveConsent } from "./consent.ts";
+import { ownScript } from "./own-script.ts";
 
 /** The app as the browser has installed it: its service worker. */
 export interface Installation {
@@ -25,7 +26,7 @@ export function createInstallation(script = "./sw.js"): Installation {
         if (controlled) swapped();
         controlled = true;
       });
-      registration = await serviceWorker.register(script, { updateViaCache: "none" });
+      registration = await serviceWorker.register(ownScript(script), { updateViaCache: "none" });
       const registered = registration;
       registered.addEventListener("updatefound", () => {
         if (registered.active) newer();

@@ -1,4 +1,6 @@
 import type { WorkbookSheet } from "../record/export/workbook.ts";
+import { ownScript } from "./own-script.ts";
+import workerUrl from "./workbook.worker.ts?worker&url";
 
 /** To the worker: the sheets. From it: the file's bytes, or why there is none. */
 export type WorkbookRequest = readonly WorkbookSheet[];
@@ -8,7 +10,7 @@ export type WorkbookReply =
 
 /** A workbook's bytes (Office Open XML, ECMA-376), made in a worker of its own. Rejects where it cannot be made. */
 export async function workbookBytes(sheets: WorkbookRequest): Promise<Uint8Array> {
-  const worker = new Worker(new URL("./workbook.worker.ts", import.meta.url), { type: "module" });
+  const worker = new Worker(ownScript(workerUrl), { type: "module" });
   try {
     const reply = await new Promise<WorkbookReply>((resolve, reject) => {
       worker.addEventListener("message", ({ data }: MessageEvent<WorkbookReply>) => resolve(data));

@@ -1,4 +1,5 @@
 import { QUANTITY_IDS, type QuantityId } from "../measure/quantity.ts";
+import { named, quoted } from "../measure/quoted.ts";
 import type { Expansion, Grammar } from "./abnf/syntax.ts";
 import { standIns } from "./alike.ts";
 import { doubt } from "./doubt.ts";
@@ -63,7 +64,7 @@ export function ambiguousNumbers(
         problems.push({
           file,
           line: grammars.get(file)?.rules.get(rule)?.line ?? 1,
-          message: `rule $${rule} reads "${said.join(" ")}" as ${best.value} or ${other.value}, either possible for ${quantity}: expected weights that tell them apart`,
+          message: `rule $${named(rule)} reads ${quoted(said.join(" "))} as ${best.value} or ${other.value}, either possible for ${quantity}: expected weights that tell them apart`,
         });
       }
     }

@@ -1,3 +1,4 @@
+import { named } from "../measure/quoted.ts";
 import type { Expansion, Grammar, Rule } from "./abnf/syntax.ts";
 import { mergeStates } from "./merge.ts";
 import type { Arc, Part, WordNetwork } from "./network.ts";
@@ -5,6 +6,12 @@ import { GrammarError, type GrammarProblem } from "./problem.ts";
 
 /** Matches any one word; in the parser's network only. */
 export const ANY_WORD = "*";
+
+/** Six times what the whole grammar of English takes. */
+const MOST_STATES = 150_000;
+
+/** Rules one inside the other: far more than anybody can follow, and far fewer than any call stack. */
+const DEEPEST = 64;
 
 /** Which reader the network is for: rules that a file's `meta "parser-only"` names are left out for the ear. */
 export type ReaderKind = "parser" | "ear";
@@ -34,7 +41,7 @@ export function buildForParser(
       const name = partName(need);
       if (parts.has(name)) continue;
       if (open.includes(name)) {
-        const message = `rule $${need.rule} refers to itself; expected a finite grammar`;
+        const message = `rule $${named(need.rule)} refers to itself; expected a finite grammar`;
         throw new GrammarError([{ file: need.by, line: need.line, message }]);
       }
       open.push(name);
@@ -84,6 +91,9 @@ class Builder {
   /** Shared rules that were referred to, by part name. */
   readonly needs = new Map<string, Need>();
   private readonly open: string[] = [];
+  /** The last reference that was followed. */
+  private file = "";
+  private line = 1;
 
   constructor(
     private readonly grammars: ReadonlyMap<string, Grammar>,
@@ -91,6 +101,10 @@ class Builder {
   ) {}
 
   state(): number {
+    if (this.states >= MOST_STATES) {
+      const message = `expected a grammar of at most ${MOST_STATES} states: rules or repeats multiply here`;
+      throw new GrammarError([...this.problems, { file: this.file, line: this.line, message }]);
+    }
     this.states += 1;
     return this.states - 1;
   }
@@ -100,12 +114,18 @@ class Builder {
     const rule = this.rule(file, name, line, by);
     const key = `${file}#${name}`;
     if (!rule) return;
+    [this.file, this.line] = [by, line];
     if (this.open.includes(key)) {
       this.problems.push({
         file: by,
         line,
-        message: `rule $${name} refers to itself; expected a finite grammar`,
+        message: `rule $${named(name)} refers to itself; expected a finite grammar`,
       });
+      return;
+    }
+    if (this.open.length >= DEEPEST) {
+      const message = `expected at most ${DEEPEST} rules one inside the other, found more in $${named(name)}`;
+      this.problems.push({ file: by, line, message });
       return;
     }
     if (this.reader === "ear" && this.named(file, "parser-only").has(name)) return;
@@ -123,9 +143,18 @@ class Builder {
 
   private rule(file: string, name: string, line: number, by: string): Rule | undefined {
     const rule = this.grammars.get(file)?.rules.get(name);
-    if (!rule) this.problems.push({ file: by, line, message: `rule $${name} is not defined in ${file}` });
+    if (!rule)
+      this.problems.push({
+        file: by,
+        line,
+        message: `rule $${named(name)} is not defined in ${named(file)}: expected it there`,
+      });
     else if (file !== by && !rule.isPublic) {
-      this.problems.push({ file: by, line, message: `rule $${name} of ${file} is not public` });
+      this.problems.push({
+        file: by,
+        line,
+        message: `rule $${named(name)} of ${named(file)} is not public: expected "public" before it`,
+      });
     }
     return rule;
   }

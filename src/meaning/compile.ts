@@ -1,3 +1,4 @@
+import { named, quoted } from "../measure/quoted.ts";
 import { readGrammar } from "./abnf/read.ts";
 import type { Expansion, Grammar } from "./abnf/syntax.ts";
 import { ambiguousNumbers } from "./ambiguity.ts";
@@ -85,7 +86,11 @@ function checkNamed(grammars: ReadonlyMap<string, Grammar>): void {
       const { words = [], line = 1 } = meta.get(name) ?? {};
       for (const rule of words) {
         if (rules.has(rule)) continue;
-        problems.push({ file, line, message: `meta "${name}" names $${rule}, which is not defined here` });
+        problems.push({
+          file,
+          line,
+          message: `meta "${name}" names $${named(rule)}, which is not defined here: expected a rule of this file`,
+        });
       }
     }
   }
@@ -95,15 +100,17 @@ function checkNamed(grammars: ReadonlyMap<string, Grammar>): void {
 /** Every rule is reached from the root of some file, or is a piece of it that a reader takes by itself. */
 function checkReached(grammars: ReadonlyMap<string, Grammar>): void {
   const reached = new Set<string>();
-  const visit = (file: string, name: string): void => {
+  const waiting: [file: string, name: string][] = [];
+  for (const { file, root } of grammars.values()) if (root !== null) waiting.push([file, root]);
+  if (grammars.has(START)) waiting.push([START, "piece"]);
+  for (let next = waiting.pop(); next; next = waiting.pop()) {
+    const [file, name] = next;
     const key = `${file}#${name}`;
-    if (reached.has(key)) return;
+    if (reached.has(key)) continue;
     reached.add(key);
     const rule = grammars.get(file)?.rules.get(name);
-    if (rule) walk(rule.body, (part) => part.kind === "ref" && visit(part.file ?? file, part.rule));
-  };
-  for (const { file, root } of grammars.values()) if (root !== null) visit(file, root);
-  if (grammars.has(START)) visit(START, "piece");
+    if (rule) walk(rule.body, (part) => part.kind === "ref" && waiting.push([part.file ?? file, part.rule]));
+  }
   const problems: GrammarProblem[] = [];
   for (const grammar of grammars.values()) {
     for (const rule of grammar.rules.values()) {
@@ -111,7 +118,7 @@ function checkReached(grammars: ReadonlyMap<string, Grammar>): void {
         problems.push({
           file: grammar.file,
           line: rule.line,
-          message: `rule $${rule.name} is reached by nothing`,
+          message: `rule $${named(rule.name)} is reached by nothing: expected another that refers to it`,
         });
       }
     }
@@ -135,7 +142,11 @@ function checkPronounced(
           if (word === ANY_WORD || !heard.has(word) || Object.hasOwn(lexicon, word) || missing.has(word))
             continue;
           missing.add(word);
-          problems.push({ file: grammar.file, line: part.line, message: `"${word}" has no pronunciation` });
+          problems.push({
+            file: grammar.file,
+            line: part.line,
+            message: `${quoted(word)} has no pronunciation: expected one in lexicon.dict`,
+          });
         }
       });
     }

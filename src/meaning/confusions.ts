@@ -1,3 +1,4 @@
+import { quoted } from "../measure/quoted.ts";
 import type { Confusion } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
@@ -14,7 +15,7 @@ export function readConfusions(file: string, source: string): Confusion[] {
     if (text === "") return;
     const found = /^(.+?)\s*=>\s*(.*?)\s*(\d+(?:\.\d+)?)$/.exec(text);
     if (!found) {
-      problems.push({ file, line: i + 1, message: `expected "heard => meant cost", found "${text}"` });
+      problems.push({ file, line: i + 1, message: `expected "heard => meant cost", found ${quoted(text)}` });
       return;
     }
     const [, heard = "", means = "", cost = "0"] = found;

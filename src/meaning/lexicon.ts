@@ -1,3 +1,4 @@
+import { quoted } from "../measure/quoted.ts";
 import type { Lexicon } from "./network.ts";
 import { GrammarError, type GrammarProblem } from "./problem.ts";
 
@@ -24,7 +25,7 @@ export function readLexicon(file: string, source: string): Lexicon {
       problems.push({
         file,
         line: i + 1,
-        message: `"${head}": expected ARPAbet phones, found "${wrong.join(" ")}"`,
+        message: `${quoted(head)}: expected ARPAbet phones, found ${quoted(wrong.join(" "))}`,
       });
       return;
     }

@@ -9,21 +9,18 @@ export function mergeStates(network: WordNetwork): WordNetwork {
   for (const arc of network.arcs) out[arc.from]?.push(arc);
   const target = new Map<number, number>();
   const bySignature = new Map<string, number>();
-  const open = new Set<number>();
+  const begun = new Set<number>();
 
-  const settle = (state: number): number => {
-    const known = target.get(state);
-    if (known !== undefined) return known;
-    if (open.has(state)) return state;
-    open.add(state);
+  /** Makes a state one with its like, when all that it leads to is settled. */
+  const settle = (state: number): void => {
     const ways = new Map<string, Arc>();
     let cyclic = false;
     for (const arc of out[state] ?? []) {
-      if (open.has(arc.to)) cyclic = true;
-      const to = settle(arc.to);
-      ways.set(`${arc.word ?? ""}\t${arc.tag ?? ""}\t${arc.logp}\t${to}`, { ...arc, from: state, to });
+      const to = target.get(arc.to);
+      if (to === undefined) cyclic = true;
+      const way = { ...arc, from: state, to: to ?? arc.to };
+      ways.set(`${way.word ?? ""}\t${way.tag ?? ""}\t${way.logp}\t${way.to}`, way);
     }
-    open.delete(state);
     const arcs = [...ways.values()];
     const [only] = arcs;
     const passing = only && arcs.length === 1 && only.word === null && only.tag === null && only.logp === 0;
@@ -36,10 +33,22 @@ export function mergeStates(network: WordNetwork): WordNetwork {
       if (!cyclic) bySignature.set(signature, state);
     }
     target.set(state, kept);
-    return kept;
   };
 
-  const start = settle(network.start);
+  // A stack of its own: a long grammar is deeper than the engine's.
+  const way = [network.start];
+  for (let state = way.at(-1); state !== undefined; state = way.at(-1)) {
+    begun.add(state);
+    const next = out[state]?.find(({ to }) => !target.has(to) && !begun.has(to));
+    if (next) {
+      way.push(next.to);
+      continue;
+    }
+    settle(state);
+    way.pop();
+  }
+
+  const start = target.get(network.start) ?? network.start;
   const end = target.get(network.end) ?? network.end;
   const numbers = new Map<number, number>();
   const arcs: Arc[] = [];

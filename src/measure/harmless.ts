@@ -1,8 +1,12 @@
 /** Shown for a sign that cannot be shown as it is. */
 export const NO_SIGN = "□";
 
-/** What turns the direction of the text around it, splits lines or steers a terminal: all of it invisible. */
-const STEERING = /[\p{Cc}\u061C\u200B\u200E\u200F\u2028-\u202E\u2060-\u2069\uFEFF\uFFF9-\uFFFB]/gu;
+/**
+ * What turns the direction of the text around it, splits lines, steers a terminal, or is there and not seen (Unicode's
+ * Default_Ignorable_Code_Point). Not what joins letters or chooses how one looks: scripts are written with it.
+ */
+const STEERING =
+  /(?!\p{Join_Control}|\p{Variation_Selector})[\p{Cc}\p{Default_Ignorable_Code_Point}\u2028\u2029\uFFF9-\uFFFB]/gu;
 
 /**
  * Text from outside that moves nothing around it: what steers is shown as a sign. As long as it was (UTF-16 units), so that
@@ -12,7 +16,7 @@ export function visible(text: string): string {
   return text
     .toWellFormed()
     .replace(/[\t\r\n]/g, " ")
-    .replace(STEERING, NO_SIGN);
+    .replace(STEERING, (sign) => NO_SIGN.repeat(sign.length));
 }
 
 /** The same as one line: all white space between words is one space, there is none at its ends. */

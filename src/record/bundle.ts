@@ -1,10 +1,12 @@
+import { Entry } from "../visit/entry.ts";
 import { Visit } from "../visit/visit.ts";
 import { formatProblem } from "./format.ts";
-import { bounded } from "./problem.ts";
+import { outsized } from "./outsized.ts";
+import { bounded, MOST } from "./problem.ts";
 import { type Refused, readText } from "./read-text.ts";
 import { inOrder } from "./sheet-file.ts";
 import { visitProblems } from "./visit-rules.ts";
-import { problemsOf } from "./zod-problems.ts";
+import { type Issue, problemsOf } from "./zod-problems.ts";
 
 export type Import = { readonly ok: true; readonly visit: Visit } | Refused;
 
@@ -31,19 +33,43 @@ export function importVisit(text: string): Import {
 
 /** The same for JSON that is read already. */
 export function visitFrom(raw: unknown): Import {
-  const foreign = formatProblem(raw, "visit");
+  const foreign = formatProblem(raw, "visit") ?? outsized(raw);
   if (foreign) return { ok: false, problems: [foreign] };
-  const parsed = Visit.safeParse(raw);
-  // Where all of it was read, no entry is read twice.
-  const rules = parsed.success
-    ? visitProblems(parsed.data.entries, (_, place) => parsed.data.entries[place] ?? null)
-    : visitProblems(entriesOf(raw));
-  if (parsed.success && rules.length === 0) return { ok: true, visit: parsed.data };
-  return { ok: false, problems: bounded([...problemsOf(parsed.error?.issues ?? [], raw), ...rules]) };
+  const list = entriesOf(raw);
+  // Entry by entry: of a list of nothing but faults no more are found than are told.
+  const frame = Visit.safeParse(list && typeof raw === "object" ? { ...raw, entries: [] } : raw);
+  const { entries, issues, all } = readEntries(list ?? []);
+  const problems = problemsOf([...(frame.error?.issues ?? []), ...issues], raw);
+  if (!all) return { ok: false, problems: bounded(problems, false) };
+  problems.push(...visitProblems(list ?? [], (_, place) => entries[place] ?? null));
+  return frame.success && problems.length === 0
+    ? { ok: true, visit: { ...frame.data, entries: entries.filter((entry) => entry !== null) } }
+    : { ok: false, problems: bounded(problems) };
 }
 
-function entriesOf(raw: unknown): readonly unknown[] {
+interface EntriesRead {
+  /** Each in its place; null for what is none. */
+  readonly entries: readonly (Entry | null)[];
+  readonly issues: readonly Issue[];
+  /** Whether all were read: not where there are more problems than are told. */
+  readonly all: boolean;
+}
+
+function readEntries(list: readonly unknown[]): EntriesRead {
+  const entries: (Entry | null)[] = [];
+  const issues: Issue[] = [];
+  for (const [place, each] of list.entries()) {
+    const { data, error } = Entry.safeParse(each);
+    entries.push(data ?? null);
+    for (const issue of error?.issues ?? [])
+      issues.push({ ...issue, path: ["entries", place, ...issue.path] });
+    if (issues.length > MOST) return { entries, issues, all: place === list.length - 1 };
+  }
+  return { entries, issues, all: true };
+}
+
+function entriesOf(raw: unknown): readonly unknown[] | null {
   return typeof raw === "object" && raw !== null && "entries" in raw && Array.isArray(raw.entries)
     ? raw.entries
-    : [];
+    : null;
 }

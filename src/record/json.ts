@@ -1,6 +1,7 @@
 import { type JSONPath, type JSONVisitor, printParseErrorCode, visit } from "jsonc-parser";
+import { quoted } from "../measure/quoted.ts";
 import { DEEPEST, type Json, readPlainJson } from "./plain-json.ts";
-import { bounded, MOST, type Problem, pathText, quoted } from "./problem.ts";
+import { bounded, MOST, type Problem, pathText } from "./problem.ts";
 
 export type JsonRead =
   | { readonly ok: true; readonly value: Json }

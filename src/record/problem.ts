@@ -1,3 +1,5 @@
+import { escaped, quoted } from "../measure/quoted.ts";
+
 /** One thing wrong with a file: where, and one clear sentence saying what was expected and what was found. */
 export interface Problem {
   /** Like `fuels.natural-gas.high.co2.min` or `entries[3].seq`; empty for the file as a whole. */
@@ -30,32 +32,24 @@ export function found(value: unknown): string {
   if (Array.isArray(value)) return "a list";
   if (typeof value === "string") return quoted(value);
   if (typeof value === "object") {
-    const text = printable(JSON.stringify(value));
+    const text = escaped(JSON.stringify(value));
     return text.length <= LONGEST ? text : "an object";
   }
   return String(value);
 }
 
-/** Text from a file in quotes, cut short. */
-export function quoted(text: string): string {
-  const cut = text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text;
-  return printable(JSON.stringify(cut));
-}
-
-/** Control and direction characters as escapes: a hostile file must not steer the terminal that shows its problems. */
-function printable(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, (c) => `\\u{${(c.codePointAt(0) ?? 0).toString(16)}}`);
-}
-
 /** Problems of one file that are told. */
 export const MOST = 1000;
 
-/** Every problem, unless a hostile file has so many that the list itself would be the harm. */
-export function bounded(problems: readonly Problem[]): Problem[] {
+/**
+ * Every problem, unless a hostile file has so many that the list itself would be the harm.
+ * @param all whether the file was looked through to its end
+ */
+export function bounded(problems: readonly Problem[], all = true): Problem[] {
   if (problems.length <= MOST) return [...problems];
-  const rest = problems.length - MOST;
+  const rest = all ? `${problems.length - MOST} more` : "more, and looked no further";
   return [
     ...problems.slice(0, MOST),
-    { path: "", message: `Expected at most ${MOST} problems, found ${rest} more.` },
+    { path: "", message: `Expected at most ${MOST} problems, found ${rest}.` },
   ];
 }

@@ -1,6 +1,7 @@
 import { Fuel } from "../measure/firing.ts";
 import { Sheet } from "../visit/sheet.ts";
 import { formatProblem } from "./format.ts";
+import { outsized } from "./outsized.ts";
 import { bounded } from "./problem.ts";
 import { type Refused, readText } from "./read-text.ts";
 import { problemsOf } from "./zod-problems.ts";
@@ -43,7 +44,7 @@ export function sheetFileName(title: string): string {
 
 /** `readSheet` for JSON that is read already. */
 export function sheetFrom(raw: unknown): SheetRead {
-  const foreign = formatProblem(raw, "sheet");
+  const foreign = formatProblem(raw, "sheet") ?? outsized(raw);
   if (foreign) return { ok: false, problems: [foreign] };
   const parsed = Sheet.safeParse(raw);
   return parsed.success

@@ -1,7 +1,7 @@
 import type { z } from "zod";
 import { found, type Problem, pathText } from "./problem.ts";
 
-type Issue = z.core.$ZodIssue;
+export type Issue = z.core.$ZodIssue;
 
 /** What zod found wrong, in plain words: one sentence each, with the place and the value that was found there. */
 export function problemsOf(issues: readonly Issue[], raw: unknown): Problem[] {

@@ -63,7 +63,7 @@ export const Reviewer = z.string().max(80).regex(/\S/, "expected a name");
 /** What an entry says. Corrections point at the entry that they mend (`target` is its id); nothing is deleted. */
 export const EntryBody = z.discriminatedUnion("kind", [
   ...ItemBody.options,
-  /** Of an item, or of a strike: then what that had struck stands again. */
+  /** Of an item: of anything else it strikes nothing. A replacement of what was struck puts it back. */
   z.strictObject({ kind: z.literal("strike"), target: z.string() }),
   /** In place of an item; or what an unsure entry was after all, which then counts at the time and place of that entry. */
   z.strictObject({ kind: z.literal("replace"), target: z.string(), with: ItemBody }),

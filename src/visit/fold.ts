@@ -1,9 +1,10 @@
+import { secondsBetween } from "../measure/instant.ts";
 import { type Derived, derive, deriveNext } from "./derive.ts";
 import { NO_DETAILS } from "./details.ts";
 import type { Entry, EntryBody, ItemBody } from "./entry.ts";
 import { isItemBody } from "./item-body.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
-import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
+import type { LoggedItem, OpenQuestion, SetBack, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
 
 /** What a fold carries from entry to entry; the rest of a state is derived from its items. */
@@ -13,6 +14,8 @@ export function startCore(head: VisitHead): Core {
   return {
     head,
     nextSeq: 0,
+    lastAt: null,
+    setBacks: [],
     items: [],
     unsure: [],
     questions: [],
@@ -31,24 +34,50 @@ export function startState(head: VisitHead): VisitState {
 /** Visits are never changed, only made longer: each is folded once. */
 const folded = new WeakMap<Visit, VisitState>();
 
-/** The visit's state: a pure fold of its entries, so that any moment can be replayed. Never throws. */
+/**
+ * The visit's state: a pure fold of its entries, so that any moment can be replayed. An entry that is given again counts once.
+ * Never throws.
+ */
 export function foldVisit(visit: Visit): VisitState {
   const known = folded.get(visit);
   if (known) return known;
-  const core = visit.entries.reduce(nextCore, startCore(visit.head));
+  const core = newOf([], 0, visit.entries).reduce(nextCore, startCore(visit.head));
   const state = { ...core, ...derive(core.items) };
   folded.set(visit, state);
   return state;
 }
 
-/** The visit with more entries, folded on from where it stood. */
+/** The visit with more entries, folded on from where it stood; those that it has are not added again. */
 export function withEntries(visit: Visit, entries: readonly Entry[]): Visit {
-  if (entries.length === 0) return visit;
+  const before = foldVisit(visit);
+  const added = newOf(visit.entries, before.nextSeq, entries);
+  if (added.length === 0) return visit;
   const { format, head } = visit;
   // What was said of the shorter log says nothing of this one.
-  const longer: Visit = { format, head, entries: [...visit.entries, ...entries] };
-  folded.set(longer, after(foldVisit(visit), entries));
+  const longer: Visit = { format, head, entries: [...visit.entries, ...added] };
+  folded.set(longer, after(before, added));
   return longer;
+}
+
+/**
+ * Those of the entries that are not there yet, nor twice among themselves. Only one at a place that is taken can have been
+ * given before: of a log that goes on, as nearly all do, no id is looked up.
+ */
+function newOf(before: readonly Entry[], nextSeq: number, entries: readonly Entry[]): readonly Entry[] {
+  let next = nextSeq;
+  let known: Set<string> | null = null;
+  const added: Entry[] = [];
+  for (const entry of entries) {
+    const { id, seq } = entry;
+    if (seq < next) {
+      known ??= new Set([...before, ...added].map((each) => each.id));
+      if (known.has(id)) continue;
+    }
+    known?.add(id);
+    next = Math.max(next, seq + 1);
+    added.push(entry);
+  }
+  return added;
 }
 
 /**
@@ -59,7 +88,7 @@ export function step(state: VisitState, entry: Entry): VisitState {
   return after(state, [entry]);
 }
 
-/** The state after these entries. */
+/** The state after these entries, which it does not have yet. */
 export function after(state: VisitState, entries: readonly Entry[]): VisitState {
   if (entries.length === 0) return state;
   const core = entries.reduce<Core>(nextCore, state);
@@ -72,6 +101,8 @@ function nextCore(state: Core, entry: Entry): Core {
   return {
     head: state.head,
     nextSeq: Math.max(state.nextSeq, entry.seq + 1),
+    lastAt: at,
+    setBacks: nextSetBacks(state, entry),
     items: nextItems(state, entry),
     unsure: nextUnsure(state, questions, entry),
     questions,
@@ -80,6 +111,14 @@ function nextCore(state: Core, entry: Entry): Core {
     details: body.kind === "details" ? body.details : state.details,
     tasks: nextTasks(state, body),
   };
+}
+
+/** By less than this clocks are put right all the time, and windows take turns, seconds. */
+const PUT_RIGHT = 5;
+
+function nextSetBacks({ lastAt, setBacks }: Core, { seq, at }: Entry): readonly SetBack[] {
+  if (lastAt === null || secondsBetween(lastAt, at) > -PUT_RIGHT) return setBacks;
+  return [...setBacks, { seq, at, before: lastAt }];
 }
 
 function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[] {

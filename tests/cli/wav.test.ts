@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, it } from "vitest";
 import { readWav } from "../../src/cli/wav.ts";
 import { wavOf } from "../support/speech/speak.ts";
@@ -45,4 +46,29 @@ it.each([3_999, 192_001])("refuses a rate of %i", (rate) => {
 
 it.each([4_000, 192_000])("takes a rate of %i", (rate) => {
   expect(readWav(pcm(1, rate, [0])).ok).toBe(true);
+});
+
+/** Where a header says how much there is of what, and may lie (places in `pcm`). */
+const NUMBERS = [0, 4, 8, 12, 16, 20, 21, 22, 23, 24, 26, 27, 28, 32, 34, 36, 40, 43];
+
+it("whatever a header claims, it is sound of the file's own bytes or one sentence", () => {
+  fc.assert(
+    fc.property(
+      fc.array(
+        fc.tuple(fc.constantFrom(...NUMBERS), fc.constantFrom(0, 1, 2, 3, 24, 32, 64, 127, 128, 255)),
+        {
+          maxLength: 4,
+        },
+      ),
+      fc.integer({ min: 0, max: 84 }),
+      (lies, length) => {
+        const bytes = pcm(1, 16_000, Array(20).fill(1000)).slice(0, length);
+        for (const [at, value] of lies) if (at < length) bytes[at] = value;
+        const read = readWav(bytes);
+        if (read.ok) expect(read.recording.samples.length).toBeLessThanOrEqual(40);
+        else expect(read.found).toMatch(/^[^\n]+$/);
+      },
+    ),
+    { numRuns: 2000 },
+  );
 });

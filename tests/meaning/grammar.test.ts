@@ -33,6 +33,12 @@ function phrases({ arcs, start, end }: WordNetwork, longest = 4): string[] {
   return [...out].sort();
 }
 
+/** So many rules, each of the next and nothing else, a number of times. */
+function chain(rules: number, times: number): string {
+  const each = Array.from({ length: rules }, (_, at) => `$a${at} = ${`$a${at + 1} `.repeat(times)};`);
+  return `${each.join(" ")} $a${rules} = one;`;
+}
+
 describe("what an SRGS expansion says (W3C SRGS 1.0, sections 2.1 to 2.7)", () => {
   it.each([
     ["a sequence", "one two", ["one two"]],
@@ -149,8 +155,38 @@ describe("faults are build errors with file and line", () => {
       "public $utterance = $island;\npublic $island = ;",
       "utterance.abnf:6: expected words, a rule or a tag",
     ],
+    [
+      "brackets one inside the other without end",
+      `public $utterance = $island;\npublic $island = ${"(".repeat(5000)}one;`,
+      "utterance.abnf:6: expected at most 64 brackets one inside the other",
+    ],
+    [
+      "rules one inside the other without end",
+      `public $utterance = $island;\npublic $island = $a0;\n${chain(5000, 1)}`,
+      "utterance.abnf:7: expected at most 64 rules one inside the other, found more in $a62",
+    ],
+    [
+      "rules that double",
+      `public $utterance = $island;\npublic $island = $a0;\n${chain(40, 2)}`,
+      "utterance.abnf:7: expected a grammar of at most 150000 states: rules or repeats multiply here",
+    ],
+    [
+      "a repeat beyond all phrases",
+      "public $utterance = $island;\npublic $island = one <0-99999999>;",
+      "utterance.abnf:5: expected a grammar of at most 150000 states",
+    ],
+    [
+      "what steers a terminal",
+      `${rules}\u001b[31m\u202e`,
+      'utterance.abnf:7: expected a declaration or a rule, found "\\u001b"',
+    ],
   ])("%s", (_, text, message) => {
     expect(() => compile(text)).toThrow(message);
+  });
+
+  it("a long rule is none", () => {
+    const rule = `public $utterance = $island; public $island = one <0-20000>;`;
+    expect(compile(rule).utterance.arcs.filter(({ word }) => word === "one")).toHaveLength(20_000);
   });
 
   it.each([

@@ -17,6 +17,23 @@ test.each(DIRECTIONAL.map((sign) => [sign.codePointAt(0)?.toString(16), sign]))(
   },
 );
 
+// Unicode Character Database, DerivedCoreProperties.txt, Default_Ignorable_Code_Point (from memory).
+test.each([
+  ["soft hyphen", "\u00AD"],
+  ["combining grapheme joiner", "\u034F"],
+  ["Hangul filler", "\u3164"],
+  ["word joiner", "\u2060"],
+  ["language tag: letters that nobody sees", "\u{E0041}"],
+  ["invisible times", "\u2062"],
+])("%s is seen, as many signs as it has UTF-16 units", (_, sign) =>
+  expect(visible(`a${sign}b`)).toBe(`a${NO_SIGN.repeat(sign.length)}b`),
+);
+
+test.each(["क्\u200Dष", "می\u200Cخواهم", "❤\uFE0F", "👨\u200D👩\u200D👧"])(
+  "%s is written with what joins letters or chooses their looks",
+  (text) => expect(visible(text)).toBe(text),
+);
+
 test("plain text stays as it is, accents, other scripts and all", () => {
   for (const text of ["CO2 9.2 %, high fire", "Großküche, Zürich", "שלום", "漢字 🔥"]) {
     expect(visible(text)).toBe(text);

@@ -5,6 +5,7 @@ import { Readable } from "node:stream";
 import { text } from "node:stream/consumers";
 import { fileURLToPath } from "node:url";
 import { run } from "../../src/cli/run.ts";
+import { jsonLine, terminalText } from "../../src/cli/terminal.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -29,10 +30,10 @@ export async function cli(args: readonly string[], input = ""): Promise<Ran> {
       return createInterface({ input: bytes, crlfDelay: Number.POSITIVE_INFINITY });
     },
     json: (value) => {
-      out += `${JSON.stringify(value)}\n`;
+      out += `${jsonLine(value)}\n`;
     },
     say: (message) => {
-      err += `${message}\n`;
+      err += `${terminalText(message)}\n`;
     },
   });
   return { status, out, err, rows: rowsOf(out, err) };

@@ -20,6 +20,8 @@ export interface ExportsWorld {
   readonly visit: () => Promise<Visit>;
   /** What an office has marked as done of its follow-ups. */
   readonly done: () => DoneMarks;
+  /** A file that can bring the visit back was handed over. Rejects where that cannot be noted. */
+  readonly handed: (visit: Visit) => Promise<void>;
   readonly now: () => string;
   readonly reason: (error: unknown) => string;
 }
@@ -61,8 +63,9 @@ export class Exports {
   /** Hands a file to the person as a download. */
   async save(kind: ExportKind): Promise<void> {
     await this.#work(async () => {
-      const { file, notice } = await this.#make(kind);
+      const { file, notice, visit } = await this.#make(kind);
       download(file.name, file.data, file.type);
+      if (kind === "bundle") await this.#world.handed(visit);
       this.#tell(`Saved: ${file.name}`, notice);
     });
   }
@@ -70,9 +73,10 @@ export class Exports {
   /** Hands it to the platform's share sheet. */
   async share(kind: ExportKind): Promise<void> {
     await this.#work(async () => {
-      const { file, notice } = await this.#make(kind);
+      const { file, notice, visit } = await this.#make(kind);
       switch (await shareFile(file)) {
         case "shared":
+          if (kind === "bundle") await this.#world.handed(visit);
           this.#tell(`Handed over: ${file.name}`, notice);
           return;
         case "not-possible":
@@ -88,11 +92,11 @@ export class Exports {
     this.told.value = { kind: "done", sentence: notice === null ? done : `${done}. ${notice}` };
   }
 
-  async #make(kind: ExportKind): Promise<{ file: SharedFile; notice: string | null }> {
+  async #make(kind: ExportKind): Promise<{ file: SharedFile; notice: string | null; visit: Visit }> {
     const visit = await this.#world.visit();
     const { word, ending, type } = ABOUT[kind];
     const name = fileNameOf(visit.head, word, ending);
-    const whole = (data: SharedFile["data"]) => ({ file: { name, type, data }, notice: null });
+    const whole = (data: SharedFile["data"]) => ({ file: { name, type, data }, notice: null, visit });
     switch (kind) {
       case "bundle":
         return whole(exportVisit(visit));
@@ -106,7 +110,7 @@ export class Exports {
         const workbook = workbookOf([visit], this.#world.done());
         if (!workbook.ok) throw new Error(workbook.problem);
         const data = await workbookBytes(workbook.sheets);
-        return { file: { name, type, data }, notice: cutNotice(workbook.cut) };
+        return { file: { name, type, data }, notice: cutNotice(workbook.cut), visit };
       }
     }
   }

@@ -1,5 +1,7 @@
+import { ownScript } from "../../device/own-script.ts";
 import type { ExportKind } from "./export-kinds.ts";
 import type { FromOffice, ToOffice } from "./messages.ts";
+import workerUrl from "./office.worker.ts?worker&url";
 import { NOTHING_YET, type Progress, sumOf, type Told } from "./take-in.ts";
 
 /** What does the long work of the office off the page's thread. */
@@ -16,8 +18,7 @@ export interface Helper {
 /** What is used of a Worker. */
 export type OfficeWorker = Pick<Worker, "postMessage" | "addEventListener" | "terminate">;
 
-const openWorker = (): OfficeWorker =>
-  new Worker(new URL("./office.worker.ts", import.meta.url), { type: "module", name: "office" });
+const openWorker = (): OfficeWorker => new Worker(ownScript(workerUrl), { type: "module", name: "office" });
 
 /** Fewer files than so many are not worth another worker's start. */
 const FILES_EACH = 30;

@@ -1,4 +1,4 @@
-import { sizeProblem } from "../../record/format.ts";
+import { FORMATS, sizeProblem } from "../../record/format.ts";
 import type { Finding } from "../../record/integrity/finding.ts";
 import { type Export, exportOf, lineOf } from "../../record/office/kept.ts";
 import { logFound } from "../../record/office/log-found.ts";
@@ -54,6 +54,9 @@ function isObject(bytes: Uint8Array): boolean {
   const head = new TextDecoder().decode(bytes.subarray(0, 4096)).trimStart();
   return head === "" ? bytes.length > 4096 : head.startsWith("{");
 }
+
+/** Of a visit bundle. */
+export const LARGEST_BYTES = FORMATS.visit.largestMiB * 1024 * 1024;
 
 /** Why a file is too large to be read at all; null where it is not. `size` in bytes, which are no fewer than its letters. */
 export function tooLarge(name: string, size: number): string | null {

@@ -1,3 +1,4 @@
+import "../no-generated-code.ts";
 import { createBreather } from "../../device/breather.ts";
 import { now } from "../../device/clock.ts";
 import { reasonOf } from "../../device/notebook/trouble.ts";

@@ -2,7 +2,7 @@ import type { HandedFile } from "../../device/office/files.ts";
 import type { Taken } from "../../device/office/store.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Export, KeptVisit, TakenAs } from "../../record/office/kept.ts";
-import { type Judged, tooLarge } from "./judged.ts";
+import { type Judged, LARGEST_BYTES, tooLarge } from "./judged.ts";
 import { shownName } from "./words.ts";
 
 /** How far taking in has come. */
@@ -162,13 +162,12 @@ class Run {
 
   async #takeLines(name: string, file: HandedFile): Promise<void> {
     let number = 0;
-    for await (const line of file.lines()) {
+    for await (const { size, bytes } of file.lines(LARGEST_BYTES)) {
       number += 1;
-      this.#change({ bytes: this.#progress.bytes + line.length + 1 });
+      this.#change({ bytes: this.#progress.bytes + size + 1 });
       const place = `${name}, line ${number}`;
-      const refusal = tooLarge(place, line.length);
-      if (refusal) this.#refuse(refusal);
-      else if (!isBlank(line)) await this.#one(place, line);
+      if (!bytes) this.#refuse(tooLarge(place, size) ?? "");
+      else if (!isBlank(bytes)) await this.#one(place, bytes);
       if (this.#world.isStopped()) return;
     }
     if (number === 0) this.#refuse(`${name}: expected a visit a line, found nothing.`);

@@ -1,3 +1,5 @@
+import { BackupStrip } from "../parts/backup/backup-strip.tsx";
+import { BackupReminder } from "../parts/backup/reminder.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { Plate } from "../parts/plate.tsx";
@@ -22,6 +24,7 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         <NewVisit workplace={workplace} />
       </Plate>
       <UpdateLine installed={workplace.installed} />
+      <BackupReminder workplace={workplace} />
       <EarlierVisits workplace={workplace} />
       <section class="strip" aria-labelledby="sheets-heading">
         <h2 id="sheets-heading">Limits sheets</h2>
@@ -31,6 +34,7 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         </button>
       </section>
       <ImportFile workplace={workplace} />
+      <BackupStrip workplace={workplace} />
       <p class="strip">
         <a class="office-way" href="#/office">
           Office: take in visits of many

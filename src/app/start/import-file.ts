@@ -1,4 +1,5 @@
 import { fileProblems } from "../../record/any-file.ts";
+import { type BackupKind, backupKind } from "../../record/backup/kind.ts";
 import { visitFrom } from "../../record/bundle.ts";
 import { kindOf, sizeProblem } from "../../record/format.ts";
 import { readJson } from "../../record/json.ts";
@@ -9,11 +10,25 @@ import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { fieldName } from "../sheets/fields.ts";
 
+/** Of a file so many bytes tell whether it is a backup. */
+const START = 256;
+
+/** How a chosen file is packed where it is a backup; null where it is something else. Rejects where it cannot be read. */
+export async function backupKindOf(file: Blob): Promise<BackupKind | null> {
+  return backupKind(new Uint8Array(await file.slice(0, START).arrayBuffer()));
+}
+
 /** What a chosen file turned out to be. */
 export type Imported =
   | { readonly kind: "sheet"; readonly sheet: Sheet }
   | { readonly kind: "visit"; readonly visit: Visit }
   | { readonly kind: "bad"; readonly sentences: readonly string[] };
+
+/** What is wrong with a chosen file that is too large to be read at all, by its bytes; null where it is not. */
+export function unreadablyLarge({ name, size }: Pick<File, "name" | "size">): Imported | null {
+  const problem = sizeProblem(size, "visit");
+  return problem && bad(name, [problem]);
+}
 
 /** Reads a limits sheet or a visit bundle by its `format`. Problems come as one sentence each, with file and place. */
 export function readImport(file: string, bytes: Uint8Array): Imported {

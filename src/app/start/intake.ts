@@ -1,7 +1,10 @@
 import { signal } from "@preact/signals";
 import { readBytes } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
+import type { BackupKind } from "../../record/backup/kind.ts";
 import type { Sheet } from "../../visit/sheet.ts";
+import type { Visit } from "../../visit/visit.ts";
+import type { Restoring } from "../backup/restoring.ts";
 import type { SheetShelf } from "../sheets/shelf.ts";
 import { titleOf } from "./visit-title.ts";
 
@@ -11,20 +14,25 @@ export type Outcome =
   /** Nothing was stored; every reason, with file and place. */
   | { readonly kind: "refused"; readonly sentences: readonly string[] }
   /** A sheet of the same id is here already, and says something else. */
-  | { readonly kind: "taken"; readonly incoming: Sheet; readonly here: Sheet };
+  | { readonly kind: "taken"; readonly incoming: Sheet; readonly here: Sheet }
+  /** A backup: looked through, and restored when that is asked for. */
+  | { readonly kind: "backup"; readonly restoring: Restoring };
 
 /** What taking in a file needs of the world. */
 export interface IntakeWorld {
-  readonly notebook: Pick<Notebook, "addVisit">;
+  readonly notebook: Pick<Notebook, "addVisit" | "markHanded">;
   readonly shelf: SheetShelf;
   readonly newId: () => string;
+  readonly now: () => string;
+  /** Rejects where what restores cannot be loaded. */
+  readonly restoring: (file: File, kind: BackupKind) => Promise<Restoring>;
   /** Lists anew what is in the notebook. */
   readonly list: () => Promise<void>;
   /** Why something failed, without a full stop. */
   readonly reason: (error: unknown) => string;
 }
 
-/** Takes in a limits sheet or a visit bundle; a bad file changes nothing that is stored. Nothing here rejects. */
+/** Takes in a limits sheet, a visit bundle or a backup; a bad file changes nothing that is stored. Nothing here rejects. */
 export class Intake {
   readonly outcome = signal<Outcome | null>(null);
   readonly #world: IntakeWorld;
@@ -36,17 +44,17 @@ export class Intake {
   async take(file: File): Promise<void> {
     this.outcome.value = null;
     await this.#try(async () => {
-      const { readImport } = await import("./import-file.ts");
-      const imported = readImport(file.name, await readBytes(file));
+      const { backupKindOf, readImport, unreadablyLarge } = await import("./import-file.ts");
+      const backup = await backupKindOf(file);
+      if (backup) return { kind: "backup", restoring: await this.#world.restoring(file, backup) };
+      const imported = unreadablyLarge(file) ?? readImport(file.name, await readBytes(file));
       switch (imported.kind) {
         case "bad":
           return { kind: "refused", sentences: imported.sentences };
         case "sheet":
           return this.#sheet(imported.sheet);
         case "visit":
-          await this.#world.notebook.addVisit(imported.visit, "file");
-          await this.#world.list();
-          return { kind: "kept", sentence: `Visit kept: ${titleOf(imported.visit.head)}.` };
+          return this.#visit(imported.visit);
       }
     });
   }
@@ -63,6 +71,16 @@ export class Intake {
 
   close(): void {
     this.outcome.value = null;
+  }
+
+  async #visit(visit: Visit): Promise<Outcome> {
+    const { notebook, list, now } = this.#world;
+    const { head, entries } = visit;
+    await notebook.addVisit(visit, "file");
+    // The file that it came in can bring it back.
+    await notebook.markHanded([{ visitId: head.id, entries: entries.length, at: now() }]);
+    await list();
+    return { kind: "kept", sentence: `Visit kept: ${titleOf(head)}.` };
   }
 
   async #sheet(incoming: Sheet): Promise<Outcome | null> {

@@ -4,7 +4,7 @@ import type { UnitSystem } from "../../measure/firing.ts";
 import { isoDay } from "../../measure/zone.ts";
 import type { Signing } from "../safekeeping/signing.ts";
 import { SheetShelf } from "../sheets/shelf.ts";
-import { Intake } from "../start/intake.ts";
+import { Intake, type IntakeWorld } from "../start/intake.ts";
 import { VisitShelf } from "../start/visit-shelf.ts";
 import { VisitSummaries } from "../start/visit-summaries.ts";
 import type { World } from "../world.ts";
@@ -12,6 +12,7 @@ import type { Notices } from "./notices.ts";
 
 type ShelvesWorld = Pick<World, "notebook" | "newId" | "now" | "zone" | "demoSheets"> & {
   readonly signing: Signing;
+  readonly restoring: IntakeWorld["restoring"];
 };
 
 /** What the notebook holds, as the screens list it. */
@@ -24,7 +25,7 @@ export class Shelves {
   readonly #notices: Notices;
 
   constructor(world: ShelvesWorld, notices: Notices, units: () => UnitSystem) {
-    const { notebook, newId, now, zone, signing } = world;
+    const { notebook, newId, now, zone, signing, restoring } = world;
     this.#notebook = notebook;
     this.#notices = notices;
     this.visits = new VisitShelf({ notebook, newId, now, zone, signing });
@@ -41,6 +42,8 @@ export class Shelves {
       notebook,
       shelf: this.sheets,
       newId,
+      now,
+      restoring,
       list: () => this.list(),
       reason: reasonOf,
     });

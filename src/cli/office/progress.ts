@@ -1,4 +1,5 @@
 import { SingleBar } from "cli-progress";
+import { terminalText } from "../terminal.ts";
 import type { Loaded } from "./load.ts";
 
 /** Where a load shows how far it is. */
@@ -46,7 +47,7 @@ function bar(out: NodeJS.WriteStream, total: number, figures: (loaded: Loaded) =
       draw(loaded);
     },
     say: (line) => {
-      out.write(`\r\u001b[K${line}\n`);
+      out.write(`\r\u001b[K${terminalText(line)}\n`);
       if (last) draw(last);
     },
     stop: () => shown.stop(),

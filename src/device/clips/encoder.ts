@@ -1,4 +1,6 @@
+import { ownScript } from "../own-script.ts";
 import type { Clip } from "./clip.ts";
+import workerUrl from "./opus.worker.ts?worker&url";
 import { wavClip } from "./wav.ts";
 
 /** Makes clips of sound: mono samples at 16 kHz, full scale 1. */
@@ -26,7 +28,7 @@ export function createClipEncoder(): ClipEncoder {
 
   const load = (): Worker => {
     if (worker) return worker;
-    const loaded = new Worker(new URL("./opus.worker.ts", import.meta.url), { type: "module" });
+    const loaded = new Worker(ownScript(workerUrl), { type: "module" });
     // A worker that did not load is tried anew with the next sound.
     loaded.addEventListener("error", () => drop(loaded));
     worker = loaded;

@@ -17,6 +17,10 @@ export interface ClipShelf {
   of(visitId: string): Promise<readonly number[]>;
   /** Null where there is none any more. */
   get(visitId: string, seq: number): Promise<Clip | null>;
+  /** All of a visit, in the order of its entries. */
+  rowsOf(visitId: string): Promise<readonly ClipRow[]>;
+  /** How many there are of all visits. */
+  count(): Promise<number>;
   /** Deletes all clips from before a time, ISO 8601 in UTC with milliseconds; how many. */
   dropBefore(at: string): Promise<number>;
   /** Stores a setting and deletes all clips: both or neither. */
@@ -40,6 +44,8 @@ export function clipShelf(tables: Tables): ClipShelf {
       const row = await clips.get([visitId, seq]);
       return row ? { type: row.type, data: row.data } : null;
     },
+    rowsOf: (visitId) => tables.clipsOf(visitId).toArray(),
+    count: () => clips.count(),
     dropBefore: (at) => tables.transaction("rw", clips, () => clips.where("at").below(at).delete()),
     dropAll: (key, value) =>
       both(async () => {

@@ -6,8 +6,8 @@ import { createBreather } from "../breather.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
 import { type ClipShelf, clipShelf } from "./clip-shelf.ts";
 import { Linker, type Linking } from "./linker.ts";
-import { type HandedRow, Tables } from "./tables.ts";
-import { NotebookError, reasonOf } from "./trouble.ts";
+import { type HandedRow, refuseNewer, Tables } from "./tables.ts";
+import { NotebookError, reasonOf, troubleOf } from "./trouble.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
 export type Read<T> =
@@ -27,6 +27,12 @@ export interface Bundle {
   readonly ownFrom: number;
 }
 
+/** A visit of which entries are on this device only, and since when: ISO 8601. */
+export interface Unhanded {
+  readonly visitId: string;
+  readonly since: string;
+}
+
 /** Whole records, and one sentence for each that cannot be read any more. */
 export interface Listing<T> {
   readonly whole: readonly T[];
@@ -43,16 +49,27 @@ export interface Notebook {
   bundle(id: string): Promise<Bundle>;
   /** Adds a whole visit, begun here or from a file. Rejects with NotebookError where its id is taken. */
   addVisit(visit: Visit, from: "here" | "file"): Promise<void>;
+  /**
+   * Adds the entries that a longer copy of a visit has beyond those that are here, and takes over what its log is checked by: both or
+   * neither. Rejects with NotebookError where what is here is not the beginning of it, to its last entry.
+   */
+  extend(longer: Visit): Promise<void>;
   /** Deletes a visit with its entries, its sound and its signatures, for good: all or nothing. */
   dropVisit(id: string): Promise<void>;
   /** Adds entries to the end of a visit. Rejects with NotebookError where it is gone, or the first is not the next in line. */
   append(visitId: string, entries: readonly Entry[]): Promise<void>;
+  /** The entries of a visit from a place on, none where there are none. Rejects with NotebookError where one is damaged. */
+  entriesFrom(visitId: string, seq: number): Promise<readonly Entry[]>;
+  /** Tells whenever another window has added entries to a visit, until the returned function is called. */
+  onAdded(tell: (visitId: string) => void): () => void;
   /** Adds a signature of a visit's log. */
   keepSignature(visitId: string, signature: string): Promise<void>;
   /** The key of this device, made when it is first asked for. Rejects where the platform gives none. */
   deviceKey(make: () => Promise<DeviceKey>): Promise<DeviceKey>;
   /** What was last handed over of each visit, as a file that can bring it back. */
   handed(): Promise<readonly HandedRow[]>;
+  /** Visits with entries that were never handed over so, and when the first of these was made (ISO 8601). */
+  unhanded(): Promise<readonly Unhanded[]>;
   /** Notes what was handed over. */
   markHanded(rows: readonly HandedRow[]): Promise<void>;
   sheets(): Promise<Listing<Sheet>>;
@@ -66,35 +83,46 @@ export interface Notebook {
 }
 
 /**
- * Opens the notebook. Rejects with NotebookError where the browser gives no storage.
+ * Opens the notebook. Rejects with NotebookError where the browser gives no storage, or a newer program has laid it out.
  * @param linking null where the platform has no cryptography
+ * @param blocked told where another window has to be closed first; it goes on by itself then
  */
 export async function openNotebook(
   readers: Readers,
   linking: Linking | null,
   name = "burnerside",
+  blocked: () => void = () => {},
 ): Promise<Notebook> {
   const tables = new Tables(name);
+  tables.on("blocked", blocked);
   try {
+    // Before anything is opened: what is not known here is not to be repaired either.
+    const here = await indexedDB.databases?.();
+    refuseNewer(here?.find((each) => each.name === name)?.version);
     await tables.open();
   } catch (error) {
+    if (troubleOf(error) === "newer") throw error;
     throw new NotebookError(`The browser gives no storage for the notebook: ${reasonOf(error)}.`);
   }
+  const channel = new BroadcastChannel(name);
   const { visits, entries, sheets, settings, clips, integrity, handed, keys } = tables;
   const linker = new Linker(tables, linking);
 
   const visit = async (id: string): Promise<Visit> => {
     const stored = await visits.get(id);
-    if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`);
+    if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`, "gone");
     const head = whole(readers.head(stored), `Visit ${id}`);
-    const rows = await tables.entriesOf(id).toArray();
+    return { format: "burnerside-visit/1", head, entries: await entriesFrom(id, 0) };
+  };
+
+  const entriesFrom = async (id: string, seq: number): Promise<Entry[]> => {
     const breathe = createBreather();
     const read: Entry[] = [];
-    for (const row of rows) {
+    for (const row of await tables.entriesOf(id, seq).toArray()) {
       read.push(whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
       await breathe();
     }
-    return { format: "burnerside-visit/1", head, entries: read };
+    return read;
   };
 
   return {
@@ -146,17 +174,46 @@ export async function openNotebook(
       const rows = await linker.added(visitId, added, () => visit(visitId));
       await tables.transaction("rw", visits, entries, async () => {
         if (!(await visits.get(visitId)))
-          throw new NotebookError("This visit is not in the notebook any more: what was stored is gone");
+          throw new NotebookError(
+            "This visit is not in the notebook any more: what was stored is gone",
+            "gone",
+          );
         const last = await tables.entriesOf(visitId).last();
         const next = (last?.seq ?? -1) + 1;
         if (first.seq !== next) {
           throw new NotebookError(
-            `Entry ${first.seq} is not the next of this visit (${next}): another window has added to it. Reload this one.`,
+            `Entry ${first.seq} is not the next of this visit (${next}): another window has added to it.`,
+            "overtaken",
           );
         }
         await entries.bulkAdd(rows);
       });
       linker.stored(rows);
+      channel.postMessage(visitId);
+    },
+    entriesFrom,
+    onAdded(tell) {
+      const told = ({ data }: MessageEvent<unknown>) => {
+        if (typeof data === "string") tell(data);
+      };
+      channel.addEventListener("message", told);
+      return () => channel.removeEventListener("message", told);
+    },
+    async extend(longer) {
+      const { id } = longer.head;
+      const fresh = await linker.brought(longer);
+      const { signatures = [] } = (await linker.integrity(id, () => visit(id))) ?? {};
+      await tables.transaction("rw", visits, entries, integrity, async () => {
+        const last = await tables.entriesOf(id).last();
+        const begins = last && JSON.stringify(last.entry) === JSON.stringify(longer.entries[last.seq]);
+        if (!(await visits.get(id)) || (last && !begins))
+          throw new NotebookError("What is here was changed meanwhile; nothing was added to it.");
+        await entries.bulkAdd(fresh.rows.slice((last?.seq ?? -1) + 1));
+        if (!fresh.integrity) return;
+        const all = new Set([...signatures, ...fresh.integrity.signatures]);
+        await integrity.put({ ...fresh.integrity, signatures: [...all] });
+      });
+      linker.forget(id);
     },
     async keepSignature(visitId, signature) {
       await tables.transaction("rw", integrity, async () => {
@@ -176,6 +233,17 @@ export async function openNotebook(
       });
     },
     handed: () => handed.toArray(),
+    async unhanded() {
+      const ids = await visits.toCollection().primaryKeys();
+      const rows = await handed.bulkGet(ids);
+      const first = await entries.bulkGet(
+        ids.map((id, place): [string, number] => [id, rows[place]?.entries ?? 0]),
+      );
+      return first.flatMap((row) => {
+        const read = row && readers.entry(row.entry);
+        return row && read?.ok ? [{ visitId: row.visitId, since: read.value.at }] : [];
+      });
+    },
     async markHanded(rows) {
       await handed.bulkPut([...rows]);
     },

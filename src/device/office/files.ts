@@ -4,8 +4,15 @@ export interface HandedFile {
   /** Bytes. */
   readonly size: number;
   bytes(): Promise<Uint8Array>;
-  /** Its lines, without what ends them, one after the other: it is never in memory as a whole. */
-  lines(): AsyncIterable<Uint8Array>;
+  /** Its lines, without what ends them, one after the other: it is never in memory as a whole, nor is a line longer than `most` bytes. */
+  lines(most: number): AsyncIterable<HandedLine>;
+}
+
+export interface HandedLine {
+  /** Bytes. */
+  readonly size: number;
+  /** Null where there are more than were asked for. */
+  readonly bytes: Uint8Array | null;
 }
 
 export function handedFile(file: File): HandedFile {
@@ -13,29 +20,42 @@ export function handedFile(file: File): HandedFile {
     name: file.name,
     size: file.size,
     bytes: async () => new Uint8Array(await file.arrayBuffer()),
-    lines: () => linesOf(file.stream()),
+    lines: (most) => linesOf(file.stream(), most),
   };
 }
 
 const NEWLINE = 10;
 
 /** The lines of a stream of bytes; the last one also where nothing ends it. */
-export async function* linesOf(stream: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Array> {
+export async function* linesOf(stream: ReadableStream<Uint8Array>, most: number): AsyncGenerator<HandedLine> {
   const reader = stream.getReader();
   let begun: Uint8Array[] = [];
+  let size = 0;
+  const add = (part: Uint8Array): void => {
+    size += part.length;
+    // Of a line without end no more is kept than what was read when it became too long.
+    if (size > most) begun = [];
+    else begun.push(part);
+  };
+  const ended = (): HandedLine => {
+    const line = { size, bytes: size > most ? null : joined(begun) };
+    begun = [];
+    size = 0;
+    return line;
+  };
   try {
     for (;;) {
       const { done, value } = await reader.read();
       if (done) break;
       let from = 0;
       for (let at = value.indexOf(NEWLINE); at >= 0; at = value.indexOf(NEWLINE, from)) {
-        yield joined([...begun, value.subarray(from, at)]);
-        begun = [];
+        add(value.subarray(from, at));
+        yield ended();
         from = at + 1;
       }
-      if (from < value.length) begun.push(value.subarray(from));
+      if (from < value.length) add(value.subarray(from));
     }
-    if (begun.length > 0) yield joined(begun);
+    if (size > 0) yield ended();
   } finally {
     // What is left unread is let go.
     await reader.cancel().catch(() => undefined);

@@ -40,6 +40,10 @@ export interface OfficeStore {
   visits(): Promise<{ readonly whole: readonly KeptVisit[]; readonly damaged: readonly string[] }>;
   /** The ids of all visits. */
   ids(): Promise<readonly string[]>;
+  /** How many revisions of all visits, and done marks, there are. */
+  counts(): Promise<{ readonly revisions: number; readonly done: number }>;
+  /** All revisions of a visit, in the order of their numbers. */
+  revisionsOf(id: string): Promise<readonly Revision[]>;
   /** Whether just this text is kept of a visit that is listed. */
   has(visitId: string, text: string): Promise<boolean>;
   /** Takes in exports in their order: all of them or none; what came of each. */
@@ -61,6 +65,8 @@ export interface OfficeStore {
   onChange(tell: () => void): void;
 }
 
+const NAME = "burnerside-office";
+
 class Tables extends Dexie {
   declare readonly visits: Table<KeptVisit, string>;
   declare readonly revisions: Table<Revision, [string, number]>;
@@ -72,8 +78,14 @@ class Tables extends Dexie {
   }
 }
 
+/** Whether there is an office on this device; where the browser does not say, there may be. */
+export async function hasOfficeStore(name = NAME): Promise<boolean> {
+  if (typeof indexedDB.databases !== "function") return true;
+  return (await indexedDB.databases()).some((one) => one.name === name);
+}
+
 /** Opens the office's store. Rejects with Error where the browser gives no storage. */
-export async function openOfficeStore(rules: OfficeRules, name = "burnerside-office"): Promise<OfficeStore> {
+export async function openOfficeStore(rules: OfficeRules, name = NAME): Promise<OfficeStore> {
   const tables = new Tables(name);
   const { visits, revisions, done } = tables;
   try {
@@ -131,6 +143,10 @@ export async function openOfficeStore(rules: OfficeRules, name = "burnerside-off
       return { whole, damaged };
     },
     ids: () => visits.toCollection().primaryKeys(),
+    async counts() {
+      return { revisions: await revisions.count(), done: await done.count() };
+    },
+    revisionsOf: (id) => of(id).toArray(),
     async has(visitId, text) {
       return (await of(visitId).toArray()).some((each) => each.text === text);
     },

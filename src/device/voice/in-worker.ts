@@ -1,11 +1,12 @@
+import { ownScript } from "../own-script.ts";
 import type { FromVoice, ToVoice } from "./messages.ts";
 import type { Sound, Synthesise } from "./synthesise.ts";
+import workerUrl from "./worker.ts?worker&url";
 
 /** What is used of a Worker. */
 export type VoiceWorker = Pick<Worker, "postMessage" | "addEventListener" | "terminate">;
 
-const openWorker = (): VoiceWorker =>
-  new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "voice" });
+const openWorker = (): VoiceWorker => new Worker(ownScript(workerUrl), { type: "module", name: "voice" });
 
 interface Waiting {
   readonly resolve: (sound: Sound) => void;

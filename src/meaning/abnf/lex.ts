@@ -1,3 +1,4 @@
+import { quoted } from "../../measure/quoted.ts";
 import { GrammarError } from "../problem.ts";
 
 export type LexKind = "word" | "quoted" | "tag" | "rule" | "uri" | "weight" | "repeat" | "mark";
@@ -28,7 +29,10 @@ export function lex(file: string, source: string): Lexeme[] {
   let line = 1;
   while (at < source.length) {
     const found = match(source, at);
-    if (!found) throw new GrammarError([{ file, line, message: `unexpected character "${source[at]}"` }]);
+    if (!found)
+      throw new GrammarError([
+        { file, line, message: `expected words, a rule or a tag, found ${quoted(source.slice(at, at + 1))}` },
+      ]);
     if (found.kind !== "skip") out.push({ kind: found.kind, text: found.text, line });
     for (const char of source.slice(at, found.end)) if (char === "\n") line += 1;
     at = found.end;

@@ -1,8 +1,11 @@
+import { named, quoted } from "../../measure/quoted.ts";
 import { GrammarError, type GrammarProblem } from "../problem.ts";
 import { type Lexeme, lex } from "./lex.ts";
 import type { Expansion, Grammar, Meta, Rule, Weighted } from "./syntax.ts";
 
 const HEADER = /^#ABNF 1\.0( [\w-]+)?;/;
+/** Brackets one inside the other: more than anybody can follow, fewer than any call stack. */
+const DEEPEST = 64;
 const TAG_FORMAT = "semantics/1.0-literals";
 
 /**
@@ -21,6 +24,7 @@ function fail(file: string, line: number, message: string): never {
 
 class Reader {
   private at = 0;
+  private depth = 0;
   private readonly problems: GrammarProblem[] = [];
 
   constructor(
@@ -37,7 +41,8 @@ class Reader {
       const head = this.next();
       if (head.kind === "rule" || head.text === "public" || head.text === "private") {
         const rule = this.rule(head);
-        if (rules.has(rule.name)) this.problem(rule.line, `rule $${rule.name} is defined twice`);
+        if (rules.has(rule.name))
+          this.problem(rule.line, `rule $${named(rule.name)} is defined twice: expected it once`);
         rules.set(rule.name, rule);
         continue;
       }
@@ -61,7 +66,7 @@ class Reader {
           break;
         }
         default:
-          fail(this.file, head.line, `expected a declaration or a rule, found "${head.text}"`);
+          fail(this.file, head.line, `expected a declaration or a rule, found ${quoted(head.text)}`);
       }
       this.expect(";");
     }
@@ -79,6 +84,9 @@ class Reader {
   }
 
   private choice(): Expansion {
+    if (this.depth >= DEEPEST)
+      fail(this.file, this.line(), `expected at most ${DEEPEST} brackets one inside the other`);
+    this.depth += 1;
     const options: Weighted[] = [];
     do {
       let weight = 1;
@@ -86,6 +94,7 @@ class Reader {
       if (!(weight > 0)) this.problem(this.line(), "expected a weight above zero");
       options.push({ weight, of: this.sequence() });
     } while (this.take("|"));
+    this.depth -= 1;
     const [only] = options;
     return only && options.length === 1 ? only.of : { kind: "choice", options };
   }
@@ -128,7 +137,7 @@ class Reader {
       }
       default:
     }
-    return fail(this.file, line, `expected words, a rule or a tag, found "${head.text}"`);
+    return fail(this.file, line, `expected words, a rule or a tag, found ${quoted(head.text)}`);
   }
 
   private peek(): Lexeme | undefined {
@@ -141,7 +150,12 @@ class Reader {
 
   private next(): Lexeme {
     const lexeme = this.peek();
-    if (!lexeme) return fail(this.file, this.line(), "unexpected end of file");
+    if (!lexeme)
+      return fail(
+        this.file,
+        this.line(),
+        "expected the rest of a declaration or rule, found the end of the file",
+      );
     this.at += 1;
     return lexeme;
   }
@@ -154,7 +168,7 @@ class Reader {
 
   private expect(text: string): void {
     const found = this.next();
-    if (found.text !== text) fail(this.file, found.line, `expected "${text}", found "${found.text}"`);
+    if (found.text !== text) fail(this.file, found.line, `expected "${text}", found ${quoted(found.text)}`);
   }
 
   private problem(line: number, message: string): void {

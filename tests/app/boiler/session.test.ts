@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
 import type { Turn } from "../../../src/answer/turn.ts";
-import { type Incoming, Session } from "../../../src/app/boiler/session.ts";
+import { Session } from "../../../src/app/boiler/session.ts";
+import type { Incoming } from "../../../src/app/boiler/session-world.ts";
 import type { Phrase } from "../../../src/meaning/heard.ts";
 import type { Entry } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { NOTHING_JUDGED } from "../../support/judged.ts";
-import { entries, visitOf } from "../build.ts";
+import { ALONE, entries, visitOf } from "../build.ts";
 
 const replyTo = (answer: string): Turn["reply"] => ({
   answer,
@@ -47,6 +48,7 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
   const voice = { breaksAt: "" };
   let ticks = 0;
   const session = new Session(visitOf(), {
+    ...ALONE,
     take: (visit, phrase, at) => {
       const turn = take(visit, phrase, at);
       if (!instead) return turn;
@@ -65,6 +67,7 @@ function running(instead?: () => { entries: Entry[]; answer: string }) {
       for (const entry of entries) happened.push(`stored ${entry.phrase}`);
     },
     now: () => new Date(Date.UTC(2026, 10, 25, 8, 0, ticks++)).toISOString(),
+    elapsed: () => 0,
     say: (text) => {
       if (text === voice.breaksAt) throw new Error("no voice");
       happened.push(`said ${text}`);

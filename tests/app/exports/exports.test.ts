@@ -41,7 +41,13 @@ beforeEach(() => {
 afterEach(() => vi.unstubAllGlobals());
 
 const exportsOf = (visit: () => Promise<Visit>) =>
-  new Exports({ visit, done: () => NONE_DONE, now: () => NOW, reason: reasonOf });
+  new Exports({
+    visit,
+    done: () => NONE_DONE,
+    handed: async () => undefined,
+    now: () => NOW,
+    reason: reasonOf,
+  });
 const of = (visit: Visit) => exportsOf(async () => visit);
 
 describe("what there is to hand over", () => {

@@ -67,6 +67,14 @@ class Memory implements OfficeStore {
     throw new Error("The page never stores exports itself.");
   }
 
+  counts(): never {
+    throw new Error("The page counts what it lists.");
+  }
+
+  revisionsOf(): never {
+    throw new Error("The page reads one text at a time.");
+  }
+
   ids(): never {
     throw new Error("The page has its list.");
   }

@@ -42,6 +42,8 @@ function keeping(change: Partial<Settings> = {}) {
       return 0;
     },
     dropAll: async () => {},
+    rowsOf: async (visitId) => rows.filter((row) => row.visitId === visitId),
+    count: async () => rows.length,
   };
   const clips = new Clips({
     shelf,

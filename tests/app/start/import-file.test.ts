@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readImport } from "../../../src/app/start/import-file.ts";
+import { readImport, unreadablyLarge } from "../../../src/app/start/import-file.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { reading, visitOf } from "../build.ts";
 
@@ -88,3 +88,12 @@ describe("a bad file gives one sentence per problem, with file and place", () =>
     for (const text of sentences(sheet((raw) => delete raw.title))) expect(text).toMatch(/[^.]\.$/);
   });
 });
+
+test.each([
+  [32 * 1024 * 1024, null],
+  [4 * 1024 ** 3, "film.json: Expected a visit bundle of at most 32 MiB, found 4096.0 MiB."],
+])("a file of %s bytes is not even read where it is too large", (size, sentence) =>
+  expect(unreadablyLarge({ name: "film.json", size })).toEqual(
+    sentence && { kind: "bad", sentences: [sentence] },
+  ),
+);

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { droppedFiles, handedFile, linesOf } from "../../../src/device/office/files.ts";
 
+const MEBIBYTE = new Uint8Array(1024 * 1024);
+
 describe("lines of a stream", () => {
   const stream = (...chunks: string[]) =>
     new ReadableStream<Uint8Array>({
@@ -12,15 +14,38 @@ describe("lines of a stream", () => {
 
   test.each<readonly [string, string[], string[]]>([
     ["nothing", [], []],
-    ["one without an end", ["abc"], ["abc"]],
-    ["one with its end", ["abc\n"], ["abc"]],
+    ["one without an end", ["ab"], ["ab"]],
+    ["one with its end", ["ab\n"], ["ab"]],
+    ["one too long, whole or cut", ["abc\na", "b", "c\nd"], ["3 bytes", "3 bytes", "d"]],
     ["cut anywhere", ["a", "b\nc", "\n", "d"], ["ab", "c", "d"]],
     ["blank ones stay", ["\n\na"], ["", "", "a"]],
     ["letters of more than one byte", ["é\nü"], ["é", "ü"]],
   ])("%s", async (_, chunks, expected) => {
     const lines: string[] = [];
-    for await (const line of linesOf(stream(...chunks))) lines.push(new TextDecoder().decode(line));
+    for await (const { size, bytes } of linesOf(stream(...chunks), 2)) {
+      expect(bytes?.length ?? 9).toBe(size <= 2 ? size : 9);
+      lines.push(bytes ? new TextDecoder().decode(bytes) : `${size} bytes`);
+    }
     expect(lines).toEqual(expected);
+  });
+
+  test("one without end is counted, and no more of it is kept than was asked for", async () => {
+    let chunks = 0;
+    const endless = new ReadableStream<Uint8Array>({
+      pull(controller) {
+        chunks += 1;
+        // All in all four gigabytes: were they kept, there would be no room for them.
+        controller.enqueue(new Uint8Array(chunks === 4096 ? [10, 123] : MEBIBYTE));
+        if (chunks === 4096) controller.close();
+      },
+    });
+    const lines: [number, number | undefined][] = [];
+    for await (const { size, bytes } of linesOf(endless, 32 * MEBIBYTE.length))
+      lines.push([size, bytes?.length]);
+    expect(lines).toEqual([
+      [4095 * MEBIBYTE.length, undefined],
+      [1, 1],
+    ]);
   });
 });
 
@@ -28,7 +53,7 @@ test("a file as it was handed over: its bytes, and its lines", async () => {
   const handed = handedFile(new File(["a\nb"], "two.jsonl"));
   expect([handed.name, handed.size, ...(await handed.bytes())]).toEqual(["two.jsonl", 3, 97, 10, 98]);
   const lines: string[] = [];
-  for await (const line of handed.lines()) lines.push(new TextDecoder().decode(line));
+  for await (const { bytes } of handed.lines(1)) lines.push(new TextDecoder().decode(bytes ?? undefined));
   expect(lines).toEqual(["a", "b"]);
 });
 

@@ -27,6 +27,8 @@ export function ExportChoice({ workplace, head, given }: ExportChoiceProps) {
       new Exports({
         visit: async () => given?.visit ?? (await workplace.visits.visit(head.id)),
         done: () => given?.done() ?? NONE_DONE,
+        // What the office shows is not of this notebook.
+        handed: async (visit) => (given ? undefined : workplace.handed(visit)),
         now: workplace.now,
         reason: reasonOf,
       }),

@@ -26,8 +26,9 @@ export function ClipSettings({ workplace }: { readonly workplace: Workplace }) {
         </label>
       </fieldset>
       <p>
-        It stays on this device and is never in an exported visit. People near the microphone can be heard on
-        it. The browser's recogniser gives no sound to keep.
+        It stays on this device and is never in an exported visit; a backup of everything has it, unless you
+        leave it out there. People near the microphone can be heard on it. The browser's recogniser gives no
+        sound to keep.
       </p>
       {asking.value && (
         <div class="question" role="alertdialog" aria-label="Delete the kept sound">

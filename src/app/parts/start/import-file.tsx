@@ -1,11 +1,22 @@
 import { harmless, visible } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
+import { laterPart } from "../../later.tsx";
 import type { Workplace } from "../../workplace.ts";
+import type { RestorePart } from "../backup/restore-part.tsx";
+
+const Restore = laterPart<Parameters<typeof RestorePart>[0]>(
+  async () => (await import("../backup/restore-part.tsx")).RestorePart,
+  (_, failed) => (
+    <p role="status">
+      {failed ? "What restores a backup could not be loaded. Try again with a network." : "…"}
+    </p>
+  ),
+);
 
 /** How many reasons are in sight; the rest is behind one tap. */
 const IN_SIGHT = 5;
 
-/** Takes in a limits sheet or a visit from a file, and says beside the button what came of it. */
+/** Takes in a limits sheet, a visit or a backup from a file, and says beside the button what came of it. */
 export function ImportFile({ workplace }: { readonly workplace: Workplace }) {
   const { intake } = workplace;
   const take = async (input: HTMLInputElement) => {
@@ -18,10 +29,10 @@ export function ImportFile({ workplace }: { readonly workplace: Workplace }) {
     <section class="strip" aria-label="Files">
       <h2>Bring in a file</h2>
       <label class="file">
-        <span>A limits sheet or an exported visit (JSON)</span>
+        <span>A limits sheet, an exported visit or a backup</span>
         <input
           type="file"
-          accept=".json,application/json"
+          accept=".json,.jsonl,.gz,.locked,application/json,application/gzip,application/octet-stream"
           onChange={(event) => void take(event.currentTarget)}
         />
       </label>
@@ -57,6 +68,8 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
           {close}
         </div>
       );
+    case "backup":
+      return <Restore restoring={outcome.restoring} onClose={() => intake.close()} />;
     case "taken":
       return (
         <div class="question" role="alertdialog" aria-label="This sheet is here already">

@@ -1,7 +1,9 @@
 import type { EarLanguage } from "../../../meaning/network.ts";
+import { ownScript } from "../../own-script.ts";
 import type { Ear, EarEvent } from "../ear.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { type Microphone, microphoneProblem, openMicrophone } from "./microphone.ts";
+import workerUrl from "./worker.ts?worker&url";
 
 const NOT_LOADED = "The offline ear could not be loaded: reload the page while online, or type.";
 
@@ -92,7 +94,7 @@ export function createOfflineEar(language: EarLanguage, fetched: (given: AbortSi
     sound.onmessage = () => undefined;
     await fetched(mine.given.signal);
     if (session !== mine) return false;
-    const worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
+    const worker = new Worker(ownScript(workerUrl), { type: "module" });
     mine.worker = worker;
     const ready = attend(mine, worker);
     sound.onmessage = null;

@@ -1,0 +1,275 @@
+import { bytesOf } from "../../device/backup/locked.ts";
+import type { Notebook } from "../../device/notebook/notebook.ts";
+import type { HandedRow } from "../../device/notebook/tables.ts";
+import type { DoneMark } from "../../device/office/store.ts";
+import { sha256 } from "../../device/signing/sha256.ts";
+import { epochMs } from "../../measure/instant.ts";
+import type { ClipLine } from "../../record/backup/line.ts";
+import { readBackup } from "../../record/backup/read.ts";
+import type { Item } from "../../record/backup/read-line.ts";
+import { bundleOf } from "../../record/bundle.ts";
+import type { Finding } from "../../record/integrity/finding.ts";
+import { relationOf } from "../../record/office/revision.ts";
+import type { Sheet } from "../../visit/sheet.ts";
+import type { Visit } from "../../visit/visit.ts";
+import { SETTINGS_KEY } from "../preferences.ts";
+import { allowsClips, type Settings } from "../settings.ts";
+import { titleOf } from "../start/visit-title.ts";
+import { NOTHING_RESTORED, type Restored, type VisitFate } from "./restored.ts";
+import { backedUpSettings } from "./settings.ts";
+
+/** What the office takes in of a backup: through its own door, so that it settles what it has already. */
+export interface OfficeDoor {
+  /** Takes in exports as files; how many were new, were known, and were refused. */
+  take(
+    files: readonly File[],
+  ): Promise<{ readonly added: number; readonly same: number; readonly refused: number }>;
+  /** Marks what is not marked here yet; how many that were. */
+  markDone(marks: readonly DoneMark[]): Promise<number>;
+}
+
+export interface RestoreWorld {
+  readonly notebook: Pick<
+    Notebook,
+    | "visits"
+    | "bundle"
+    | "addVisit"
+    | "extend"
+    | "sheets"
+    | "keepSheet"
+    | "clips"
+    | "setting"
+    | "handed"
+    | "markHanded"
+  >;
+  /** What can be said of a visit's log. Never rejects. */
+  readonly examine: (visit: Visit) => Promise<{ readonly finding: Finding | null }>;
+  /** Opened where a backup has something for it. */
+  readonly office: () => Promise<OfficeDoor>;
+  readonly settings: () => Settings;
+  /** Rejects where they cannot be stored. */
+  readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
+  readonly now: () => string;
+  readonly breathe: () => Promise<void>;
+  readonly reason: (error: unknown) => string;
+}
+
+/** So many exports at once, or so many letters of them, are handed to the office. */
+const OFFICE_FILES = 200;
+const OFFICE_LETTERS = 8 * 1024 * 1024;
+
+const DAY_MS = 24 * 60 * 60 * 1000;
+
+/**
+ * Puts what can be read of a backup in its place: each visit whole or not at all, and nothing that is here is ever overwritten. What
+ * was damaged is passed over (it was told when the backup was looked at). Where storing fails it ends there; what is stored by then
+ * stays, and is told. Never rejects.
+ */
+export async function restore(
+  lines: AsyncIterable<Uint8Array>,
+  withSettings: boolean,
+  world: RestoreWorld,
+  tell: (soFar: Restored) => void,
+): Promise<Restored> {
+  const run = new Run(world, withSettings);
+  try {
+    await run.begin();
+    const reading = readBackup(lines, sha256, world.reason);
+    for await (const read of reading) {
+      if (read.kind === "damage") continue;
+      await run.take(read.item);
+      tell(run.restored);
+      await world.breathe();
+    }
+    await run.end();
+  } catch (error) {
+    run.stop(world.reason(error));
+  }
+  return run.restored;
+}
+
+class Run {
+  restored: Restored = NOTHING_RESTORED;
+  readonly #world: RestoreWorld;
+  readonly #withSettings: boolean;
+  #here = new Set<string>();
+  #sheets = new Map<string, Sheet>();
+  #handed = new Map<string, HandedRow>();
+  /** Visits to which the backup's sound belongs, with the places that have sound here already. */
+  readonly #sounds = new Map<string, ReadonlySet<number>>();
+  #office: File[] = [];
+  #officeLetters = 0;
+  readonly #done: DoneMark[] = [];
+
+  constructor(world: RestoreWorld, withSettings: boolean) {
+    this.#world = world;
+    this.#withSettings = withSettings;
+  }
+
+  async begin(): Promise<void> {
+    const { notebook } = this.#world;
+    const [visits, sheets, handed] = await Promise.all([
+      notebook.visits(),
+      notebook.sheets(),
+      notebook.handed(),
+    ]);
+    this.#here = new Set(visits.whole.map(({ id }) => id));
+    this.#sheets = new Map(sheets.whole.map((sheet) => [sheet.id, sheet]));
+    this.#handed = new Map(handed.map((row) => [row.visitId, row]));
+  }
+
+  async take(item: Item): Promise<void> {
+    switch (item.kind) {
+      case "visit":
+        return this.#visit(item.visit);
+      case "sheet":
+        return this.#sheet(item.sheet);
+      case "settings":
+        return this.#settings(item.settings);
+      case "clip":
+        return this.#clip(item);
+      case "office-visit":
+        return this.#officeVisit(item.file, item.visit);
+      case "office-done": {
+        const { key, visitId, at, by } = item;
+        this.#done.push({ key, visitId, at, by });
+        return;
+      }
+      case "head":
+      case "end":
+        return;
+    }
+  }
+
+  async end(): Promise<void> {
+    await this.#toOffice();
+    if (this.#done.length === 0) return;
+    const marked = await (await this.#world.office()).markDone(this.#done);
+    this.#change({ officeDone: this.restored.officeDone + marked });
+  }
+
+  stop(why: string): void {
+    this.#change({ stopped: why });
+  }
+
+  async #visit(visit: Visit): Promise<void> {
+    const { head, entries } = visit;
+    const fate = await this.#settled(visit);
+    this.#change({ visits: { ...this.restored.visits, [fate]: this.restored.visits[fate] + 1 } });
+    if (fate === "parted" || fate === "unreadable") {
+      this.#tell({ kind: fate, title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
+      return;
+    }
+    const { finding } = await this.#world.examine(visit);
+    if (finding?.kind === "altered" && fate !== "same")
+      this.#tell({ kind: "altered", title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
+    const { notebook, now } = this.#world;
+    const before = this.#handed.get(head.id);
+    // It lies in the backup: that far it is not on this device only.
+    if (!before || before.entries < entries.length)
+      await notebook.markHanded([{ visitId: head.id, entries: entries.length, at: now() }]);
+    this.#sounds.set(head.id, new Set(await notebook.clips.of(head.id)));
+  }
+
+  async #settled(visit: Visit): Promise<VisitFate> {
+    const { notebook } = this.#world;
+    const { id } = visit.head;
+    if (!this.#here.has(id)) {
+      await notebook.addVisit(visit, "file");
+      this.#here.add(id);
+      return "added";
+    }
+    let here: Visit;
+    try {
+      here = (await notebook.bundle(id)).visit;
+    } catch {
+      return "unreadable";
+    }
+    if (!areLinkedAlike(visit, here)) return "parted";
+    switch (relationOf(visit, here)) {
+      case "same":
+        return "same";
+      case "older":
+        return "longerHere";
+      case "forked":
+        return "parted";
+      case "newer":
+        await notebook.extend(visit);
+        return "extended";
+    }
+  }
+
+  async #sheet(sheet: Sheet): Promise<void> {
+    const here = this.#sheets.get(sheet.id);
+    const { sheets } = this.restored;
+    if (here) {
+      const same = JSON.stringify(here) === JSON.stringify(sheet);
+      if (same) return this.#change({ sheets: { ...sheets, same: sheets.same + 1 } });
+      this.#tell({ kind: "other-sheet", title: sheet.title });
+      return this.#change({ sheets: { ...sheets, other: sheets.other + 1 } });
+    }
+    await this.#world.notebook.keepSheet(sheet);
+    this.#sheets.set(sheet.id, sheet);
+    this.#change({ sheets: { ...sheets, added: sheets.added + 1 } });
+  }
+
+  async #settings(stored: unknown): Promise<void> {
+    if (!this.#withSettings) return this.#change({ settings: "left" });
+    const change = backedUpSettings(stored);
+    if (!change) return this.#change({ settings: "unreadable" });
+    await this.#world.changeSettings(change);
+    this.#change({ settings: "taken" });
+  }
+
+  async #clip({ visitId, seq, at, type, data }: ClipLine): Promise<void> {
+    const { clips } = this.restored;
+    const there = this.#sounds.get(visitId);
+    if (!there) return this.#change({ clips: { ...clips, withoutVisit: clips.withoutVisit + 1 } });
+    if (there.has(seq)) return this.#change({ clips: { ...clips, same: clips.same + 1 } });
+    const { notebook, settings, now } = this.#world;
+    // What is older than sound is kept here would be deleted within the hour.
+    const oldest = epochMs(now()) - settings().clipDays * DAY_MS;
+    const row = { visitId, seq, at, type, data: bytesOf(data).buffer };
+    const kept = epochMs(at) >= oldest && (await notebook.clips.keep(row, SETTINGS_KEY, allowsClips));
+    const fate = kept ? "added" : "notKept";
+    this.#change({ clips: { ...clips, [fate]: clips[fate] + 1 } });
+  }
+
+  async #officeVisit(name: string, visit: Visit): Promise<void> {
+    const text = JSON.stringify(bundleOf(visit));
+    // The office takes a file by its ending, and these are a visit each.
+    this.#office.push(new File([text], name.endsWith(".json") ? name : `${name}.json`));
+    this.#officeLetters += text.length;
+    if (this.#office.length >= OFFICE_FILES || this.#officeLetters >= OFFICE_LETTERS) await this.#toOffice();
+  }
+
+  async #toOffice(): Promise<void> {
+    const files = this.#office;
+    if (files.length === 0) return;
+    this.#office = [];
+    this.#officeLetters = 0;
+    const taken = await (await this.#world.office()).take(files);
+    const { office } = this.restored;
+    this.#change({
+      office: {
+        added: office.added + taken.added,
+        same: office.same + taken.same,
+        refused: office.refused + taken.refused,
+      },
+    });
+  }
+
+  #change(change: Partial<Restored>): void {
+    this.restored = { ...this.restored, ...change };
+  }
+
+  #tell(one: Restored["told"][number]): void {
+    this.#change({ told: [...this.restored.told, one] });
+  }
+}
+
+/** Whether two logs were hashed alike as far as both go; where one has no links nothing speaks against it. */
+function areLinkedAlike(a: Visit, b: Visit): boolean {
+  const [one, other] = [a.integrity?.links ?? [], b.integrity?.links ?? []];
+  return one.every((link, place) => other[place] === undefined || other[place] === link);
+}

@@ -1,0 +1,107 @@
+import type { LockedHead } from "../../record/backup/locked.ts";
+import { cut } from "./streams.ts";
+
+/** What is wrong with a locked backup as its key finds it. */
+export class CannotUnlock extends Error {
+  override readonly name = "CannotUnlock";
+}
+
+/** Random bytes in base64, from the platform's source for keys. */
+export function randomBase64(bytes: number): string {
+  return base64Of(crypto.getRandomValues(new Uint8Array(bytes)));
+}
+
+/**
+ * The key of a passphrase, which has to be normalised already. Takes as long as the head's iterations ask for; the key cannot be
+ * taken out of the browser.
+ */
+export async function keyOf(passphrase: string, { kdf, cipher }: LockedHead): Promise<CryptoKey> {
+  const material = await crypto.subtle.importKey(
+    "raw",
+    new TextEncoder().encode(passphrase),
+    kdf.name,
+    false,
+    ["deriveKey"],
+  );
+  const { name, hash, iterations } = kdf;
+  return crypto.subtle.deriveKey(
+    { name, hash, iterations, salt: bytesOf(kdf.salt) },
+    material,
+    { name: cipher.name, length: cipher.bits },
+    false,
+    ["encrypt", "decrypt"],
+  );
+}
+
+/** The first line, and then the pieces, encrypted. */
+export async function* locked(
+  pieces: AsyncIterable<Uint8Array>,
+  key: CryptoKey,
+  head: LockedHead,
+): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  const line = new TextEncoder().encode(JSON.stringify(head));
+  yield new Uint8Array([...line, NEWLINE]);
+  let number = 0;
+  for await (const { bytes, last } of cut(pieces, head.cipher.piece)) {
+    const params = paramsOf(head, line, number, last);
+    yield new Uint8Array(await crypto.subtle.encrypt(params, key, bytes));
+    number += 1;
+  }
+}
+
+/**
+ * The pieces behind the first line (`line`, without its newline), decrypted. Throws CannotUnlock at the first that was not
+ * locked with this key and this head, in this place: nothing that was changed is ever given.
+ */
+export async function* unlocked(
+  pieces: AsyncIterable<Uint8Array>,
+  key: CryptoKey,
+  head: LockedHead,
+  line: Uint8Array,
+): AsyncGenerator<Uint8Array<ArrayBuffer>> {
+  let number = 0;
+  for await (const { bytes, last } of cut(pieces, head.cipher.piece + TAG)) {
+    const params = paramsOf(head, line, number, last);
+    let clear: ArrayBuffer;
+    try {
+      clear = await crypto.subtle.decrypt(params, key, bytes);
+    } catch {
+      // Web Crypto does not say why, and cannot know.
+      throw new CannotUnlock(
+        number === 0
+          ? "the passphrase is not the one of this file, or the file was changed: the two look alike"
+          : `piece ${number + 1} of the locked file was cut or changed`,
+      );
+    }
+    yield new Uint8Array(clear);
+    number += 1;
+  }
+}
+
+const NEWLINE = 10;
+const TAG = 16;
+const NONCE = 12;
+
+function paramsOf({ cipher }: LockedHead, line: Uint8Array, number: number, last: boolean): AesGcmParams {
+  const iv = new Uint8Array(NONCE);
+  iv.set(bytesOf(cipher.prefix));
+  const view = new DataView(iv.buffer);
+  view.setUint32(7, number);
+  view.setUint8(11, last ? 1 : 0);
+  return { name: cipher.name, iv, additionalData: new Uint8Array(line), tagLength: TAG * 8 };
+}
+
+/** Letters at a time: more arguments than so many overflow the stack. */
+const SLICE = 0x6000;
+
+export function base64Of(bytes: Uint8Array): string {
+  let text = "";
+  for (let at = 0; at < bytes.length; at += SLICE)
+    text += String.fromCharCode(...bytes.subarray(at, at + SLICE));
+  return btoa(text);
+}
+
+/** Throws where it is no base64. */
+export function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+}

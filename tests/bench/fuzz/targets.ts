@@ -1,0 +1,10 @@
+import type { Target } from "./target.ts";
+import { FILES } from "./targets/files.ts";
+import { GRAMMAR } from "./targets/grammars.ts";
+import { LINES } from "./targets/lines.ts";
+import { SOUND } from "./targets/sound.ts";
+import { CSV } from "./targets/tables.ts";
+import { WORDS } from "./targets/words.ts";
+
+/** Everything that reads what comes from outside. Another reader is another row. */
+export const TARGETS: readonly Target[] = [...FILES, ...LINES, ...GRAMMAR, ...WORDS, ...CSV, ...SOUND];
