@@ -1,5 +1,6 @@
 import type { Warning } from "../../judge/judgement.ts";
 import type { DueStand } from "../../record/office/follow-ups.ts";
+import type { LogFound } from "../../record/office/log-found.ts";
 import type { OfficeRow, Outcome } from "../../record/office/row.ts";
 
 /** A visit's name in the office's lists. */
@@ -37,6 +38,13 @@ export const DANGER_WORDS: Readonly<Record<Warning["code"], string>> = {
   "read-too-early": "read too early",
   "left-unproved": "left without proof",
   "left-open": "left open",
+};
+
+export const LOG_WORDS: Readonly<Record<LogFound["verdict"], string>> = {
+  whole: "whole",
+  altered: "altered",
+  unsigned: "unsigned",
+  "not-examined": "not examined",
 };
 
 export const DUE_WORDS: Readonly<Record<DueStand, string>> = {

@@ -53,10 +53,16 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
   switch (outcome.kind) {
     case "kept":
       return (
-        <div class="notice notice-done" role="status">
+        <div
+          class={`notice ${outcome.altered ? "notice-problem" : "notice-done"}`}
+          role={outcome.altered ? "alert" : "status"}
+        >
           <ul>
             <li>{visible(outcome.sentence)}</li>
           </ul>
+          {outcome.log.map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
           {close}
         </div>
       );
