@@ -44,7 +44,10 @@ export function quoted(text: string): string {
 
 /** Control and direction characters as escapes: a hostile file must not steer the terminal that shows its problems. */
 function printable(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, (c) => `\\u{${(c.codePointAt(0) ?? 0).toString(16)}}`);
+  return text.replace(
+    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu,
+    (c) => `\\u{${(c.codePointAt(0) ?? 0).toString(16)}}`,
+  );
 }
 
 /** Problems of one file that are told. */

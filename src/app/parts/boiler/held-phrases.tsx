@@ -1,4 +1,3 @@
-import { visible } from "../../../measure/harmless.ts";
 import type { Incoming, Session } from "../../boiler/session.ts";
 
 /** What could not be stored, said plainly, with the words kept on the screen. */
@@ -27,11 +26,11 @@ export function HeldPhrases({ session }: { readonly session: Session }) {
 }
 
 function wordsOf(incoming: Incoming): string {
-  if ("phrase" in incoming) return `“${visible(incoming.phrase.text)}”`;
+  if ("phrase" in incoming) return `“${incoming.phrase.text}”`;
   const { amendment } = incoming;
   switch (amendment.kind) {
     case "mend":
-      return `Mended by hand to “${visible(amendment.text)}”`;
+      return `Mended by hand to “${amendment.text}”`;
     case "pick":
     case "confirm":
       return "A correction by hand";
@@ -41,7 +40,7 @@ function wordsOf(incoming: Incoming): string {
     case "put-back":
       return "Put back by hand";
     case "review":
-      return `Looks right: ${visible(amendment.by)}`;
+      return `Looks right: ${amendment.by}`;
     case "details":
       return "Details of the record";
     case "tasks":

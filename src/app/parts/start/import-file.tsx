@@ -1,4 +1,4 @@
-import { harmless, visible } from "../../../measure/harmless.ts";
+import { harmless } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
 import type { Workplace } from "../../workplace.ts";
 
@@ -44,7 +44,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
       return (
         <div class="notice notice-done" role="status">
           <ul>
-            <li>{visible(outcome.sentence)}</li>
+            <li>{outcome.sentence}</li>
           </ul>
           {close}
         </div>
