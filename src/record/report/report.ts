@@ -46,7 +46,7 @@ export function reportOf(visit: Visit, now: string, warned: Warned = warnedIn(vi
     notes: noteBlocks(notesOf(state), head.zone),
     derived: derivedBlocks(state, now),
     trace: trace
-      ? [{ kind: "trace", trace, zone: head.zone }]
+      ? [{ kind: "trace", trace, zone: head.zone && knownZone(head.zone) }]
       : [{ kind: "text", text: "Too little was read to draw a trace." }],
     signatures: [{ kind: "signatures", names: ["Technician, day", "For the owner, day"] }],
     cautions: [{ kind: "list", name: "", items: CAUTIONS }],
