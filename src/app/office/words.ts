@@ -64,7 +64,7 @@ export function counted(count: number, thing: string): string {
 export function shownName(name: string): string {
   const most = 80;
   const safe = name.replace(
-    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu,
+    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu,
     (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
   );
   return safe.length > most ? `${safe.slice(0, most)}…` : safe;
