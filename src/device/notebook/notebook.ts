@@ -245,7 +245,8 @@ export async function openNotebook(
       });
     },
     async markHanded(rows) {
-      await handed.bulkPut([...rows]);
+      // Of many at once outside of a transaction, some may be stored although one fails.
+      await tables.transaction("rw", handed, () => handed.bulkPut([...rows]));
     },
     async sheets() {
       return list(await sheets.toArray(), "Limits sheet", readers.sheet);
