@@ -30,6 +30,7 @@ import { createEars } from "./sound/ears.ts";
 import { hangOnButton } from "./sound/headset.ts";
 import { createVoices } from "./sound/voices.ts";
 import { hangTheme } from "./theme.ts";
+import { showVisibly } from "./visible-text.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/fields.css";
@@ -47,6 +48,9 @@ const FIRST_MS = 300;
 
 /** How often a newer version is looked for while the app stays open. */
 const LOOK_MS = 60 * 60 * 1000;
+
+const BLOCKED =
+  "Another window of this browser holds the notebook for an older version of Burnerside. Close that window: this one then goes on by itself.";
 
 /** Reads the notebook and shows the screen; then loads what the first screen does without. */
 async function start(root: Element): Promise<void> {
@@ -71,7 +75,9 @@ async function start(root: Element): Promise<void> {
   });
   const workplace = new Workplace({
     address: createAddress(),
-    notebook: await openNotebook(READERS, LINKING),
+    notebook: await openNotebook(READERS, LINKING, "burnerside", () =>
+      render(<Broken message={BLOCKED} />, root),
+    ),
     speaker: createVoices(),
     ears: createEars(),
     clipEncoder: createClipEncoder(),
@@ -103,6 +109,7 @@ async function start(root: Element): Promise<void> {
   if (import.meta.env.PROD) void installed.start();
 }
 
+showVisibly();
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 // Not awaited: what is loaded later imports from here, and would wait for this to end.

@@ -8,7 +8,8 @@ import { steers } from "../meaning/steers.ts";
 import { unpackLanguage } from "../meaning/unpack.ts";
 import type { Visit } from "../visit/visit.ts";
 import { Afterwards, type AfterwardsWorld } from "./afterwards/afterwards.ts";
-import { Session, type SessionWorld } from "./boiler/session.ts";
+import { Session } from "./boiler/session.ts";
+import type { SessionWorld } from "./boiler/session-world.ts";
 import type { Understanding } from "./sound/listening.ts";
 
 /** What a session asks of the parser and the answers. */

@@ -100,6 +100,7 @@ export class Workplace {
       listening,
       settings,
       changeSettings,
+      run: (visitId) => this.visits.run(visitId),
       signing,
     });
     this.#running = new Running({ sessions, hearing: this.#hearing, shelves: this.#shelves, notices });
@@ -209,6 +210,7 @@ export class Workplace {
       instead = await this.#entrance.first();
     });
     await this.#places.open(instead);
+    void this.installed.lookKept();
     void this.clips.expire();
     every(EXPIRY_MS, () => void this.clips.expire());
   }
@@ -257,6 +259,11 @@ export class Workplace {
   async handed({ head, entries }: Visit): Promise<void> {
     await this.#world.notebook.markHanded([{ visitId: head.id, entries: entries.length, at: this.now() }]);
     await this.backups.look();
+  }
+
+  /** Hands over a visit as it is in memory, whatever lies on the disk. */
+  async saveOpen(visit: Visit): Promise<void> {
+    await this.#handingOver.saveOpen(visit);
   }
 
   /** Hands over the record that is open as a PDF file. */

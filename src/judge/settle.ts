@@ -26,19 +26,29 @@ function clocksOf(state: VisitState): readonly Clocks[] {
   const found = known.get(state);
   if (found) return found;
   const timers = state.marks.filter(({ mark }) => mark === "timer-start");
-  const starts: { seq: number; at: string; start: Start }[] = [
+  const starts: { seq: number; at: string; start: Start | "set-back" }[] = [
+    ...state.setBacks.map(({ seq, at }) => ({ seq, at, start: "set-back" as const })),
     ...state.adjustments.map(({ seq, at, adjuster }) => ({ seq, at, start: adjuster })),
     ...timers.map(({ seq, at }) => ({ seq, at, start: "timer" as const })),
   ].sort((a, b) => a.seq - b.seq);
   let from: Clocks["from"] = {};
   const clocks = state.head.sheet
     ? starts.map(({ seq, at, start }) => {
-        from = { ...from, [start]: Math.max(from[start] ?? Number.NEGATIVE_INFINITY, epochMs(at)) };
+        const ms = epochMs(at);
+        from =
+          start === "set-back"
+            ? notAfter(from, ms)
+            : { ...from, [start]: Math.max(from[start] ?? Number.NEGATIVE_INFINITY, ms) };
         return { seq, from };
       })
     : [];
   known.set(state, clocks);
   return clocks;
+}
+
+/** Once the device's clock was set back, what had started runs from there: else it would not be over for as long as that was. */
+function notAfter(from: Clocks["from"], ms: number): Clocks["from"] {
+  return Object.fromEntries(Object.entries(from).map(([start, at]) => [start, Math.min(at, ms)]));
 }
 
 /** Seconds for which such a clock runs. */
@@ -87,11 +97,6 @@ export function settlingOf(state: VisitState): Settling | null {
     if (!last || until > last.until) last = { from, until };
   }
   return last && { from: isoTime(last.from), until: isoTime(last.until) };
-}
-
-/** When the settle time that was started last is over, ISO 8601; null where none was. Then "ready" is due. */
-export function readyAt(state: VisitState): string | null {
-  return settlingOf(state)?.until ?? null;
 }
 
 /** Seconds by which a reading came too early, 0 where it had settled. */

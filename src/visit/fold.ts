@@ -1,9 +1,10 @@
+import { secondsBetween } from "../measure/instant.ts";
 import { type Derived, derive, deriveNext } from "./derive.ts";
 import { NO_DETAILS } from "./details.ts";
 import type { Entry, EntryBody, ItemBody } from "./entry.ts";
 import { isItemBody } from "./item-body.ts";
 import { isSame, nextQuestions, saidAgain } from "./questions.ts";
-import type { LoggedItem, OpenQuestion, Settled, UnsureThing, VisitState } from "./state.ts";
+import type { LoggedItem, OpenQuestion, SetBack, Settled, UnsureThing, VisitState } from "./state.ts";
 import type { Visit, VisitHead } from "./visit.ts";
 
 /** What a fold carries from entry to entry; the rest of a state is derived from its items. */
@@ -13,6 +14,8 @@ export function startCore(head: VisitHead): Core {
   return {
     head,
     nextSeq: 0,
+    lastAt: null,
+    setBacks: [],
     items: [],
     unsure: [],
     questions: [],
@@ -98,6 +101,8 @@ function nextCore(state: Core, entry: Entry): Core {
   return {
     head: state.head,
     nextSeq: Math.max(state.nextSeq, entry.seq + 1),
+    lastAt: at,
+    setBacks: nextSetBacks(state, entry),
     items: nextItems(state, entry),
     unsure: nextUnsure(state, questions, entry),
     questions,
@@ -106,6 +111,14 @@ function nextCore(state: Core, entry: Entry): Core {
     details: body.kind === "details" ? body.details : state.details,
     tasks: nextTasks(state, body),
   };
+}
+
+/** By less than this clocks are put right all the time, and windows take turns, seconds. */
+const PUT_RIGHT = 5;
+
+function nextSetBacks({ lastAt, setBacks }: Core, { seq, at }: Entry): readonly SetBack[] {
+  if (lastAt === null || secondsBetween(lastAt, at) > -PUT_RIGHT) return setBacks;
+  return [...setBacks, { seq, at, before: lastAt }];
 }
 
 function nextItems({ items, unsure }: Core, entry: Entry): readonly LoggedItem[] {

@@ -114,10 +114,22 @@ export interface Review {
   readonly at: string;
 }
 
+/** An entry with an earlier time than the one before it: the device's clock was set back between. */
+export interface SetBack {
+  readonly seq: number;
+  readonly at: string;
+  /** The time of the entry before. */
+  readonly before: string;
+}
+
 /** All that is known of a visit: plain data, a pure fold of the entries. */
 export interface VisitState {
   readonly head: VisitHead;
   readonly nextSeq: number;
+  /** The time of the last entry; null before the first. */
+  readonly lastAt: string | null;
+  /** Where times run backwards, in order. What is in order is the places of the entries, never their times. */
+  readonly setBacks: readonly SetBack[];
   /** Every item that was ever logged, struck ones too, in order. */
   readonly items: readonly LoggedItem[];
   /** Everything that was heard and not understood, settled or not, in order. */

@@ -8,6 +8,7 @@ import type { Visit } from "../../src/visit/visit.ts";
 import { sheet } from "../support/sheets.ts";
 import { parser } from "../support/talk.ts";
 import { head, time, typed } from "../support/visits.ts";
+import { ALONE } from "./build.ts";
 
 /** A running visit with the real parser and judge, and a clock that stands where the test puts it. */
 export class Boiler {
@@ -16,6 +17,7 @@ export class Boiler {
   session: Session;
   #seconds = 0;
   #ids = 0;
+  #setBy = 0;
   #disk: Visit;
 
   constructor(change: Partial<Sheet> = {}) {
@@ -36,6 +38,12 @@ export class Boiler {
   /** Lets the clock go on without a tick, as while a device sleeps. */
   asleep(seconds: number): this {
     this.#seconds = seconds;
+    return this;
+  }
+
+  /** Sets the device's clock by so many seconds, forward positive. */
+  set(seconds: number): this {
+    this.#setBy += seconds;
     return this;
   }
 
@@ -63,6 +71,7 @@ export class Boiler {
 
   #open(): Session {
     return new Session(this.#disk, {
+      ...ALONE,
       take: (visit, phrase, now, talk, asked) =>
         takeTurn(parser, visit, phrase, now, () => `e${this.#ids++}`, talk, asked),
       amend: (visit, amendment, now, talk) =>
@@ -72,7 +81,8 @@ export class Boiler {
       append: async (_, entries) => {
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
       },
-      now: () => time(this.#seconds),
+      now: () => time(this.#seconds + this.#setBy),
+      elapsed: () => 1000 * this.#seconds,
       say: (text) => this.said.push(text),
       keepSound: () => {},
       talk: () => this.talk,

@@ -1,3 +1,4 @@
+import type { SessionWorld } from "../../src/app/boiler/session-world.ts";
 import type { Entry, EntryBody, Reading } from "../../src/visit/entry.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 
@@ -46,3 +47,11 @@ export function visitOf(...bodies: readonly EntryBody[]): Visit {
     entries: entries(...bodies),
   };
 }
+
+/** What a session knows of other windows and of a store that loses things: nothing. */
+export const ALONE: Pick<SessionWorld, "entriesFrom" | "onAdded" | "storeAnew" | "troubleOf"> = {
+  entriesFrom: async () => [],
+  onAdded: () => () => {},
+  storeAnew: async () => {},
+  troubleOf: () => "other",
+};

@@ -1,7 +1,7 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Page, Worker } from "playwright-core";
+import type { BrowserContext, Page, Worker } from "playwright-core";
 import { type Launched, launchBrowser } from "../support/browser/launch.ts";
 import { type Served, serveApp } from "../support/browser/serve.ts";
 
@@ -15,6 +15,8 @@ export interface StoredRow {
   readonly visitId: string;
   readonly seq: number;
   readonly entry: {
+    readonly at: string;
+    readonly phrase: string;
     readonly said: string;
     readonly engine: string;
     readonly body: { readonly kind: string; readonly [key: string]: unknown };
@@ -31,6 +33,8 @@ export interface OpenOptions {
   readonly platformVoice?: boolean;
   /** Whether the first-run page is left open. */
   readonly firstRun?: boolean;
+  /** Done to the browser before the app is loaded, after what this file does to it. */
+  readonly prepare?: (context: BrowserContext) => Promise<void>;
 }
 
 /** The built app in a real Chromium: what a person sees and does there, and what the page asked of the browser. */
@@ -50,6 +54,7 @@ export class App {
     served,
     platformVoice = true,
     firstRun = false,
+    prepare,
     ...browser
   }: OpenOptions): Promise<App> {
     const launched = await launchBrowser(browser);
@@ -61,7 +66,12 @@ export class App {
     page.on("console", (message) => {
       if (message.type() === "error") app.errors.push(message.text());
     });
+    // Where tsx runs this it names every function by a helper that the page lacks.
+    await launched.context.addInitScript("globalThis.__name ??= (named) => named");
+    // Where tsx runs this, it names every function by a helper that the page lacks.
+    await launched.context.addInitScript({ content: "globalThis.__name ??= (named) => named;" });
     await launched.context.addInitScript(watch, platformVoice);
+    await prepare?.(launched.context);
     await app.load();
     if (!firstRun) await app.passWelcome();
     return app;

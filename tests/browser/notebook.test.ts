@@ -147,22 +147,4 @@ describe("what cannot be stored is said plainly, never answered", () => {
       expect(await app.texts(".held li")).toHaveLength(2);
       expect(await app.stored()).toEqual(before);
     }));
-
-  test("another window has gone on with the visit", () =>
-    withApp({}, async (app) => {
-      await app.startVisit();
-      const second = await app.launched.context.newPage();
-      await second.goto(app.served.url);
-      await second.locator("#phrase").fill("high fire CO2 nine point two");
-      await second.locator("#phrase").press("Enter");
-      await second.locator(".line").first().waitFor();
-      const before = await app.stored();
-
-      await app.type("CO forty");
-      expect(await app.text(".held")).toMatch(/another window has added to it/);
-      expect(await app.stored()).toEqual(before);
-      await app.load();
-      await app.type("CO forty");
-      expect((await app.stored()).length).toBe(before.length + 1);
-    }));
 });

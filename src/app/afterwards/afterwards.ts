@@ -10,7 +10,8 @@ import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Utterance } from "../../visit/utterances.ts";
 import type { Understand } from "../boiler/heard-phrase.ts";
-import type { Refusal, Session } from "../boiler/session.ts";
+import type { Session } from "../boiler/session.ts";
+import type { Refusal } from "../boiler/session-world.ts";
 import { type Pick, rivalsOf } from "./rivals.ts";
 
 /** What looking a visit through needs of the world. */

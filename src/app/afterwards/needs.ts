@@ -19,6 +19,7 @@ const NEED_CODES = [
   "mended-by-voice",
   "assumed-firing",
   "assumed-unit",
+  "time-back",
   "too-early",
   "out-of-limits",
 ] as const;
@@ -57,6 +58,7 @@ export function needsOf(visit: Visit, state: VisitState, known: Known): Readonly
   const unsure = new Map(state.unsure.map((thing) => [thing.id, thing]));
   const last = lastOfKinds(state);
   const assumed = riskyAssumptions(state);
+  const setBacks = new Set(state.setBacks.map(({ seq }) => seq));
   const confirmed = confirmedIn(visit);
   for (const together of utterancesOf(visit.entries)) {
     for (const entry of together) {
@@ -68,6 +70,7 @@ export function needsOf(visit: Visit, state: VisitState, known: Known): Readonly
             mend: mends.get(entry.id) ?? null,
             last,
             assumed,
+            setBacks,
             confirmed,
           })
         : thing && ofUnsure(thing);
@@ -87,6 +90,8 @@ interface Around extends Known {
   /** Ids of the readings after which the same was not read again. */
   readonly last: ReadonlySet<string>;
   readonly assumed: Assumptions;
+  /** Places of the entries before which the clock was set back. */
+  readonly setBacks: ReadonlySet<number>;
   /** Ids of what a person found right as it stands. */
   readonly confirmed: ReadonlySet<string>;
 }
@@ -96,7 +101,10 @@ function ofItem(item: LoggedItem, entry: Entry, together: Utterance, around: Aro
   // Of what was typed the ear is in no doubt.
   const isTyped = entry.engine === "typed" || around.mend?.engine === "typed";
   const doubts = isTyped ? [] : ofHearing(item, entry, together, around);
-  return [...doubts, ...(around.confirmed.has(item.id) ? [] : ofReading(item, entry, around))];
+  return [
+    ...doubts,
+    ...(around.confirmed.has(item.id) ? [] : [...ofTime(entry, around), ...ofReading(item, entry, around)]),
+  ];
 }
 
 /** What may have been heard or filled in wrongly. */
@@ -122,6 +130,13 @@ function ofHearing(
     );
   if (assumed.unit.has(id)) need("assumed-unit", "Its unit was never said in this visit.");
   return needs;
+}
+
+/** What its time says: waits before and after it may have been judged wrongly. */
+function ofTime({ seq }: Entry, { setBacks }: Around): Need[] {
+  return setBacks.has(seq)
+    ? [{ code: "time-back", text: "It is earlier than what was logged before it: the clock was set back." }]
+    : [];
 }
 
 /** What a reading that stands at the end says of the boiler, however it came in. */

@@ -1,45 +1,18 @@
 import { batch, type Signal, signal } from "@preact/signals";
-import type { Talkativeness } from "../../answer/talk.ts";
 import type { Amending, Reply, Turn } from "../../answer/turn.ts";
+import type { Trouble } from "../../device/notebook/trouble.ts";
 import { NO_WARNINGS, type Warned, warned, warnedAlong, warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
-import { foldVisit } from "../../visit/fold.ts";
+import { foldVisit, withEntries } from "../../visit/fold.ts";
 import type { VisitState } from "../../visit/state.ts";
+import { utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { type HeardPhrase, lastHeard, type Understand } from "./heard-phrase.ts";
-import { readySaid, type Wait, waitIn } from "./ready.ts";
-
-/** What a running visit needs of the world. */
-export interface SessionWorld {
-  readonly take: (
-    visit: Visit,
-    phrase: Phrase,
-    now: string,
-    talk: Talkativeness,
-    asked: Turn["asked"],
-  ) => Turn;
-  readonly amend: (visit: Visit, amendment: Amendment, now: string, talk: Talkativeness) => Amending;
-  readonly stand: (visit: Visit, now: string, talk: Talkativeness) => Reply;
-  /** The stretches of a phrase that were understood where the visit stood like this. */
-  readonly understand: Understand;
-  /** Resolves when the entries are on the disk; rejects when nothing was stored. */
-  readonly append: (visitId: string, entries: readonly Entry[]) => Promise<void>;
-  readonly now: () => string;
-  readonly say: (text: string) => void;
-  /** Keeps the sound beside the first of the stored entries that it gave. Returns at once and never throws. */
-  readonly keepSound: (visitId: string, first: Entry, sound: Float32Array) => void;
-  /** How much is said now. */
-  readonly talk: () => Talkativeness;
-  /** Never rejects. The next phrase is taken when it is done. */
-  readonly effect: (effect: Reply["effect"]) => Promise<void>;
-  /** Why a write failed, without a full stop. */
-  readonly reason: (error: unknown) => string;
-  /** A pause between pieces of long work. Never rejects. */
-  readonly breathe: () => Promise<void>;
-}
+import { type HeardPhrase, lastHeard } from "./heard-phrase.ts";
+import { leftOf, type Moment, NO_WAIT, readySaid, setBy, type Wait, waitIn } from "./ready.ts";
+import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
 interface Standing extends Pick<Given, "reply"> {
@@ -58,15 +31,6 @@ const AT_ONCE = 60;
 
 /** What was logged since a visit was opened, for the warnings. */
 type Since = Parameters<typeof warned> extends [Warned, ...infer Rest] ? Rest : never;
-
-/** A phrase or a correction by hand that came in, and when. */
-export type Incoming = { readonly at: string } & (
-  | { readonly phrase: Phrase }
-  | { readonly amendment: Amendment; readonly aloud: boolean }
-);
-
-/** Why a correction by hand cannot be, and what may have been meant; null where it was taken, or is held. */
-export type Refusal = Extract<Amending, { ok: false }> | null;
 
 /** A reply and when it was given: a wait counts from then. */
 export interface Given {
@@ -93,6 +57,12 @@ export class Session {
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
   readonly trouble = signal<string | null>(null);
+  /** Whether they cannot be, because the visit is on the disk no more: what is here is all there is of it. */
+  readonly gone = signal(false);
+  /** By how much the device's clock was set while a wait ran, ms, forward positive; null where it was not, or is told no more. */
+  readonly clockSet = signal<number | null>(null);
+  /** How many entries another window has added since the last phrase of this one. */
+  readonly addedElsewhere = signal(0);
   /** The last phrase, whether or not it was for the log; null before the first. */
   readonly heard: Signal<HeardPhrase | null>;
   /** How many phrases are still being taken. */
@@ -102,6 +72,9 @@ export class Session {
   /** What was logged while the warnings before it were not gone through yet; null after that. */
   #since: Since[] | null = [];
   #left = false;
+  readonly #stopListening: () => void;
+  /** The wait in which it was last told that the clock was set. */
+  #minded: string | null = null;
   /** Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
@@ -111,7 +84,7 @@ export class Session {
     const state = foldVisit(visit);
     this.visit = signal(visit);
     this.state = signal(state);
-    this.wait = signal(waitIn({ until: null, told: null }, state, at));
+    this.wait = signal(waitIn(NO_WAIT, state, { now: at, elapsed: world.elapsed() }));
     const { reply, heard, along } = standing ?? {
       reply: world.stand(visit, at, world.talk()),
       heard: lastHeard(visit, world.understand),
@@ -120,6 +93,9 @@ export class Session {
     this.given = signal<Given>({ reply, at });
     this.heard = signal(heard);
     this.caughtUp = this.#catchUp(along);
+    this.#stopListening = world.onAdded((visitId) => {
+      if (visitId === visit.head.id) void this.takeIn();
+    });
   }
 
   /** The same in small pieces, so that a long visit holds nothing up. */
@@ -143,6 +119,30 @@ export class Session {
   /** Nothing more is wanted of this session. */
   leave(): void {
     this.#left = true;
+    this.#stopListening();
+  }
+
+  /** Takes in, after the phrases before, what another window has added. Never rejects: failing that, the next phrase does it. */
+  async takeIn(): Promise<void> {
+    const taken = this.#work
+      .then(() => this.#takeIn())
+      .then(
+        () => {},
+        () => {},
+      );
+    this.#work = taken;
+    await taken;
+  }
+
+  /** Stores a visit anew that is gone from the disk, and takes the held phrases once more. */
+  async storeAnew(): Promise<void> {
+    try {
+      await this.#world.storeAnew(this.visit.value);
+    } catch (error) {
+      this.trouble.value = this.#world.reason(error);
+      return;
+    }
+    await this.retry();
   }
 
   async #catchUp({ so, rest }: Along): Promise<void> {
@@ -185,17 +185,39 @@ export class Session {
 
   /** Tells, once, that the wait is over, and shows where the visit stands then. Before its end nothing happens. */
   ready(): void {
-    const { until } = this.wait.value;
-    const at = this.#world.now();
-    if (until === null || epochMs(at) < epochMs(until)) return;
+    const wait = this.wait.value;
+    const { until } = wait;
+    if (until === null) return;
+    this.#mindClock(wait);
+    if (this.left() > 0) return;
+    // It is over, whatever a clock that was set back says.
+    const at = later(until, this.#world.now());
     const talk = this.#world.talk();
     const reply = this.#world.stand(this.visit.value, at, talk);
     batch(() => {
-      this.wait.value = { until: null, told: until };
+      this.wait.value = { ...wait, until: null, told: until };
       this.given.value = { reply, at };
       this.#forgetTalk();
     });
     this.#world.say(readySaid(this.state.value, reply.judgement, talk));
+  }
+
+  /** Milliseconds for which the settle time still runs; 0 or less where none does. */
+  left(): number {
+    return leftOf(this.wait.value, this.#world.elapsed());
+  }
+
+  /** Tells, once for each wait, that the device's clock was set while it ran: times of the log before and after do not agree. */
+  #mindClock(wait: Wait): void {
+    const by = setBy(wait, this.#moment());
+    if (by === 0 || this.#minded === wait.until) return;
+    this.#minded = wait.until;
+    this.clockSet.value = by;
+    this.#world.say(CLOCK_SET);
+  }
+
+  #moment(): Moment {
+    return { now: this.#world.now(), elapsed: this.#world.elapsed() };
   }
 
   /** What was not for the log is over once something new stands on the screen. */
@@ -208,6 +230,7 @@ export class Session {
     batch(() => {
       this.held.value = [];
       this.trouble.value = null;
+      this.gone.value = false;
     });
   }
 
@@ -226,15 +249,15 @@ export class Session {
     return taken;
   }
 
-  async #take(incoming: Incoming): Promise<Refusal> {
+  async #take(came: Incoming): Promise<Refusal> {
     if (this.held.value.length > 0) {
-      this.held.value = [...this.held.value, incoming];
+      this.held.value = [...this.held.value, came];
       return null;
     }
-    const taken = await this.#store(incoming);
+    const taken = await this.#store(came);
     if (!taken) return null;
     if (!taken.ok) return taken;
-    const { turn } = taken;
+    const { turn, incoming } = taken;
     const { entries, reply } = turn;
     const answered = entries.length > 0 || reply.answer !== "";
     const heard = "phrase" in incoming ? this.#heardAs(incoming.phrase, entries, answered) : this.heard.value;
@@ -254,9 +277,10 @@ export class Session {
         this.warned.value = warned(this.warned.value, state, entries, incoming.at);
         this.#since?.push([state, entries, incoming.at]);
       }
-      this.wait.value = waitIn(this.wait.value, state, incoming.at);
+      this.wait.value = waitIn(this.wait.value, state, this.#moment());
       this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;
+      this.addedElsewhere.value = 0;
       if ("amendment" in incoming) this.#forgetTalk();
     });
     await this.#world.breathe();
@@ -273,20 +297,78 @@ export class Session {
     return { text, stretches, entries: entries.map(({ id }) => id), answered };
   }
 
-  /** Stores what comes of it; null where the disk took nothing and it is held. */
-  async #store(incoming: Incoming): Promise<Taken | Extract<Amending, { ok: false }> | null> {
-    try {
-      const taken = this.#understand(incoming);
-      if (taken.ok) await this.#world.append(taken.turn.visit.head.id, taken.turn.entries);
-      return taken;
-    } catch (error) {
-      batch(() => {
-        this.held.value = [incoming];
-        this.trouble.value = this.#world.reason(error);
-      });
-      this.#world.say("Not saved. Look at the screen.");
-      return null;
+  /**
+   * Stores what comes of it; null where the disk took nothing and it is held. Where another window was first, that is taken
+   * in and this is taken anew, after it. What would change what it added is held: nobody here has seen that yet.
+   */
+  async #store(came: Incoming): Promise<Taken | Extract<Amending, { ok: false }> | null> {
+    const others = new Set<string>();
+    let incoming = came;
+    for (;;) {
+      try {
+        const taken = this.#understand(incoming);
+        if (!taken.ok) return taken;
+        if ("phrase" in incoming && changesAny(taken.turn.entries, others)) throw new Error(UNSEEN);
+        await this.#world.append(taken.turn.visit.head.id, taken.turn.entries);
+        return taken;
+      } catch (error) {
+        const trouble = this.#world.troubleOf(error);
+        if (trouble === "overtaken" && (await this.#takeInFor(others))) {
+          incoming = { ...came, at: this.#world.now() };
+          continue;
+        }
+        this.#hold(incoming, error, trouble);
+        return null;
+      }
     }
+  }
+
+  #hold(incoming: Incoming, error: unknown, trouble: Trouble): void {
+    batch(() => {
+      this.held.value = [incoming];
+      this.trouble.value = this.#world.reason(error);
+      this.gone.value = trouble === "gone";
+    });
+    this.#world.say("Not saved. Look at the screen.");
+  }
+
+  /** Whether there was anything to take in; its ids are added to `ids`. */
+  async #takeInFor(ids: Set<string>): Promise<boolean> {
+    try {
+      const more = await this.#takeIn();
+      for (const { id } of more) ids.add(id);
+      return more.length > 0;
+    } catch {
+      return false;
+    }
+  }
+
+  /** Takes in what another window has added, and shows where the visit stands with it. Rejects where it cannot be read. */
+  async #takeIn(): Promise<readonly Entry[]> {
+    const world = this.#world;
+    const before = this.visit.value;
+    const more = await world.entriesFrom(before.head.id, before.entries.length);
+    if (more.length === 0) return more;
+    const now = world.now();
+    let [visit, so] = [before, this.warned.value];
+    for (const since of utterancesOf(more)) {
+      visit = withEntries(visit, since);
+      const state = foldVisit(visit);
+      so = warned(so, state, since, since[0].at);
+      this.#since?.push([state, since, since[0].at]);
+    }
+    const state = foldVisit(visit);
+    this.#asked = [];
+    batch(() => {
+      this.visit.value = visit;
+      this.state.value = state;
+      this.warned.value = so;
+      this.wait.value = waitIn(this.wait.value, state, this.#moment());
+      this.given.value = { reply: world.stand(visit, now, world.talk()), at: now };
+      this.heard.value = lastHeard(visit, world.understand);
+      this.addedElsewhere.value += more.length;
+    });
+    return more;
   }
 
   #understand(incoming: Incoming): Taken | Extract<Amending, { ok: false }> {
@@ -294,16 +376,32 @@ export class Session {
     const visit = this.visit.value;
     if ("amendment" in incoming) {
       const amending = this.#world.amend(visit, incoming.amendment, incoming.at, talk);
-      return amending.ok ? { ...amending, asked: [] } : amending;
+      return amending.ok ? { ...amending, asked: [], incoming } : amending;
     }
     const turn = this.#world.take(visit, incoming.phrase, incoming.at, talk, this.#asked);
-    return { ok: true, turn, asked: turn.asked };
+    return { ok: true, turn, asked: turn.asked, incoming };
   }
 }
 
-/** What was understood and is to be stored, and which commands "repeat" is then of. */
+/** Said where the clock was set while a settle time runs. A device that slept looks the same: it waits once more at most. */
+const CLOCK_SET = "The clock of this device was changed. Wait until I say ready.";
+
+function later(a: string, b: string): string {
+  return epochMs(a) < epochMs(b) ? b : a;
+}
+
+/** Why a phrase is held that was said before what it would change could be seen. */
+const UNSEEN =
+  "another window has just added to this visit, and this would change what it added; look at the log below, then try again or drop it";
+
+function changesAny(entries: readonly Entry[], ids: ReadonlySet<string>): boolean {
+  return entries.some(({ body }) => "target" in body && ids.has(body.target));
+}
+
+/** What was understood and is to be stored, which commands "repeat" is then of, and of what it came. */
 interface Taken {
   readonly ok: true;
   readonly turn: Pick<Turn, "entries" | "visit" | "reply">;
   readonly asked: Turn["asked"];
+  readonly incoming: Incoming;
 }

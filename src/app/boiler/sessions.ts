@@ -1,15 +1,17 @@
 import type { Earcon } from "../../answer/earcon.ts";
 import { talkAfter } from "../../answer/talk.ts";
 import type { Reply } from "../../answer/turn.ts";
+import { elapsedMs } from "../../device/clock.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
-import { reasonOf } from "../../device/notebook/trouble.ts";
+import { reasonOf, troubleOf } from "../../device/notebook/trouble.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Mind } from "../mind.ts";
 import type { Signing } from "../safekeeping/signing.ts";
 import type { Settings } from "../settings.ts";
 import type { Clips } from "../sound/clips.ts";
 import type { Listening } from "../sound/listening.ts";
-import type { Session, SessionWorld } from "./session.ts";
+import type { Session } from "./session.ts";
+import type { SessionWorld } from "./session-world.ts";
 
 /** What opening a visit needs of the app around it. */
 export interface SessionsWorld {
@@ -23,6 +25,8 @@ export interface SessionsWorld {
   /** Never rejects. */
   readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
   readonly signing: Pick<Signing, "handOver">;
+  /** Notes which visit is at the boiler. */
+  readonly run: (visitId: string) => Promise<void>;
 }
 
 /** Opens stored visits. */
@@ -35,20 +39,25 @@ export class Sessions {
 
   /** A visit at the boiler: its answers are spoken. Rejects where it cannot be read. */
   async atBoiler(id: string): Promise<Session> {
-    const { clips, listening } = this.#world;
-    const session = await this.#open(id, (text) => {
+    const { clips, listening, run } = this.#world;
+    const say = (text: string) => {
       clips.stop();
       void listening.say(text, earconFor(session.given.value.reply, text));
-    });
+    };
+    const session = await this.#open(id, say, () => run(id));
     return session;
   }
 
   /** A visit to look through: nobody is at the boiler, and nothing is said. Rejects where it cannot be read. */
   quiet(id: string): Promise<Session> {
-    return this.#open(id, () => {});
+    return this.#open(
+      id,
+      () => {},
+      async () => {},
+    );
   }
 
-  async #open(id: string, say: SessionWorld["say"]): Promise<Session> {
+  async #open(id: string, say: SessionWorld["say"], storedAnew: () => Promise<void>): Promise<Session> {
     const { notebook, now, breathe, clips, settings, signing } = this.#world;
     const visit = await notebook.visit(id);
     const mind = await this.#world.mind();
@@ -58,7 +67,16 @@ export class Sessions {
         // Beside the work; what fails here is tried again, and told, when the visit is handed over.
         if (entries.some(closes)) signing.handOver(visitId).catch(() => undefined);
       },
+      entriesFrom: notebook.entriesFrom,
+      onAdded: notebook.onAdded,
+      storeAnew: async (whole) => {
+        // As one from a file: no claim is made any more of what was logged on this device.
+        await notebook.addVisit(whole, "file");
+        await storedAnew();
+      },
+      troubleOf,
       now,
+      elapsed: elapsedMs,
       say,
       keepSound: (visitId, first, sound) => void clips.keep(visitId, first, sound),
       talk: () => settings().talk,

@@ -64,7 +64,7 @@ function Opened({ workplace, session }: OpenedProps) {
           {head.sheet ? head.title && `, ${harmless(head.sheet.title)}` : ", no sheet: nothing was judged"}
         </p>
       </header>
-      <HeldPhrases session={session} />
+      <HeldPhrases workplace={workplace} session={session} />
       <NoticeBoard workplace={workplace} />
       <nav class="visit-foot" aria-label="Visit">
         <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>

@@ -9,6 +9,8 @@ import { signalWordOf } from "../boiler/signal-word.ts";
 import { warningStrip } from "../boiler/warning-strip.ts";
 import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
+import { AddedElsewhere } from "../parts/boiler/added-elsewhere.tsx";
+import { ClockSet } from "../parts/boiler/clock-set.tsx";
 import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
 import { FacePlate } from "../parts/boiler/face-plate.tsx";
@@ -70,12 +72,14 @@ export function Boiler({ workplace, session }: BoilerProps) {
           </p>
         </header>
         <div class="seen">
-          <HeldPhrases session={session} />
+          <HeldPhrases workplace={workplace} session={session} />
           <NoticeBoard workplace={workplace} />
+          <ClockSet session={session} />
+          <AddedElsewhere session={session} />
           {!isDanger && <HeardNothing heard={heard} />}
           {!isDanger && <WarningStrip lines={strip.lines} />}
           <FacePlate session={session} isNews={strip.isNews}>
-            <Countdown session={session} now={workplace.now} />
+            <Countdown session={session} />
           </FacePlate>
           {isDanger && <HeardNothing heard={heard} />}
           {isDanger && <WarningStrip lines={strip.lines} />}

@@ -1,6 +1,9 @@
 import { signal } from "@preact/signals";
+import { download } from "../../device/files.ts";
+import type { Visit } from "../../visit/visit.ts";
 import type { Records } from "../record/records.ts";
 import type { VisitShelf } from "../start/visit-shelf.ts";
+import { fileNameOf } from "../start/visit-title.ts";
 import type { Notices } from "./notices.ts";
 
 /** What can be handed over, and where it is told. */
@@ -24,7 +27,20 @@ export class HandingOver {
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
     const { visits, notices } = this.#world;
-    await notices.guard(async () => notices.done(`Exported: ${await visits.export(id)}`));
+    await notices.guard(async () => {
+      const { name, trouble } = await visits.export(id);
+      notices.done(`Exported: ${name}${trouble === null ? "" : `. It is not signed: ${trouble}.`}`);
+    });
+  }
+
+  /** Hands over a visit as it is in memory, for when the disk has lost it: without a look at the disk or the network. */
+  async saveOpen(visit: Visit): Promise<void> {
+    const { notices } = this.#world;
+    await notices.guard(async () => {
+      const name = fileNameOf(visit.head);
+      download(name, `${JSON.stringify(visit, null, 2)}\n`);
+      notices.done(`Saved: ${name}`);
+    });
   }
 
   /** Hands over the record that is open as a PDF file. */

@@ -3,11 +3,12 @@ import type { Integrity } from "../../visit/integrity.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
 import { createBreather } from "../breather.ts";
+import { nativeVersion } from "../newer.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
 import { type ClipShelf, clipShelf } from "./clip-shelf.ts";
 import { Linker, type Linking } from "./linker.ts";
-import { type HandedRow, Tables } from "./tables.ts";
-import { NotebookError, reasonOf } from "./trouble.ts";
+import { type HandedRow, refuseNewer, Tables } from "./tables.ts";
+import { NotebookError, reasonOf, troubleOf } from "./trouble.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
 export type Read<T> =
@@ -58,6 +59,10 @@ export interface Notebook {
   dropVisit(id: string): Promise<void>;
   /** Adds entries to the end of a visit. Rejects with NotebookError where it is gone, or the first is not the next in line. */
   append(visitId: string, entries: readonly Entry[]): Promise<void>;
+  /** The entries of a visit from a place on, none where there are none. Rejects with NotebookError where one is damaged. */
+  entriesFrom(visitId: string, seq: number): Promise<readonly Entry[]>;
+  /** Tells whenever another window has added entries to a visit, until the returned function is called. */
+  onAdded(tell: (visitId: string) => void): () => void;
   /** Adds a signature of a visit's log. */
   keepSignature(visitId: string, signature: string): Promise<void>;
   /** The key of this device, made when it is first asked for. Rejects where the platform gives none. */
@@ -79,35 +84,45 @@ export interface Notebook {
 }
 
 /**
- * Opens the notebook. Rejects with NotebookError where the browser gives no storage.
+ * Opens the notebook. Rejects with NotebookError where the browser gives no storage, or a newer program has laid it out.
  * @param linking null where the platform has no cryptography
+ * @param blocked told where another window has to be closed first; it goes on by itself then
  */
 export async function openNotebook(
   readers: Readers,
   linking: Linking | null,
   name = "burnerside",
+  blocked: () => void = () => {},
 ): Promise<Notebook> {
   const tables = new Tables(name);
+  tables.on("blocked", blocked);
   try {
+    // Before anything is opened: what is not known here is not to be repaired either.
+    refuseNewer(await nativeVersion(name));
     await tables.open();
   } catch (error) {
+    if (troubleOf(error) === "newer") throw error;
     throw new NotebookError(`The browser gives no storage for the notebook: ${reasonOf(error)}.`);
   }
+  const channel = new BroadcastChannel(name);
   const { visits, entries, sheets, settings, clips, integrity, handed, keys } = tables;
   const linker = new Linker(tables, linking);
 
   const visit = async (id: string): Promise<Visit> => {
     const stored = await visits.get(id);
-    if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`);
+    if (stored === undefined) throw new NotebookError(`No visit ${id} is in the notebook.`, "gone");
     const head = whole(readers.head(stored), `Visit ${id}`);
-    const rows = await tables.entriesOf(id).toArray();
+    return { format: "burnerside-visit/1", head, entries: await entriesFrom(id, 0) };
+  };
+
+  const entriesFrom = async (id: string, seq: number): Promise<Entry[]> => {
     const breathe = createBreather();
     const read: Entry[] = [];
-    for (const row of rows) {
+    for (const row of await tables.entriesOf(id, seq).toArray()) {
       read.push(whole(readers.entry(row.entry), `Visit ${id}, entry ${row.seq}`));
       await breathe();
     }
-    return { format: "burnerside-visit/1", head, entries: read };
+    return read;
   };
 
   return {
@@ -159,17 +174,30 @@ export async function openNotebook(
       const rows = await linker.added(visitId, added, () => visit(visitId));
       await tables.transaction("rw", visits, entries, async () => {
         if (!(await visits.get(visitId)))
-          throw new NotebookError("This visit is not in the notebook any more: what was stored is gone");
+          throw new NotebookError(
+            "This visit is not in the notebook any more: what was stored is gone",
+            "gone",
+          );
         const last = await tables.entriesOf(visitId).last();
         const next = (last?.seq ?? -1) + 1;
         if (first.seq !== next) {
           throw new NotebookError(
-            `Entry ${first.seq} is not the next of this visit (${next}): another window has added to it. Reload this one.`,
+            `Entry ${first.seq} is not the next of this visit (${next}): another window has added to it.`,
+            "overtaken",
           );
         }
         await entries.bulkAdd(rows);
       });
       linker.stored(rows);
+      channel.postMessage(visitId);
+    },
+    entriesFrom,
+    onAdded(tell) {
+      const told = ({ data }: MessageEvent<unknown>) => {
+        if (typeof data === "string") tell(data);
+      };
+      channel.addEventListener("message", told);
+      return () => channel.removeEventListener("message", told);
     },
     async extend(longer) {
       const { id } = longer.head;

@@ -2,8 +2,10 @@ import Dexie, { type Table } from "dexie";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { VisitHead } from "../../visit/visit.ts";
+import { newerProblem } from "../newer.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
 import type { ClipRow } from "./clip-shelf.ts";
+import { NotebookError } from "./trouble.ts";
 
 export interface EntryRow {
   readonly visitId: string;
@@ -32,6 +34,9 @@ export interface HandedRow {
   readonly at: string;
 }
 
+/** The last version that this program knows. */
+export const VERSION = 3;
+
 /** The database of the notebook. Versions only ever grow; each is tested from a stored fixture. */
 export class Tables extends Dexie {
   declare readonly visits: Table<VisitHead, string>;
@@ -48,15 +53,32 @@ export class Tables extends Dexie {
     super(name, { chromeTransactionDurability: "strict" });
     this.version(1).stores({ visits: "id", entries: "[visitId+seq]", sheets: "id", settings: "key" });
     this.version(2).stores({ clips: "[visitId+seq], at" });
-    this.version(3).stores({ integrity: "visitId", handed: "visitId", keys: "id" });
+    this.version(VERSION).stores({ integrity: "visitId", handed: "visitId", keys: "id" });
+    // Also when it is opened again: meanwhile another window may have loaded a newer program.
+    this.on("ready", () => refuseNewer(this.backendDB().version), true);
   }
 
-  /** The rows of a visit's entries, in order. */
-  entriesOf(visitId: string) {
-    return this.entries.where("[visitId+seq]").between([visitId, Dexie.minKey], [visitId, Dexie.maxKey]);
+  /** Opens it. Where that fails the next thing that is asked of it tries again; Dexie alone never would. */
+  override open() {
+    return super.open().catch((error: unknown) => {
+      // Once all that waits has been told why.
+      setTimeout(() => this.close({ disableAutoOpen: false }), 0);
+      throw error;
+    });
+  }
+
+  /** The rows of a visit's entries from a place on, in order. */
+  entriesOf(visitId: string, seq = 0) {
+    return this.entries.where("[visitId+seq]").between([visitId, seq], [visitId, Dexie.maxKey]);
   }
 
   clipsOf(visitId: string) {
     return this.clips.where("[visitId+seq]").between([visitId, Dexie.minKey], [visitId, Dexie.maxKey]);
   }
+}
+
+/** Throws NotebookError for a notebook that a newer program has laid out. */
+export function refuseNewer(native: number | undefined): void {
+  const problem = newerProblem("notebook", native, VERSION);
+  if (problem !== null) throw new NotebookError(problem, "newer");
 }

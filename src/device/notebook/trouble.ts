@@ -1,6 +1,23 @@
+/**
+ * Why: `gone`, the visit is not there any more; `overtaken`, another window has added to it; `newer`, a later version of the
+ * app has laid the notebook out anew.
+ */
+export type Trouble = "gone" | "overtaken" | "newer" | "other";
+
 /** What the notebook cannot do, in one sentence for people. */
 export class NotebookError extends Error {
   override readonly name = "NotebookError";
+  readonly trouble: Trouble;
+
+  constructor(message: string, trouble: Trouble = "other") {
+    super(message);
+    this.trouble = trouble;
+  }
+}
+
+/** What kind of failure it was. */
+export function troubleOf(error: unknown): Trouble {
+  return error instanceof NotebookError ? error.trouble : "other";
 }
 
 /** What the browsers' own names of what went wrong mean to a person. Their messages are empty, or for programmers. */

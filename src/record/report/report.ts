@@ -55,7 +55,7 @@ export function reportOf(
     notes: noteBlocks(notesOf(state), head.zone),
     derived: derivedBlocks(state, now),
     trace: trace
-      ? [{ kind: "trace", trace, zone: head.zone }]
+      ? [{ kind: "trace", trace, zone: head.zone && knownZone(head.zone) }]
       : [{ kind: "text", text: "Too little was read to draw a trace." }],
     log: logBlocks(log),
     signatures: [{ kind: "signatures", names: ["Technician, day", "For the owner, day"] }],
@@ -112,7 +112,7 @@ function applianceFacts({ head, details }: VisitState): Fact[] {
   ];
 }
 
-function visitFacts({ head, entries }: Visit, { details }: VisitState): Fact[] {
+function visitFacts({ head, entries }: Visit, { details, setBacks }: VisitState): Fact[] {
   const { startedAt, zone } = head;
   const work = entries.findLast(
     ({ body }) => body.kind !== "details" && body.kind !== "tasks" && body.kind !== "reviewed",
@@ -123,9 +123,29 @@ function visitFacts({ head, entries }: Visit, { details }: VisitState): Fact[] {
   return [
     fact("Day", shownDay(isoDay(startedAt, zone))),
     fact("Begun, last entry", `${clockTime(startedAt, zone)}, ${end}`, knownZone(zone)),
+    ...setBackFacts(setBacks, zone),
     technicianFact(details),
   ];
 }
+
+/** Where times run backwards: said plainly, for durations across that place mean nothing. */
+function setBackFacts(setBacks: VisitState["setBacks"], zone: string | null): Fact[] {
+  if (setBacks.length === 0) return [];
+  const places = setBacks
+    .slice(0, SET_BACKS)
+    .map(({ seq, at, before }) => `at entry ${seq + 1}, ${dayTime(at, zone)} after ${dayTime(before, zone)}`);
+  const left = setBacks.length - SET_BACKS;
+  return [
+    fact(
+      "Times run backwards",
+      `${places.join("; ")}${left > 0 ? `; and ${left} times more` : ""}`,
+      "the clock of the device was set back; the order is that of the entries",
+    ),
+  ];
+}
+
+/** So many places are told. */
+const SET_BACKS = 5;
 
 function reviewFact({ entries, head }: Visit, { reviewed }: VisitState): Fact {
   if (reviewed) return fact("Found right by", `${harmless(reviewed.by)}, ${dayTime(reviewed.at, head.zone)}`);

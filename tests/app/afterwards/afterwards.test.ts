@@ -10,6 +10,7 @@ import { longVisit } from "../../support/long-visit.ts";
 import { reviewVisit } from "../../support/review-visit.ts";
 import { parser } from "../../support/talk.ts";
 import { time, typed } from "../../support/visits.ts";
+import { ALONE } from "../build.ts";
 
 /** Lets what waits go on, pieces of long work too. */
 const turn = () => new Promise<void>((resolve) => setImmediate(resolve));
@@ -25,6 +26,7 @@ function opened(first: Visit) {
     parser.understood(text, contextOf(before));
   const open = () =>
     Session.open(disk.visit, {
+      ...ALONE,
       take: (visit, phrase, now, talk, asked) => takeTurn(parser, visit, phrase, now, newId, talk, asked),
       amend: (visit, amendment, now, talk) => takeAmendment(parser, visit, amendment, now, newId, talk),
       stand: standing,
@@ -34,6 +36,7 @@ function opened(first: Visit) {
         disk.visit = { ...disk.visit, entries: [...disk.visit.entries, ...entries] };
       },
       now: () => time(100_000),
+      elapsed: () => 0,
       say: (text) => said.push(text),
       keepSound: () => {},
       talk: () => "normal",

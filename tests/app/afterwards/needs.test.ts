@@ -77,6 +77,22 @@ describe("what needs a look", () => {
       [{ text: good, rivals: [{ text: "high fire CO2 nine point nine", confidence: 0.07 }] }],
       {},
     ],
+    [
+      "what is earlier than what was logged before",
+      [
+        { text: good, at: 4000 },
+        { text: "CO forty", at: 400 },
+      ],
+      { 1: ["time-back"] },
+    ],
+    [
+      "not by a second or two",
+      [
+        { text: good, at: 400 },
+        { text: "CO forty", at: 398 },
+      ],
+      {},
+    ],
     ["a number mended by voice", [good, "no, nine point one"], { 0: ["mended-by-voice"] }],
     ["not one mended by typing", [good, { text: "no, nine point one", engine: "typed" }], {}],
     [

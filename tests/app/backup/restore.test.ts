@@ -1,3 +1,4 @@
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import "fake-indexeddb/auto";
 import { gunzipSync } from "node:zlib";
 import fc from "fast-check";
@@ -62,7 +63,9 @@ async function full(): Promise<Device> {
   await device.notebook.append("v1", [finish(4)]);
   await device.notebook.keepSheet(SHEET);
   await keep(device, clip(0));
-  await device.office.keep([exportOf({ ...VISIT, head: { ...VISIT.head, id: "o1" } }, "a-van.json", NOW)]);
+  await device.office.keep([
+    exportOf({ ...VISIT, head: { ...VISIT.head, id: "o1" } }, NOTHING_FOUND, "a-van.json", NOW),
+  ]);
   await device.office.markDone({ key: "o1:n:0", visitId: "o1", at: NOW, by: "Office" });
   await device.preferences.change({ units: "si", technician: "I. Nvented" });
   return device;
@@ -163,13 +166,13 @@ describe("a visit that is here already", () => {
     expect(restored.visits).toEqual({ ...NOTHING_RESTORED.visits, [fate]: 1 });
     const after = await other.notebook.bundle("v1");
     expect(after.visit.entries).toEqual([...VISIT.entries, ...stands]);
-    expect((await other.signing.examine(after.visit)).finding.kind).not.toBe("altered");
+    expect((await other.signing.examine(after.visit)).finding?.kind).not.toBe("altered");
     const told = restored.told.map(({ kind }) => kind);
     expect(told).toEqual(fate === "parted" ? ["parted"] : []);
     // It goes on whatever came of it.
     const next = after.visit.entries.length;
     await other.notebook.append("v1", [note(next), finish(next + 1)]);
-    expect((await other.signing.handOver("v1")).finding.kind).toBe("whole");
+    expect((await other.signing.handOver("v1")).finding?.kind).toBe("whole");
   });
 
   test("and cannot be read stays as it is, and is told", async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { setInWords } from "../../../src/app/boiler/ready.ts";
 import { Boiler } from "../boiler.ts";
 
 // The sheet's settle time is 60 s for both screws; the turn is at 10 s, so readings count from 70 s.
@@ -131,3 +132,64 @@ test("a sheet's own time counts, per screw", async () => {
   await boiler.at(30);
   expect(ready(boiler)).toHaveLength(1);
 });
+
+describe("a clock that is set while it is waited", () => {
+  const CHANGED = "The clock of this device was changed. Wait until I say ready.";
+
+  test.each([
+    ["forward by an hour", 3600],
+    ["back by an hour", -3600],
+    ["back by half a minute", -30],
+    ["forward by half a minute", 30],
+  ])("%s: that is said once, and ready comes when it is, not before and not later", async (_, by) => {
+    const boiler = await turned();
+    await boiler.at(30);
+    boiler.set(by);
+    await boiler.at(69);
+    expect(boiler.said.slice(-1)).toEqual([CHANGED]);
+    expect(boiler.said.filter((text) => text === CHANGED)).toHaveLength(1);
+    expect(boiler.session.clockSet.value).toBe(by * 1000);
+    expect(boiler.session.left()).toBe(1000);
+    await boiler.at(70);
+    expect(ready(boiler)).toEqual([expect.stringMatching(/^Ready\. Read C O 2/)]);
+    await boiler.at(5000);
+    expect(ready(boiler)).toHaveLength(1);
+  });
+
+  test("by a few seconds it is put right all the time: nothing is said", async () => {
+    const boiler = await turned();
+    boiler.set(4);
+    await boiler.at(75);
+    expect(boiler.said).not.toContain(CHANGED);
+    expect(ready(boiler)).toHaveLength(1);
+  });
+
+  test("set back, and something is logged: a settle time from there, for the log has nothing else to count by", async () => {
+    const boiler = (await turned()).set(-3600);
+    await boiler.at(30, "CO2 10.3");
+    await boiler.at(89);
+    expect(ready(boiler)).toEqual([]);
+    await boiler.at(90);
+    expect(ready(boiler)).toHaveLength(1);
+    expect(boiler.session.state.value.setBacks).toHaveLength(1);
+  });
+
+  test("set back before a reload: a settle time from then, at most", async () => {
+    const boiler = (await turned()).set(-3600).reload(40);
+    expect(boiler.session.left()).toBe(60_000);
+    await boiler.at(100);
+    expect(ready(boiler)).toHaveLength(1);
+  });
+
+  test("when nothing is waited for nothing is said", async () => {
+    const boiler = await new Boiler().at(5, "high fire CO2 9.2, CO 40");
+    await boiler.set(-3600).at(60);
+    expect(boiler.session.clockSet.value).toBeNull();
+  });
+});
+
+test.each([
+  [-3_720_000, "The clock of this device was set back by 1 h 2 min."],
+  [-45_000, "The clock of this device was set back by 45 s."],
+  [7_200_000, "The clock of this device was set forward by 2 h, or the device slept."],
+])("%d ms in words", (by, words) => expect(setInWords(by)).toBe(words));

@@ -11,6 +11,7 @@ import {
   merge,
   type Revision,
 } from "../../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
 import { co2, note } from "../../support/visits.ts";
@@ -39,7 +40,7 @@ class Memory implements OfficeStore {
 
   put(each: Visit): KeptVisit | null {
     const known = this.revisions.get(each.head.id) ?? [];
-    const { kept, added } = merge(known, exportOf(each, "f.json", TAKEN_AT), visitOf);
+    const { kept, added } = merge(known, exportOf(each, NOTHING_FOUND, "f.json", TAKEN_AT), visitOf);
     if (added) this.revisions.set(each.head.id, [...known, added]);
     if (kept) this.kept.set(kept.id, kept);
     return kept;

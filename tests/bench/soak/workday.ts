@@ -15,6 +15,7 @@ import type { Language } from "../../../src/meaning/network.ts";
 import { createParser } from "../../../src/meaning/parser.ts";
 import { steers } from "../../../src/meaning/steers.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
+import { ALONE } from "../../app/build.ts";
 import { sheet } from "../../support/sheets.ts";
 
 const START = Date.parse("2026-11-25T08:00:00Z");
@@ -108,6 +109,8 @@ export async function startWorkday(assets: EarAssets, language: Language): Promi
         for (const entry of entries) writeSync(disk, `${JSON.stringify(entry)}\n`);
         fsyncSync(disk);
       },
+      ...ALONE,
+      elapsed: () => seconds * 1000,
       now,
       say: (text) => {
         counted.answers += 1;

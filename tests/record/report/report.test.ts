@@ -27,6 +27,22 @@ const given = (details: Partial<typeof NO_DETAILS>): Amendment => ({
   details: { ...NO_DETAILS, ...details },
 });
 
+describe("times that run backwards", () => {
+  const setBack = (by: number, zone: string | null = "UTC") => {
+    const { visit } = byHand(["high fire CO2 nine point two", "CO forty", "CO fifty"], [], { zone });
+    const entries = visit.entries.map((entry, place) =>
+      place === 2 ? { ...entry, at: time(200 - by) } : entry,
+    );
+    return line(reportOf({ ...visit, entries }, time(8000), NOT_LINKED), "visit", "Times run backwards");
+  };
+  test("are said with their place", () =>
+    expect(setBack(3600)).toBe(
+      "Times run backwards: at entry 3, 25 Nov 2026, 07:03 after 25 Nov 2026, 08:03 (the clock of the device was set back; the order is that of the entries)",
+    ));
+  test("by a few seconds are not", () => expect(setBack(4)).toBeUndefined());
+  test("where they do not nothing is said", () => expect(setBack(-60)).toBeUndefined());
+});
+
 describe("who, where and with what", () => {
   test("every section is there, in order, whatever was said", () =>
     expect(record([]).sections.map(({ id }) => id)).toEqual(SECTION_IDS));

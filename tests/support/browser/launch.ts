@@ -22,7 +22,7 @@ export interface Launched {
   readonly browser: FoundBrowser;
   /** Closes in good order. */
   close(): Promise<void>;
-  /** Ends the browser as a flat battery would: no goodbye to any page. */
+  /** Ends all of its processes at once with SIGKILL: no goodbye to any page. */
   kill(): Promise<void>;
 }
 
@@ -54,6 +54,7 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Launch
     ],
     env: { ...process.env, ...browser.env },
   });
+  const main = await processId(context);
   const tidy = async () => {
     if (options.profile === undefined) await rm(profile, { recursive: true, force: true, maxRetries: 5 });
   };
@@ -66,7 +67,8 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Launch
     },
     async kill() {
       const closed = new Promise((done) => context.once("close", done));
-      process.kill(await processId(context), "SIGKILL");
+      // It leads a group of its own, as it was started, with what keeps its data, draws its pages and so on.
+      process.kill(-main, "SIGKILL");
       await closed;
       await tidy();
     },

@@ -61,11 +61,11 @@ export function BackUpForm({ workplace }: { readonly workplace: Workplace }) {
         </label>
       )}
       <fieldset class="field">
-        <legend>Lock it with a passphrase (not needed)</legend>
+        <legend>Lock it with a passphrase, if you like</legend>
         <p>
-          Without one, whoever has the file can read all of it. With one, nobody can without the passphrase,
-          you neither: <strong>a passphrase that is lost cannot be recovered</strong>. Four words or more that
-          have nothing to do with each other, or {PASSPHRASE.good} signs or more, are hard to guess.
+          Without one, anybody who gets the file can read it. With one, nobody can without the passphrase, not
+          even you: <strong>a lost passphrase cannot be recovered</strong>. Hard to guess are four words or
+          more that have nothing to do with each other, or {PASSPHRASE.good} characters or more.
         </p>
         <PassphraseField
           label="Passphrase"
@@ -96,7 +96,7 @@ export function BackUpForm({ workplace }: { readonly workplace: Workplace }) {
         <p role="status">
           {length >= PASSPHRASE.least && length < PASSPHRASE.good && "This is short: a longer one is safer."}
         </p>
-        <p role="alert" id={PROBLEM}>
+        <p role="alert" class="field-problem" id={PROBLEM}>
           {problem.value}
         </p>
       </fieldset>

@@ -76,7 +76,7 @@ function Unlock({ restoring, wrong, onClose }: RestoreProps & { readonly wrong: 
           shown.value = value;
         }}
       />
-      <p role="alert" id="unlock-problem">
+      <p role="alert" class="field-problem" id="unlock-problem">
         {wrong &&
           "This is not its passphrase, or the file was changed: the two look alike. Capitals and spaces count."}
       </p>

@@ -1,10 +1,18 @@
-import { visible } from "../../../measure/harmless.ts";
-import type { Incoming, Session } from "../../boiler/session.ts";
+import type { Session } from "../../boiler/session.ts";
+import type { Incoming } from "../../boiler/session-world.ts";
+import type { Workplace } from "../../workplace.ts";
 
-/** What could not be stored, said plainly, with the words kept on the screen. */
-export function HeldPhrases({ session }: { readonly session: Session }) {
+interface HeldProps {
+  readonly workplace: Workplace;
+  readonly session: Session;
+}
+
+/** What could not be stored, said plainly, with the words kept on the screen, and what can be done about it. */
+export function HeldPhrases({ workplace, session }: HeldProps) {
   const trouble = session.trouble.value;
   if (trouble === null) return null;
+  const gone = session.gone.value;
+  const logged = session.visit.value.entries.length;
   return (
     <section class="held" role="alert" aria-label="Not saved">
       <p class="held-word">Not saved</p>
@@ -14,9 +22,24 @@ export function HeldPhrases({ session }: { readonly session: Session }) {
           <li key={`${incoming.at} ${wordsOf(incoming)}`}>{wordsOf(incoming)}</li>
         ))}
       </ul>
+      {gone && (
+        <p>
+          What was logged before ({logged === 1 ? "one entry" : `${logged} entries`}) is still in this window,
+          and nowhere else: store the visit anew, or save the log as a file, before you close or reload it.
+        </p>
+      )}
       <div class="row-buttons">
-        <button type="button" class="main-button" onClick={() => void session.retry()}>
-          Try again
+        {gone ? (
+          <button type="button" class="main-button" onClick={() => void session.storeAnew()}>
+            Store the visit anew
+          </button>
+        ) : (
+          <button type="button" class="main-button" onClick={() => void session.retry()}>
+            Try again
+          </button>
+        )}
+        <button type="button" onClick={() => void workplace.saveOpen(session.visit.value)}>
+          Save the log as a file
         </button>
         <button type="button" onClick={() => session.drop()}>
           Drop it
@@ -27,11 +50,11 @@ export function HeldPhrases({ session }: { readonly session: Session }) {
 }
 
 function wordsOf(incoming: Incoming): string {
-  if ("phrase" in incoming) return `“${visible(incoming.phrase.text)}”`;
+  if ("phrase" in incoming) return `“${incoming.phrase.text}”`;
   const { amendment } = incoming;
   switch (amendment.kind) {
     case "mend":
-      return `Mended by hand to “${visible(amendment.text)}”`;
+      return `Mended by hand to “${amendment.text}”`;
     case "pick":
     case "confirm":
       return "A correction by hand";
@@ -41,7 +64,7 @@ function wordsOf(incoming: Incoming): string {
     case "put-back":
       return "Put back by hand";
     case "review":
-      return `Looks right: ${visible(amendment.by)}`;
+      return `Looks right: ${amendment.by}`;
     case "details":
       return "Details of the record";
     case "tasks":
