@@ -68,8 +68,6 @@ export class App {
     });
     // Where tsx runs this it names every function by a helper that the page lacks.
     await launched.context.addInitScript("globalThis.__name ??= (named) => named");
-    // Where tsx runs this, it names every function by a helper that the page lacks.
-    await launched.context.addInitScript({ content: "globalThis.__name ??= (named) => named;" });
     await launched.context.addInitScript(watch, platformVoice);
     await prepare?.(launched.context);
     await app.load();
