@@ -30,6 +30,7 @@ import { createEars } from "./sound/ears.ts";
 import { hangOnButton } from "./sound/headset.ts";
 import { createVoices } from "./sound/voices.ts";
 import { hangTheme } from "./theme.ts";
+import { showVisibly } from "./visible-text.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/fields.css";
@@ -108,6 +109,7 @@ async function start(root: Element): Promise<void> {
   if (import.meta.env.PROD) void installed.start();
 }
 
+showVisibly();
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 // Not awaited: what is loaded later imports from here, and would wait for this to end.

@@ -210,6 +210,7 @@ export class Workplace {
       instead = await this.#entrance.first();
     });
     await this.#places.open(instead);
+    void this.installed.lookKept();
     void this.clips.expire();
     every(EXPIRY_MS, () => void this.clips.expire());
   }

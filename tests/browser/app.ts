@@ -66,6 +66,8 @@ export class App {
     page.on("console", (message) => {
       if (message.type() === "error") app.errors.push(message.text());
     });
+    // Where tsx runs this it names every function by a helper that the page lacks.
+    await launched.context.addInitScript("globalThis.__name ??= (named) => named");
     await launched.context.addInitScript(watch, platformVoice);
     await prepare?.(launched.context);
     await app.load();

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { exportVisit, importVisit, visitFrom } from "../../src/record/bundle.ts";
 import { exportOf, merge, type Revision } from "../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../src/record/office/log-found.ts";
 import { relationOf, revisionsOf } from "../../src/record/office/revision.ts";
 import type { Entry } from "../../src/visit/entry.ts";
 import { foldVisit, step, withEntries } from "../../src/visit/fold.ts";
@@ -190,7 +191,11 @@ function keptOf(exports: readonly Visit[]) {
   let known: Revision[] = [];
   let kept: ReturnType<typeof merge>["kept"] = null;
   for (const visit of exports) {
-    const merged = merge(known, exportOf(visit, "x.json", "2026-11-26T08:00:00.000Z"), visitOf);
+    const merged = merge(
+      known,
+      exportOf(visit, NOTHING_FOUND, "x.json", "2026-11-26T08:00:00.000Z"),
+      visitOf,
+    );
     if (merged.added) known = [...known, merged.added];
     kept = merged.kept ?? kept;
   }

@@ -10,7 +10,9 @@ import type { DoneMarks } from "../../record/export/done-marks.ts";
 import { metadataOf } from "../../record/export/metadata.ts";
 import { READINGS } from "../../record/export/readings.ts";
 import { cutNotice, workbookOf } from "../../record/export/workbook.ts";
+import { logLine, logWords } from "../../record/integrity/words.ts";
 import type { Visit } from "../../visit/visit.ts";
+import type { Signed } from "../safekeeping/signing.ts";
 import { fileNameOf } from "../start/visit-title.ts";
 import { ABOUT, EXPORT_KINDS, type ExportKind } from "./kinds.ts";
 
@@ -18,6 +20,8 @@ import { ABOUT, EXPORT_KINDS, type ExportKind } from "./kinds.ts";
 export interface ExportsWorld {
   /** Reads the visit. Rejects where it cannot be read. */
   readonly visit: () => Promise<Visit>;
+  /** The same as it is handed over whole: signed, where it is finished and of this notebook. */
+  readonly handOver: () => Promise<Signed>;
   /** What an office has marked as done of its follow-ups. */
   readonly done: () => DoneMarks;
   /** A file that can bring the visit back was handed over. Rejects where that cannot be noted. */
@@ -93,13 +97,14 @@ export class Exports {
   }
 
   async #make(kind: ExportKind): Promise<{ file: SharedFile; notice: string | null; visit: Visit }> {
-    const visit = await this.#world.visit();
+    const signed = kind === "bundle" ? await this.#world.handOver() : null;
+    const visit = signed?.visit ?? (await this.#world.visit());
     const { word, ending, type } = ABOUT[kind];
     const name = fileNameOf(visit.head, word, ending);
     const whole = (data: SharedFile["data"]) => ({ file: { name, type, data }, notice: null, visit });
     switch (kind) {
       case "bundle":
-        return whole(exportVisit(visit));
+        return { ...whole(exportVisit(visit)), notice: signed && logNotice(signed) };
       case "table":
         return whole(csvOf(READINGS, [visit]));
       case "columns":
@@ -129,4 +134,10 @@ export class Exports {
       this.busy.value = false;
     }
   }
+}
+
+/** What whoever hands a bundle over has to know of its log; null where it is as it should be. */
+function logNotice({ visit, finding, trouble }: Signed): string | null {
+  if (finding === null || finding.kind === "altered") return logLine(logWords(visit, { finding, trouble }));
+  return trouble === null ? null : `It is not signed: ${trouble}.`;
 }

@@ -1,5 +1,8 @@
 import { FORMATS, sizeProblem } from "../../record/format.ts";
+import type { Finding } from "../../record/integrity/finding.ts";
 import { type Export, exportOf, lineOf } from "../../record/office/kept.ts";
+import { logFound } from "../../record/office/log-found.ts";
+import type { Visit } from "../../visit/visit.ts";
 import { readImport } from "../start/import-file.ts";
 
 /** A file, or a line of one, as the office takes it: an export re-judged, one that is kept already, or why it is none, in one sentence. */
@@ -11,12 +14,16 @@ export type Judged =
 /** Whether just this text is kept of a visit: then it was judged already. */
 export type IsKnown = (visitId: string, text: string) => Promise<boolean>;
 
+/** What can be said of a visit's log; null where the platform cannot examine it. */
+export type ExamineLog = (visit: Visit) => Promise<Finding | null>;
+
 /** Validates a visit bundle and judges it anew. Never rejects. `name` is the file's, and is told as it is. */
 export async function judged(
   name: string,
   bytes: Uint8Array,
   now: string,
   isKnown: IsKnown,
+  examine: ExamineLog,
 ): Promise<Judged> {
   // Whoever hands over a letter or a spreadsheet need not read what a JSON reader makes of it.
   if (!isObject(bytes))
@@ -27,7 +34,8 @@ export async function judged(
       case "visit": {
         const text = lineOf(read.visit);
         if (await isKnown(read.visit.head.id, text)) return { kind: "known" };
-        return { kind: "export", export: exportOf(read.visit, name, now, text) };
+        const log = logFound(await examine(read.visit));
+        return { kind: "export", export: exportOf(read.visit, log, name, now, text) };
       }
       case "sheet":
         return refused(`${name}: expected a visit, found a limits sheet; bring that in at the start.`);

@@ -4,8 +4,12 @@ import { now } from "../../device/clock.ts";
 import { reasonOf } from "../../device/notebook/trouble.ts";
 import { handedFile } from "../../device/office/files.ts";
 import { type OfficeStore, openOfficeStore } from "../../device/office/store.ts";
+import { hasCryptography } from "../../device/signing/sha256.ts";
 import { workbookBytes } from "../../device/workbook.ts";
+import { type Finding, UNLINKED } from "../../record/integrity/finding.ts";
+import type { Visit } from "../../visit/visit.ts";
 import { once } from "../once.ts";
+import { CRYPTOGRAPHY } from "../safekeeping/cryptography.ts";
 import { exported } from "./exports.ts";
 import { judged } from "./judged.ts";
 import type { FromOffice, ToOffice } from "./messages.ts";
@@ -53,7 +57,7 @@ async function take(files: readonly File[]): Promise<void> {
   const known = new Set(await ids());
   const ended = await takeIn(files.map(handedFile), {
     judged: (name, bytes, at) =>
-      judged(name, bytes, at, async (id, text) => known.has(id) && (await has(id, text))),
+      judged(name, bytes, at, async (id, text) => known.has(id) && (await has(id, text)), found),
     keep,
     now,
     breathe: createBreather(),
@@ -61,4 +65,10 @@ async function take(files: readonly File[]): Promise<void> {
     tell: (told) => tell({ kind: "told", told }),
   });
   tell({ kind: "taken", stopped: ended });
+}
+
+/** What can be said of a visit's log; null where the page came over plain http, and there is no cryptography. */
+async function found(visit: Visit): Promise<Finding | null> {
+  if (!visit.integrity) return UNLINKED;
+  return hasCryptography() ? CRYPTOGRAPHY.examine(visit, createBreather()) : null;
 }

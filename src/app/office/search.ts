@@ -68,6 +68,7 @@ export interface Wanted {
   readonly onlyOpen: boolean;
   readonly onlyUnreviewed: boolean;
   readonly onlyFollowUps: boolean;
+  readonly onlyAltered: boolean;
   /** First and last day, YYYY-MM-DD, both within; "" where there is no bound. */
   readonly since: string;
   readonly until: string;
@@ -80,6 +81,7 @@ export const ALL: Wanted = {
   onlyOpen: false,
   onlyUnreviewed: false,
   onlyFollowUps: false,
+  onlyAltered: false,
   since: "",
   until: "",
 };
@@ -90,12 +92,13 @@ export function narrowed(visits: readonly ListedVisit[], wanted: Wanted): Listed
     .split(/\s+/)
     .filter((word) => word !== "");
   return visits.filter(
-    ({ day, row, openFollowUps, searched }) =>
+    ({ day, row, log, openFollowUps, searched }) =>
       (wanted.outcome === null || row.outcome === wanted.outcome) &&
       (wanted.fuel === null || row.fuel === wanted.fuel) &&
       (!wanted.onlyOpen || row.open > 0) &&
       (!wanted.onlyUnreviewed || row.reviewedBy === null) &&
       (!wanted.onlyFollowUps || openFollowUps > 0) &&
+      (!wanted.onlyAltered || log.verdict === "altered") &&
       (wanted.since === "" || day >= wanted.since) &&
       (wanted.until === "" || day <= wanted.until) &&
       words.every((word) => searched.includes(word)),

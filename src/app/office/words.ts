@@ -1,5 +1,6 @@
 import type { Warning } from "../../judge/judgement.ts";
 import type { DueStand } from "../../record/office/follow-ups.ts";
+import type { LogFound } from "../../record/office/log-found.ts";
 import type { OfficeRow, Outcome } from "../../record/office/row.ts";
 
 /** A visit's name in the office's lists. */
@@ -39,6 +40,13 @@ export const DANGER_WORDS: Readonly<Record<Warning["code"], string>> = {
   "left-open": "left open",
 };
 
+export const LOG_WORDS: Readonly<Record<LogFound["verdict"], string>> = {
+  whole: "whole",
+  altered: "altered",
+  unsigned: "unsigned",
+  "not-examined": "not examined",
+};
+
 export const DUE_WORDS: Readonly<Record<DueStand, string>> = {
   overdue: "Overdue",
   today: "Due today",
@@ -56,7 +64,7 @@ export function counted(count: number, thing: string): string {
 export function shownName(name: string): string {
   const most = 80;
   const safe = name.replace(
-    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu,
+    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu,
     (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
   );
   return safe.length > most ? `${safe.slice(0, most)}…` : safe;

@@ -1,13 +1,16 @@
+import { shortText } from "../../measure/harmless.ts";
 import { fileProblems } from "../../record/any-file.ts";
 import { type BackupKind, backupKind } from "../../record/backup/kind.ts";
 import { visitFrom } from "../../record/bundle.ts";
 import { kindOf, sizeProblem } from "../../record/format.ts";
+import { logLine, logWords } from "../../record/integrity/words.ts";
 import { readJson } from "../../record/json.ts";
 import type { Problem } from "../../record/problem.ts";
 import { sheetFrom } from "../../record/sheet-file.ts";
 import { decodeText } from "../../record/utf8.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
+import type { Signed } from "../safekeeping/signing.ts";
 import { fieldName } from "../sheets/fields.ts";
 
 /** Of a file so many bytes tell whether it is a backup. */
@@ -52,6 +55,19 @@ export function readImport(file: string, bytes: Uint8Array): Imported {
   }
 }
 
+/** What is said of the log of a visit that was kept. */
+export function logOnImport({ visit, ...examined }: Signed): {
+  readonly log: readonly string[];
+  readonly altered: boolean;
+} {
+  const words = logWords(visit, examined);
+  const altered = words.verdict === "altered";
+  return { log: altered ? [logLine(words), KEPT_AS_IT_CAME] : [logLine(words)], altered };
+}
+
+const KEPT_AS_IT_CAME =
+  "The visit was kept as it came, and nothing of it was mended: every record and export of it says that it is altered.";
+
 function bad(file: string, problems: readonly Problem[]): Imported {
   return { kind: "bad", sentences: problems.map((problem) => sentence(file, problem)) };
 }
@@ -60,7 +76,7 @@ function bad(file: string, problems: readonly Problem[]): Imported {
 function sentence(file: string, { path, message }: Problem): string {
   const words = placeInWords(path);
   const place = words === "" ? path : `${path} (${words})`;
-  return `${file}${place ? `, ${place}` : ""}: ${message.replace(/\.?$/, ".")}`;
+  return `${shortText(file, 80)}${place ? `, ${place}` : ""}: ${message.replace(/\.?$/, ".")}`;
 }
 
 /** A place in words where they say more than its name: of a sheet by the names of its form, of a visit by counting. */

@@ -1,16 +1,25 @@
 import { signal } from "@preact/signals";
 import { readBytes } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
+import { capital } from "../../measure/capital.ts";
 import type { BackupKind } from "../../record/backup/kind.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { Restoring } from "../backup/restoring.ts";
+import type { Signing } from "../safekeeping/signing.ts";
 import type { SheetShelf } from "../sheets/shelf.ts";
 import { titleOf } from "./visit-title.ts";
 
 /** What came of the file that was brought in last. */
 export type Outcome =
-  | { readonly kind: "kept"; readonly sentence: string }
+  | {
+      readonly kind: "kept";
+      readonly sentence: string;
+      /** What there is to say of a visit's log, a sentence each; none of anything else. */
+      readonly log: readonly string[];
+      /** Whether somebody changed it before it came. */
+      readonly altered: boolean;
+    }
   /** Nothing was stored; every reason, with file and place. */
   | { readonly kind: "refused"; readonly sentences: readonly string[] }
   /** A sheet of the same id is here already, and says something else. */
@@ -21,6 +30,7 @@ export type Outcome =
 /** What taking in a file needs of the world. */
 export interface IntakeWorld {
   readonly notebook: Pick<Notebook, "addVisit" | "markHanded">;
+  readonly signing: Pick<Signing, "examine">;
   readonly shelf: SheetShelf;
   readonly newId: () => string;
   readonly now: () => string;
@@ -80,7 +90,9 @@ export class Intake {
     // The file that it came in can bring it back.
     await notebook.markHanded([{ visitId: head.id, entries: entries.length, at: now() }]);
     await list();
-    return { kind: "kept", sentence: `Visit kept: ${titleOf(head)}.` };
+    const { logOnImport } = await import("./import-file.ts");
+    const signed = await this.#world.signing.examine(visit);
+    return { kind: "kept", sentence: `Visit kept: ${titleOf(head)}.`, ...logOnImport(signed) };
   }
 
   async #sheet(incoming: Sheet): Promise<Outcome | null> {
@@ -91,14 +103,15 @@ export class Intake {
 
   async #keep(sheet: Sheet): Promise<Outcome | null> {
     const kept = await this.#world.shelf.keep(sheet);
-    return kept ? { kind: "kept", sentence: `Limits sheet kept: ${sheet.title}.` } : null;
+    if (!kept) return null;
+    return { kind: "kept", sentence: `Limits sheet kept: ${sheet.title}.`, log: [], altered: false };
   }
 
   async #try(work: () => Promise<Outcome | null>): Promise<void> {
     try {
       this.outcome.value = await work();
     } catch (error) {
-      this.outcome.value = { kind: "refused", sentences: [`${this.#world.reason(error)}.`] };
+      this.outcome.value = { kind: "refused", sentences: [`${capital(this.#world.reason(error))}.`] };
     }
   }
 }

@@ -5,7 +5,7 @@ import type { Details } from "../../visit/details.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
-import type { Signing } from "../safekeeping/signing.ts";
+import type { Signed, Signing } from "../safekeeping/signing.ts";
 import { fileNameOf } from "./visit-title.ts";
 
 const RUNNING = "running-visit";
@@ -70,15 +70,30 @@ export class VisitShelf {
     return this.#world.notebook.visit(id);
   }
 
-  /** Hands over a visit as a JSON file, signed where it is finished; its name. */
-  async export(id: string): Promise<string> {
-    const { notebook, signing, now } = this.#world;
-    const { visit } = await signing.handOver(id);
+  /** A visit as it is handed over: signed, where it is finished. */
+  handOver(id: string): Promise<Signed> {
+    return this.#world.signing.handOver(id);
+  }
+
+  /** What can be said of the log of a visit that is no one of the notebook. */
+  examine(visit: Visit): Promise<Signed> {
+    return this.#world.signing.examine(visit);
+  }
+
+  /** Thumbprint of this device's key; null where it has none. */
+  thumbprint(): Promise<string | null> {
+    return this.#world.signing.thumbprint();
+  }
+
+  /** Hands over a visit as a JSON file, signed where it is finished: its name, and why it is not signed where that failed. */
+  async export(id: string): Promise<{ readonly name: string; readonly trouble: string | null }> {
+    const { notebook, now } = this.#world;
+    const { visit, trouble } = await this.handOver(id);
     const name = fileNameOf(visit.head);
     const { exportVisit } = await import("../../record/bundle.ts");
     download(name, exportVisit(visit));
     await notebook.markHanded([{ visitId: id, entries: visit.entries.length, at: now() }]);
-    return name;
+    return { name, trouble };
   }
 
   /** Deletes a visit for good, with its sound. */

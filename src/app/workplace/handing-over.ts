@@ -27,7 +27,10 @@ export class HandingOver {
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
     const { visits, notices } = this.#world;
-    await notices.guard(async () => notices.done(`Exported: ${await visits.export(id)}`));
+    await notices.guard(async () => {
+      const { name, trouble } = await visits.export(id);
+      notices.done(`Exported: ${name}${trouble === null ? "" : `. It is not signed: ${trouble}.`}`);
+    });
   }
 
   /** Hands over a visit as it is in memory, for when the disk has lost it: without a look at the disk or the network. */

@@ -40,6 +40,7 @@ export class Shelves {
     });
     this.intake = new Intake({
       notebook,
+      signing,
       shelf: this.sheets,
       newId,
       now,

@@ -7,6 +7,7 @@ import { isoDay } from "../../measure/zone.ts";
 import { notesOf } from "../../record/notes/notes.ts";
 import { applianceKey } from "../../record/office/drift.ts";
 import { JUDGED } from "../../record/office/kept.ts";
+import type { LogFound } from "../../record/office/log-found.ts";
 import { endedAt } from "../../record/office/revision.ts";
 import { officeRow } from "../../record/office/row.ts";
 import type { Reading } from "../../visit/entry.ts";
@@ -27,8 +28,8 @@ import { flatRow } from "./visit-row.ts";
 /** The rows that a visit makes in each table that is made from what stands. */
 export type DerivedRows = { readonly [T in DerivedName]: readonly Tables[T][] };
 
-/** The rows of a visit, `digest` being that of its revision, re-judged as of its last entry. Pure. */
-export function derivedRows(visit: Visit, digest: string): DerivedRows {
+/** The rows of a visit, `digest` being that of its revision, re-judged as of its last entry, and what was found of its log. Pure. */
+export function derivedRows(visit: Visit, digest: string, log: LogFound): DerivedRows {
   const state = foldVisit(visit);
   const row = officeRow(visit);
   return {
@@ -41,6 +42,8 @@ export function derivedRows(visit: Visit, digest: string): DerivedRows {
         appliance_key: applianceKey(row),
         started_on: isoDay(row.startedAt, row.zone),
         judged: JUDGED,
+        integrity: log.verdict,
+        signed_by: log.key,
       },
     ],
     entries: entryRows(visit),

@@ -1,4 +1,6 @@
 import { JUDGED } from "../../record/office/kept.ts";
+import { logFound } from "../../record/office/log-found.ts";
+import { findingOf } from "../examine-log.ts";
 import type { Book } from "./book.ts";
 import { derivedRows } from "./derive.ts";
 import { type SentRows, sentRows } from "./sent.ts";
@@ -16,6 +18,19 @@ export async function staleVisits({ db }: Book): Promise<number> {
     .where("judged", "<", JUDGED)
     .executeTakeFirstOrThrow();
   return Number(count);
+}
+
+interface Stale {
+  readonly revision: string;
+  readonly revisions: number;
+  readonly forked: boolean;
+  readonly bundle: string;
+}
+
+async function sentAnew({ bundle, revision, revisions, forked }: Stale): Promise<SentRows> {
+  const visit = visitOf(bundle);
+  const rows = derivedRows(visit, revision, logFound(await findingOf(visit)));
+  return sentRows({ ...rows, visits: rows.visits.map((row) => ({ ...row, revisions, forked })) });
 }
 
 /**
@@ -39,10 +54,7 @@ export async function judgeAnew({ db }: Book, now: () => string, stopped: () => 
       await replaceRows(
         tx,
         stale.map(({ visit_id }) => visit_id),
-        stale.map(({ bundle, revision, revisions, forked }): SentRows => {
-          const rows = derivedRows(visitOf(bundle), revision);
-          return sentRows({ ...rows, visits: rows.visits.map((row) => ({ ...row, revisions, forked })) });
-        }),
+        await Promise.all(stale.map(sentAnew)),
       );
       return stale.length;
     });

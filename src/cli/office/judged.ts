@@ -1,9 +1,10 @@
 import { createHash } from "node:crypto";
 import { importVisit } from "../../record/bundle.ts";
+import { lineOf } from "../../record/office/kept.ts";
+import { logFound } from "../../record/office/log-found.ts";
 import type { Problem } from "../../record/problem.ts";
-import { inOrder } from "../../record/sheet-file.ts";
 import { decodeText } from "../../record/utf8.ts";
-import type { Visit } from "../../visit/visit.ts";
+import { findingOf } from "../examine-log.ts";
 import { derivedRows } from "./derive.ts";
 import { type SentRows, sentRows, storable } from "./sent.ts";
 import type { Source } from "./sources.ts";
@@ -33,14 +34,14 @@ export interface Unsound {
 }
 export type Judged = Sound | Unsound;
 
-/** Reads, validates and judges what was read from one file or line. */
-export function judged({ name, bytes, sha256 }: Source): Judged {
+/** Reads, validates and judges what was read from one file or line, and examines its log. */
+export async function judged({ name, bytes, sha256 }: Source): Promise<Judged> {
   const read = readBundle(bytes);
   if (!read.ok) return { ok: false, name, problems: read.problems };
   const { visit } = read;
-  const bundle = bundleText(visit);
+  const bundle = lineOf(visit);
   const digest = digestOf(bundle);
-  const rows = derivedRows(visit, digest);
+  const rows = derivedRows(visit, digest, logFound(await findingOf(visit)));
   const [row] = rows.visits;
   return {
     ok: true,
@@ -54,11 +55,6 @@ export function judged({ name, bytes, sha256 }: Source): Judged {
     bundle,
     rows: sentRows(rows),
   };
-}
-
-/** The text of a revision as it is kept: equal visits give equal text. */
-export function bundleText({ format, head, entries }: Visit): string {
-  return JSON.stringify({ format, head: { ...head, sheet: head.sheet && inOrder(head.sheet) }, entries });
 }
 
 export function digestOf(bundle: string): string {

@@ -1,5 +1,6 @@
 import { type Kysely, sql } from "kysely";
 import { applianceKey, type History, historyOf } from "../../record/office/drift.ts";
+import type { LogFound } from "../../record/office/log-found.ts";
 import type { OfficeRow } from "../../record/office/row.ts";
 import type { FollowUpTable, Tables, VisitTable } from "./tables.ts";
 import { officeRowOf } from "./visit-row.ts";
@@ -12,6 +13,9 @@ export interface ListedVisit extends OfficeRow {
   /** Revisions that are kept, the standing one among them; forked: two of them part. */
   readonly revisions: number;
   readonly forked: boolean;
+  /** Of the log of what stands, and the thumbprint of the key that signed it. */
+  readonly integrity: LogFound["verdict"];
+  readonly signedBy: string | null;
 }
 
 /** Visits as they stand that started on a day (YYYY-MM-DD, at their place) or later; all where it is null. Oldest first. */
@@ -31,7 +35,10 @@ export async function* visitsSince(db: Kysely<Tables>, since: string | null): As
       .orderBy("visit_id")
       .limit(PAGE)
       .execute();
-    for (const row of rows) yield { ...officeRowOf(row), revisions: row.revisions, forked: row.forked };
+    for (const row of rows) {
+      const { revisions, forked, integrity, signed_by: signedBy } = row;
+      yield { ...officeRowOf(row), revisions, forked, integrity, signedBy };
+    }
     last = rows.at(-1);
     if (rows.length < PAGE) return;
   }

@@ -1,6 +1,8 @@
 import { importVisit } from "../../record/bundle.ts";
+import { logFound } from "../../record/office/log-found.ts";
 import { revisionsOf } from "../../record/office/revision.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { findingOf } from "../examine-log.ts";
 import { derivedRows } from "./derive.ts";
 import type { Sound } from "./judged.ts";
 import { type SentRows, sentRows } from "./sent.ts";
@@ -22,7 +24,7 @@ export interface Settled {
 export type Kept = Pick<RevisionTable, "digest" | "bundle"> & { readonly stands: boolean };
 
 /** `fresh` are revisions of one visit, at least one, that are not among those `kept`. */
-export function settle(fresh: readonly [Sound, ...Sound[]], kept: readonly Kept[]): Settled {
+export async function settle(fresh: readonly [Sound, ...Sound[]], kept: readonly Kept[]): Promise<Settled> {
   const [first] = fresh;
   const { visitId } = first;
   if (fresh.length === 1 && kept.length === 0)
@@ -37,14 +39,15 @@ export function settle(fresh: readonly [Sound, ...Sound[]], kept: readonly Kept[
     visitId,
     revisions: superseded.length + 1,
     forked,
-    rows: digest === stood ? null : rowsOf(standing, digest, fresh),
+    rows: digest === stood ? null : await rowsOf(standing, digest, fresh),
     added: fresh.filter((sound) => different.has(sound.digest)),
   };
 }
 
 /** As they came, or made anew where one stands that was superseded before. */
-function rowsOf(standing: Visit, digest: string, fresh: readonly Sound[]): SentRows {
-  return fresh.find((sound) => sound.digest === digest)?.rows ?? sentRows(derivedRows(standing, digest));
+async function rowsOf(standing: Visit, digest: string, fresh: readonly Sound[]): Promise<SentRows> {
+  const as = fresh.find((sound) => sound.digest === digest)?.rows;
+  return as ?? sentRows(derivedRows(standing, digest, logFound(await findingOf(standing))));
 }
 
 /** A kept revision; throws a `Trouble` where it is none. */

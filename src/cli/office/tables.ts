@@ -2,6 +2,7 @@ import type { Verdict } from "../../judge/judgement.ts";
 import type { Condition, Firing, Fuel } from "../../measure/firing.ts";
 import type { QuantityId } from "../../measure/quantity.ts";
 import type { Unit } from "../../measure/unit.ts";
+import type { LogFound } from "../../record/office/log-found.ts";
 import type { Outcome } from "../../record/office/row.ts";
 import type { Role, TaskAction } from "../../visit/task.ts";
 
@@ -60,6 +61,10 @@ export interface VisitTable {
   readonly turns_low: number;
   /** `JUDGED` of the program that made the rows of the visit. */
   readonly judged: number;
+  /** Whether the log of the revision that stands is whole, altered or unsigned. */
+  readonly integrity: LogFound["verdict"];
+  /** Thumbprint of the key that signed a whole one (RFC 7638, base64url). */
+  readonly signed_by: string | null;
 }
 
 /** Every revision that came in, as text: nothing is lost, and all other tables can be made from it again. */
@@ -220,6 +225,8 @@ export const COLUMNS: Columns = {
     turns_high: "double precision",
     turns_low: "double precision",
     judged: "integer",
+    integrity: "text",
+    signed_by: "text",
   },
   revisions: {
     visit_id: "text",

@@ -4,7 +4,10 @@ import { epochMs, isoTime } from "../../measure/instant.ts";
 import type { Figure, FlueFigures, OfficeRow } from "../../record/office/row.ts";
 import type { VisitTable } from "./tables.ts";
 
-type Flat = Omit<VisitTable, "revision" | "revisions" | "forked" | "appliance_key" | "started_on" | "judged">;
+type Flat = Omit<
+  VisitTable,
+  "revision" | "revisions" | "forked" | "appliance_key" | "started_on" | "judged" | "integrity" | "signed_by"
+>;
 
 /** The office's row of a visit as columns. */
 export function flatRow(row: OfficeRow): Flat {

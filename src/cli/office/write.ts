@@ -50,7 +50,7 @@ async function write(tx: Transaction<Tables>, batch: readonly Sound[], now: stri
     const known = kept.get(visitId) ?? [];
     const [first, ...others] = sounds.filter(({ digest }) => !known.includes(digest));
     if (!first) continue;
-    const one = settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId));
+    const one = await settle([first, ...others], known.length === 0 ? [] : await bundlesOf(tx, visitId));
     fresh.push(...one.added);
     settled.push(one);
   }

@@ -7,6 +7,7 @@ import type { Visit } from "../../visit/visit.ts";
 import { notesOf } from "../notes/notes.ts";
 import { inOrder } from "../sheet-file.ts";
 import { type FollowUp, followUpsOf } from "./follow-ups.ts";
+import { LogFound, NOTHING_FOUND } from "./log-found.ts";
 import { relationOf, revisionsOf } from "./revision.ts";
 import { type OfficeRow, OUTCOMES, officeRow } from "./row.ts";
 
@@ -15,6 +16,7 @@ export interface Export {
   /** The bundle as one line of JSON, in the order of the types: equal visits have equal texts. */
   readonly text: string;
   readonly row: OfficeRow;
+  readonly log: LogFound;
   readonly followUps: readonly FollowUp[];
   /** The words of all its notes, a line each, cut at `MOST_NOTES`. */
   readonly notes: string;
@@ -38,6 +40,7 @@ const RevisionNote = z.strictObject({
   endedAt: z.string(),
   entries: z.int(),
   reviewedBy: z.string().nullable(),
+  log: LogFound.shape.verdict,
 });
 export type RevisionNote = z.infer<typeof RevisionNote>;
 
@@ -92,7 +95,7 @@ const FollowUpRow = z.strictObject({
  * Goes up whenever visits are judged otherwise than before, or more is kept of them: what was judged before that is judged
  * anew from its bundle.
  */
-export const JUDGED = 4;
+export const JUDGED = 5;
 
 /** A visit as the office's list knows it, without its entries: what stands, and what it superseded. */
 export const KeptVisit = z.strictObject({
@@ -101,6 +104,7 @@ export const KeptVisit = z.strictObject({
   /** The day of the visit at its place, YYYY-MM-DD. */
   day: z.string(),
   row: Row,
+  log: LogFound,
   followUps: z.array(FollowUpRow),
   /** The words of its notes, for searching: the first `MOST_NOTES` letters. */
   notes: z.string(),
@@ -114,17 +118,25 @@ export interface KeptVisit {
   readonly id: string;
   readonly day: string;
   readonly row: OfficeRow;
+  readonly log: LogFound;
   readonly followUps: readonly FollowUp[];
   readonly notes: string;
   readonly forked: boolean;
   readonly revisions: readonly RevisionNote[];
 }
 
-/** A visit, re-judged, as the office keeps it; `text` is its line. */
-export function exportOf(visit: Visit, file: string, takenAt: string, text = lineOf(visit)): Export {
+/** A visit, re-judged, as the office keeps it; `log` is what was found of its log, `text` its line. */
+export function exportOf(
+  visit: Visit,
+  log: LogFound,
+  file: string,
+  takenAt: string,
+  text = lineOf(visit),
+): Export {
   return {
     text,
     row: officeRow(visit),
+    log,
     followUps: followUpsOf(visit),
     notes: notesIn(visit),
     file,
@@ -142,9 +154,10 @@ function notesIn(visit: Visit): string {
     .slice(0, MOST_NOTES);
 }
 
-/** A visit that came through its schema as one line of JSON. */
-export function lineOf({ format, head, entries }: Visit): string {
-  return JSON.stringify({ format, head: { ...head, sheet: head.sheet && inOrder(head.sheet) }, entries });
+/** A visit that came through its schema as one line of JSON, with all that its log is checked by: equal visits give equal text. */
+export function lineOf({ format, head, entries, integrity }: Visit): string {
+  const sheet = head.sheet && inOrder(head.sheet);
+  return JSON.stringify({ format, head: { ...head, sheet }, entries, integrity });
 }
 
 /**
@@ -192,7 +205,9 @@ export function judgedAnew(
 ): { readonly kept: KeptVisit; readonly revisions: readonly Revision[] } {
   const revisions = known.map((each): Revision => {
     const { visitId, number, file, takenAt } = each;
-    return { ...exportOf(visitOf(each.text), file, takenAt), visitId, number };
+    // What was found of a text stays found, and cannot be worked out in the middle of storing.
+    const log = LogFound.safeParse(each.log).data ?? NOTHING_FOUND;
+    return { ...exportOf(visitOf(each.text), log, file, takenAt), visitId, number };
   });
   return { kept: sortedOut(revisions, visitOf).kept, revisions };
 }
@@ -212,22 +227,26 @@ function sortedOut(
 function keptOf(revisions: readonly Revision[], forked: boolean): KeptVisit {
   const [standing] = revisions;
   if (!standing) throw new RangeError("Expected at least one revision, found none.");
-  const { row, followUps, notes } = standing;
+  const { row, log, followUps, notes } = standing;
   return {
     judged: JUDGED,
     id: row.id,
     day: isoDay(row.startedAt, row.zone),
     row,
+    log,
     followUps,
     notes,
     forked,
-    revisions: revisions.map(({ number, file, takenAt, row: { endedAt, entries, reviewedBy } }) => ({
-      number,
-      file,
-      takenAt,
-      endedAt,
-      entries,
-      reviewedBy,
-    })),
+    revisions: revisions.map(
+      ({ number, file, takenAt, row: { endedAt, entries, reviewedBy }, log: own }) => ({
+        number,
+        file,
+        takenAt,
+        endedAt,
+        entries,
+        reviewedBy,
+        log: own.verdict,
+      }),
+    ),
   };
 }

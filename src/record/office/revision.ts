@@ -5,13 +5,29 @@ import { inOrder } from "../sheet-file.ts";
 /** How two exports of one visit stand to each other: the second goes on from the first, or falls behind it, or they part. */
 export type Relation = "same" | "newer" | "older" | "forked";
 
-/** How `incoming` stands to `kept`, which has the same id. A log is only ever added to, so one begins with the other or somebody changed it. */
+/**
+ * How `incoming` stands to `kept`, which has the same id. A log is only ever added to, so one begins with the other or somebody
+ * changed it.
+ */
 export function relationOf(incoming: Visit, kept: Visit): Relation {
   if (headText(incoming) !== headText(kept)) return "forked";
   const [a, b] = [incoming.entries, kept.entries];
   const shared = Math.min(a.length, b.length);
   for (let i = 0; i < shared; i += 1) if (!isSameEntry(a[i], b[i])) return "forked";
-  return a.length === b.length ? "same" : a.length > b.length ? "newer" : "older";
+  if (a.length !== b.length) return a.length > b.length ? "newer" : "older";
+  const more = byIntegrity(incoming, kept);
+  return more === 0 ? "same" : more > 0 ? "newer" : "older";
+}
+
+/**
+ * Of two with the same entries the one that says more of how they are checked goes on from the other: it was signed since.
+ * Which signatures are valid is looked at elsewhere; nothing that came in is lost.
+ */
+function byIntegrity({ integrity: a }: Visit, { integrity: b }: Visit): number {
+  const count = (a?.signatures.length ?? -1) - (b?.signatures.length ?? -1);
+  if (count !== 0 || !a || !b) return count;
+  const [first, second] = [JSON.stringify(a), JSON.stringify(b)];
+  return first === second ? 0 : first > second ? 1 : -1;
 }
 
 /** All that is known of one visit: what stands, what it superseded, and whether its log was seen to go on in two ways. */

@@ -14,6 +14,7 @@ import { type OfficeStore, openOfficeStore } from "../../../src/device/office/st
 import { backupKind } from "../../../src/record/backup/kind.ts";
 import { importVisit } from "../../../src/record/bundle.ts";
 import { exportOf } from "../../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 
 // A device in memory: a notebook and an office of its own (fake-indexeddb), and what makes and restores backups. The test
 // file imports fake-indexeddb/auto first.
@@ -96,7 +97,7 @@ function doorOf(office: OfficeStore, now: () => string): OfficeDoor {
       for (const file of files) {
         const read = importVisit(await file.text());
         if (!read.ok) throw new Error(JSON.stringify(read.problems));
-        const [one] = await office.keep([exportOf(read.visit, file.name, now())]);
+        const [one] = await office.keep([exportOf(read.visit, NOTHING_FOUND, file.name, now())]);
         taken[one?.as === "same" ? "same" : "added"] += 1;
       }
       return taken;

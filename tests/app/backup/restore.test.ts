@@ -1,3 +1,4 @@
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import "fake-indexeddb/auto";
 import { gunzipSync } from "node:zlib";
 import fc from "fast-check";
@@ -62,7 +63,9 @@ async function full(): Promise<Device> {
   await device.notebook.append("v1", [finish(4)]);
   await device.notebook.keepSheet(SHEET);
   await keep(device, clip(0));
-  await device.office.keep([exportOf({ ...VISIT, head: { ...VISIT.head, id: "o1" } }, "a-van.json", NOW)]);
+  await device.office.keep([
+    exportOf({ ...VISIT, head: { ...VISIT.head, id: "o1" } }, NOTHING_FOUND, "a-van.json", NOW),
+  ]);
   await device.office.markDone({ key: "o1:n:0", visitId: "o1", at: NOW, by: "Office" });
   await device.preferences.change({ units: "si", technician: "I. Nvented" });
   return device;

@@ -4,11 +4,14 @@ import { ABOUT, EXPORT_KINDS } from "../../../src/app/exports/kinds.ts";
 import { reasonOf } from "../../../src/device/notebook/trouble.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
 import { NONE_DONE } from "../../../src/record/export/done-marks.ts";
+import { type Examined, UNLINKED } from "../../../src/record/integrity/finding.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { talk } from "../../support/talk.ts";
 
 const NOW = "2026-11-25T12:00:00.000Z";
 const said = (...phrases: readonly string[]): Visit => talk(phrases, { title: "Mill" }).visit;
+
+const NOT_SIGNED: Examined = { finding: UNLINKED, trouble: null };
 
 /** What was downloaded, in place of the browser's downloads. */
 let saved: { name: string; text: string }[] = [];
@@ -40,9 +43,10 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-const exportsOf = (visit: () => Promise<Visit>) =>
+const exportsOf = (visit: () => Promise<Visit>, examined: Examined = NOT_SIGNED) =>
   new Exports({
     visit,
+    handOver: async () => ({ visit: await visit(), ...examined }),
     done: () => NONE_DONE,
     handed: async () => undefined,
     now: () => NOW,
@@ -76,6 +80,31 @@ describe("saving", () => {
       await vi.waitFor(() => expect(saved.map((each) => each.name)).toContain(name));
     }
     expect(saved[0]?.text).toBe(exportVisit(visit));
+  });
+
+  test.each<[what: string, examined: Examined, told: RegExp]>([
+    [
+      "could not be signed",
+      { finding: UNLINKED, trouble: "no keys here" },
+      /\.json\. It is not signed: no keys here\.$/,
+    ],
+    [
+      "is altered",
+      { finding: { kind: "altered", misfits: [{ kind: "head" }] }, trouble: null },
+      /\.json\. Its log is altered: what the visit began with .* is not as it was when it was linked\.$/,
+    ],
+    [
+      "could not be examined",
+      { finding: null, trouble: "no network" },
+      /\.json\. Its log could not be examined: no network\.$/,
+    ],
+    ["is as it should be", NOT_SIGNED, /\.json$/],
+  ])("of a bundle that %s that is told, and it is handed over all the same", async (_, examined, told) => {
+    const exports = exportsOf(async () => said("high fire CO2 nine point two"), examined);
+    await exports.save("bundle");
+    expect(exports.told.value).toEqual({ kind: "done", sentence: expect.stringMatching(told) });
+    await exports.save("table");
+    expect(exports.told.value?.sentence).toMatch(/\.csv$/);
   });
 
   test("what cannot be read is told, and the next is tried anew", async () => {

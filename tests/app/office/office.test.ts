@@ -11,6 +11,7 @@ import {
   merge,
   type Revision,
 } from "../../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
 import { co2, note } from "../../support/visits.ts";
@@ -39,7 +40,7 @@ class Memory implements OfficeStore {
 
   put(each: Visit): KeptVisit | null {
     const known = this.revisions.get(each.head.id) ?? [];
-    const { kept, added } = merge(known, exportOf(each, "f.json", TAKEN_AT), visitOf);
+    const { kept, added } = merge(known, exportOf(each, NOTHING_FOUND, "f.json", TAKEN_AT), visitOf);
     if (added) this.revisions.set(each.head.id, [...known, added]);
     if (kept) this.kept.set(kept.id, kept);
     return kept;
@@ -204,7 +205,7 @@ describe("taking in", () => {
   test("a drop that cannot be read is told", async () => {
     const { model } = office();
     await model.takeIn(Promise.reject(new Error("the folder is gone")));
-    expect([model.problem.value, model.taking.value]).toEqual(["the folder is gone.", null]);
+    expect([model.problem.value, model.taking.value]).toEqual(["The folder is gone.", null]);
   });
 
   test("one at a time, and nothing for no files", async () => {
@@ -382,7 +383,7 @@ test("what fails is told in a sentence and changes nothing", async () => {
   await model.open(VISITS);
   store.fails = "the disk is gone";
   expect(await model.drop("a")).toBe(false);
-  expect(model.problem.value).toBe("the disk is gone.");
+  expect(model.problem.value).toBe("The disk is gone.");
   expect(model.visits.value).toHaveLength(1);
 });
 

@@ -54,6 +54,14 @@ const LIST: readonly ListedVisit[] = [MILL, SCHOOL, HALL].map((each) => listed(k
 
 const ids = (wanted: Partial<Wanted>) => narrowed(LIST, { ...ALL, ...wanted }).map(({ id }) => id);
 
+test("only those whose log is altered", () => {
+  const altered = LIST.map((each) =>
+    each.id === "hall" ? { ...each, log: { verdict: "altered" as const, key: null } } : each,
+  );
+  expect(narrowed(altered, { ...ALL, onlyAltered: true }).map(({ id }) => id)).toEqual(["hall"]);
+  expect(ids({ onlyAltered: true })).toEqual([]);
+});
+
 describe("what a search finds", () => {
   test.each<readonly [string, Partial<Wanted>, string[]]>([
     ["nothing wanted: all", {}, ["mill", "school", "hall"]],

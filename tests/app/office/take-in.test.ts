@@ -4,8 +4,11 @@ import { judged } from "../../../src/app/office/judged.ts";
 import { type Told, takeIn } from "../../../src/app/office/take-in.ts";
 import { type HandedFile, handedFile } from "../../../src/device/office/files.ts";
 import type { Taken } from "../../../src/device/office/store.ts";
+import { makeDeviceKey } from "../../../src/device/signing/signatures.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
+import { examine } from "../../../src/record/integrity/examine.ts";
 import { type Export, lineOf, merge, type Revision } from "../../../src/record/office/kept.ts";
+import { EXAMINER, signedVisit } from "../../support/cryptography.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
 import { co2, note } from "../../support/visits.ts";
 import { TAKEN_AT, visitOf } from "./kept-visits.ts";
@@ -45,7 +48,11 @@ async function run(files: readonly HandedFile[], { keep, known = [], stopAfter =
   const stopped = await takeIn(files, {
     judged: (...of) => {
       count += 1;
-      return judged(...of, async (id, text) => known.includes(id) && text === lineOf(visit(id)));
+      return judged(
+        ...of,
+        async (id, text) => known.includes(id) && text === lineOf(visit(id)),
+        (each) => examine(each, EXAMINER),
+      );
     },
     keep: keep ?? store.keep,
     now: () => TAKEN_AT,
@@ -56,6 +63,7 @@ async function run(files: readonly HandedFile[], { keep, known = [], stopAfter =
   const last = told.at(-1);
   return {
     stopped,
+    revisions: store.revisions,
     ids: [...store.revisions.keys()],
     progress: last?.progress,
     told,
@@ -154,6 +162,21 @@ test("each awkward file gives one sentence with its name, and changes nothing, b
   expect(sentences.find((sentence) => sentence.startsWith("gap-and-stray"))).toBe(
     "gap-and-stray.json, entries[2].seq (entry 3 of the visit): Expected 2, as places go up without gaps, found 5; and one more problem.",
   );
+});
+
+test("what was found of a visit's log is kept with it, and its text keeps what it is checked by", async () => {
+  const key = await makeDeviceKey();
+  const each = visit("signed");
+  const signed = await signedVisit(each, { key, entries: each.entries.length });
+  const altered = { ...signed, head: { ...signed.head, id: "altered" } };
+  const { revisions } = await run(
+    [signed, altered].map((one) => file(`${one.head.id}.json`, exportVisit(one))),
+  );
+  const found = [...revisions.values()].flat().map(({ log, text }) => [log, visitOf(text)]);
+  expect(found).toEqual([
+    [{ verdict: "whole", key: key.thumbprint }, signed],
+    [{ verdict: "altered", key: null }, altered],
+  ]);
 });
 
 describe("stopping", () => {

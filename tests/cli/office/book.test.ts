@@ -8,6 +8,7 @@ import { type Judges, startJudges } from "../../../src/cli/office/judges.ts";
 import { type Loaded, load as loadInto } from "../../../src/cli/office/load.ts";
 import { driftOf, followUpsUntil, visitsSince } from "../../../src/cli/office/queries.ts";
 import { DERIVED } from "../../../src/cli/office/tables.ts";
+import { makeDeviceKey } from "../../../src/device/signing/signatures.ts";
 import { exportVisit, importVisit } from "../../../src/record/bundle.ts";
 import { historyOf } from "../../../src/record/office/drift.ts";
 import { revisionsOf } from "../../../src/record/office/revision.ts";
@@ -15,6 +16,7 @@ import { officeRow } from "../../../src/record/office/row.ts";
 import { decodeText } from "../../../src/record/utf8.ts";
 import { NO_DETAILS } from "../../../src/visit/details.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
+import { signedVisit } from "../../support/cryptography.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
 import { andThen } from "../../support/office.ts";
 import { TEST_ENGINES, targetOf } from "../../support/office-engines.ts";
@@ -45,6 +47,9 @@ async function all<T>(items: AsyncIterable<T>): Promise<T[]> {
   for await (const item of items) found.push(item);
   return found;
 }
+
+/** What the list says of a log that nobody signed. */
+const UNSIGNED = { integrity: "unsigned", signedBy: null };
 
 const V = inventedVisit(7, 40);
 const W = inventedVisit(8, 40);
@@ -148,7 +153,12 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
     withBook(async (book) => {
       await load(book, V, W);
       const rows = await listed(book);
-      const expected = [V, W].map((visit) => ({ ...officeRow(visit), revisions: 1, forked: false }));
+      const expected = [V, W].map((visit) => ({
+        ...officeRow(visit),
+        revisions: 1,
+        forked: false,
+        ...UNSIGNED,
+      }));
       expect(rows).toEqual(expected.sort((a, b) => (a.startedAt < b.startedAt ? -1 : 1)));
     }));
 
@@ -171,7 +181,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
         const { standing, forked, superseded } = revisionsOf(visits);
         for (const visit of visits) await load(book, visit);
         expect(await listed(book)).toEqual([
-          { ...officeRow(standing), revisions: superseded.length + 1, forked },
+          { ...officeRow(standing), revisions: superseded.length + 1, forked, ...UNSIGNED },
         ]);
         const entries = await book.db.selectFrom("entries").select("entry_id").orderBy("seq").execute();
         expect(entries.map(({ entry_id }) => entry_id)).toEqual(standing.entries.map(({ id }) => id));
@@ -205,7 +215,41 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
         ]);
         const longer = andThen(read.visit, { kind: "reviewed", by: "M. Office" });
         expect(await load(book, longer)).toMatchObject({ revisions: 1 });
-        expect(await listed(book)).toEqual([{ ...officeRow(longer), revisions: 3, forked: false }]);
+        expect(await listed(book)).toEqual([
+          { ...officeRow(longer), revisions: 3, forked: false, ...UNSIGNED },
+        ]);
+      }));
+
+    test("a signed one supersedes the same unsigned, whichever comes first, and says who signed", async () => {
+      const key = await makeDeviceKey();
+      const signed = await signedVisit(short, { key, entries: short.entries.length });
+      for (const visits of [
+        [short, signed],
+        [signed, short],
+      ])
+        await withBook(async (book) => {
+          for (const visit of visits) await load(book, visit);
+          expect(await listed(book)).toMatchObject([
+            { revisions: 2, forked: false, integrity: "whole", signedBy: key.thumbprint },
+          ]);
+          // What goes on from it without its links is not signed, and that is seen.
+          await load(book, long);
+          expect(await listed(book)).toMatchObject([{ revisions: 3, ...UNSIGNED }]);
+        });
+    });
+
+    test("an altered one is so in the list, and once it is judged anew", () =>
+      withBook(async (book) => {
+        const { integrity } = await signedVisit(short);
+        await load(book, { ...long, integrity });
+        expect(await listed(book)).toMatchObject([{ integrity: "altered", signedBy: null }]);
+        await book.db.updateTable("visits").set({ judged: 0, integrity: "unsigned" }).execute();
+        await judgeAnew(
+          book,
+          () => NOW,
+          () => false,
+        );
+        expect(await listed(book)).toMatchObject([{ integrity: "altered", signedBy: null }]);
       }));
 
     test("what is in the book does not hang on the order, nor on how it was cut into batches", async () => {

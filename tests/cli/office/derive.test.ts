@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { derivedRows } from "../../../src/cli/office/derive.ts";
 import { officeRowOf } from "../../../src/cli/office/visit-row.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import { officeRow } from "../../../src/record/office/row.ts";
 import { anyScript } from "../../support/arbitrary.ts";
 import { play } from "../../support/visits.ts";
@@ -10,7 +11,7 @@ test("of any visit: its row is the office's, every entry and reading is there on
   fc.assert(
     fc.property(anyScript, (script) => {
       const { visit, state } = play(script);
-      const { visits, entries, readings, adjustments } = derivedRows(visit, "digest");
+      const { visits, entries, readings, adjustments } = derivedRows(visit, "digest", NOTHING_FOUND);
       expect(visits.map(officeRowOf)).toEqual([officeRow(visit)]);
       expect(entries.map(({ entry_id }) => entry_id)).toEqual(visit.entries.map(({ id }) => id));
       expect(adjustments.map(({ seq }) => seq)).toEqual(state.adjustments.map(({ seq }) => seq));

@@ -60,7 +60,7 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
     }));
     await writeBatch(
       book.db,
-      sources.map(judged).filter((each) => each.ok),
+      (await Promise.all(sources.map(judged))).filter((each) => each.ok),
       "2026-11-26T12:00:00.000Z",
     );
   }, 60_000);

@@ -38,7 +38,7 @@ async function loadAtOnce(target: string): Promise<void> {
   const sources = LINES.map((line, place) => ({ name: "", bytes: Buffer.from(line), sha256: String(place) }));
   await writeBatch(
     book.db,
-    sources.map(judged).filter((each) => each.ok),
+    (await Promise.all(sources.map(judged))).filter((each) => each.ok),
     "2026-11-26T12:00:00.000Z",
   );
   await book.close();

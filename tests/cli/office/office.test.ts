@@ -32,7 +32,13 @@ test("loads files, folders and JSON Lines into a folder, and answers from it", a
   const visits = await cli(["office", "visits", "--since", "2024-01-01", "--from", to]);
   expect({ status: visits.status, err: visits.err }).toEqual({ status: 0, err: "" });
   expect(visits.rows).toEqual(
-    [2, 3, 4].map((number) => ({ ...officeRow(inventedVisit(number, 30)), revisions: 1, forked: false })),
+    [2, 3, 4].map((number) => ({
+      ...officeRow(inventedVisit(number, 30)),
+      revisions: 1,
+      forked: false,
+      integrity: "unsigned",
+      signedBy: null,
+    })),
   );
   const drift = await cli(["office", "drift", "inv 00000", "--from", to]);
   expect(drift.rows).toMatchObject(

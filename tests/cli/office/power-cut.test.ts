@@ -18,12 +18,14 @@ const ENTRIES = 10;
 const EACH = 4;
 const BATCHES = 6;
 const NOW = "2026-11-26T12:00:00.000Z";
-const BUNDLES = Array.from({ length: EACH * BATCHES }, (_, number) => {
-  const bytes = Buffer.from(JSON.stringify(inventedVisit(number, ENTRIES)));
-  const sound = judged({ name: "", bytes, sha256: String(number) });
-  if (!sound.ok) throw new Error("Expected a sound bundle.");
-  return sound;
-});
+const BUNDLES = await Promise.all(
+  Array.from({ length: EACH * BATCHES }, async (_, number) => {
+    const bytes = Buffer.from(JSON.stringify(inventedVisit(number, ENTRIES)));
+    const sound = await judged({ name: "", bytes, sha256: String(number) });
+    if (!sound.ok) throw new Error("Expected a sound bundle.");
+    return sound;
+  }),
+);
 const batchAt = (place: number) => BUNDLES.slice(EACH * place, EACH * (place + 1));
 
 describe("an embedded book after a power cut", () => {

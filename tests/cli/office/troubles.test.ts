@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openBook, type Purpose } from "../../../src/cli/office/book.ts";
 import { derivedRows } from "../../../src/cli/office/derive.ts";
 import { troubleOf } from "../../../src/cli/office/trouble.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import { cli, cliProcess } from "../../support/cli.ts";
 import { testFolder } from "../../support/folder.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
@@ -89,11 +90,11 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
   test("a book from before there was a licence, or a number of who judged, is brought up to date by whoever writes", async () => {
     const address = await engine.fresh();
     const book = await openBook(targetOf(address), "write");
-    const [visit] = derivedRows(inventedVisit(1, 5), "d").visits;
+    const [visit] = derivedRows(inventedVisit(1, 5), "d", NOTHING_FOUND).visits;
     if (!visit) throw new Error("No row was made of the visit.");
     const row = { ...visit, warnings: sql<string[]>`'[]'::jsonb` };
     await book.db.insertInto("visits").values(row).execute();
-    for (const column of ["licence", "firm", "judged"])
+    for (const column of ["licence", "firm", "judged", "integrity", "signed_by"])
       await sql`alter table visits drop column ${sql.ref(column)}`.execute(book.db);
     await sql`delete from book_migrations where name > '0001-book'`.execute(book.db);
     await book.close();

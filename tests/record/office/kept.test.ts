@@ -10,6 +10,7 @@ import {
   merge,
   type Revision,
 } from "../../../src/record/office/kept.ts";
+import { type LogFound, NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import { revisionsOf } from "../../../src/record/office/revision.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { andThen, officeVisit, upTo } from "../../support/office.ts";
@@ -36,7 +37,11 @@ function taken(...visits: Visit[]) {
   let known: Revision[] = [];
   let kept: KeptVisit | null = null;
   const ways = visits.map((visit, place) => {
-    const merged = merge(known, exportOf(visit, `${place}.json`, "2026-11-26T08:00:00.000Z"), visitOf);
+    const merged = merge(
+      known,
+      exportOf(visit, NOTHING_FOUND, `${place}.json`, "2026-11-26T08:00:00.000Z"),
+      visitOf,
+    );
     if (merged.added) known = [...known, merged.added];
     kept = merged.kept ?? kept;
     return merged.as;
@@ -99,6 +104,21 @@ test("judged anew from what is kept, it is the same again, whatever was there of
   expect(judgedAnew(worn, visitOf)).toEqual({ kept, revisions: known });
 });
 
+test("what was found of a log stays with its text, and is nothing where an older program kept the text", () => {
+  const altered: LogFound = { verdict: "altered", key: null };
+  const { added, kept } = merge([], exportOf(WHOLE, altered, "", ""), visitOf);
+  expect(kept).toMatchObject({ log: altered, revisions: [{ log: "altered" }] });
+  if (!added) throw new Error("Nothing was kept.");
+  expect(judgedAnew([added], visitOf).kept).toEqual(kept);
+  const { log: _, ...old } = added;
+  expect(judgedAnew([old as Revision], visitOf).kept.log).toEqual(NOTHING_FOUND);
+});
+
+test("a kept text has what the log is checked by", () => {
+  const integrity = { links: ["A".repeat(43)], signatures: ["a.b.c"] };
+  expect(visitOf(lineOf({ ...WHOLE, integrity }))).toEqual({ ...WHOLE, integrity });
+});
+
 test("a kept text is the bundle, on one line", () => {
   const text = lineOf(WHOLE);
   expect(text).not.toContain("\n");
@@ -109,9 +129,13 @@ test("a kept text is the bundle, on one line", () => {
 test("one that was kept before there was a licence is the same as its export of today", () => {
   const old = JSON.stringify(JSON.parse(readFileSync("tests/record/old/before-licence.visit.json", "utf8")));
   const visit = visitOf(old);
-  const known = [{ ...exportOf(visit, "", "", old), visitId: visit.head.id, number: 1 }];
+  const known = [{ ...exportOf(visit, NOTHING_FOUND, "", "", old), visitId: visit.head.id, number: 1 }];
   expect(lineOf(visit)).not.toBe(old);
-  expect(merge(known, exportOf(visit, "", ""), visitOf)).toEqual({ as: "same", kept: null, added: null });
+  expect(merge(known, exportOf(visit, NOTHING_FOUND, "", ""), visitOf)).toEqual({
+    as: "same",
+    kept: null,
+    added: null,
+  });
   expect(judgedAnew(known, visitOf).revisions).toMatchObject([{ number: 1, text: lineOf(visit) }]);
 });
 
@@ -120,5 +144,5 @@ test("a kept text that cannot be read changes nothing", () => {
     throw new Error("damaged");
   };
   const { known } = taken(EARLY);
-  expect(() => merge(known, exportOf(WHOLE, "", ""), broken)).toThrow("damaged");
+  expect(() => merge(known, exportOf(WHOLE, NOTHING_FOUND, "", ""), broken)).toThrow("damaged");
 });

@@ -19,6 +19,15 @@ const altered: Visit = {
   entries: whole.entries.map((entry, i) => (i === 1 ? { ...entry, said: "CO fourteen" } : entry)),
 };
 
+/** With so many links and signatures: what they are worth is looked at elsewhere. */
+const checkedBy = (visit: Visit, ...signatures: string[]): Visit => ({
+  ...visit,
+  integrity: { links: visit.entries.map(() => "A".repeat(43)), signatures },
+});
+const linked = checkedBy(whole);
+const signed = checkedBy(whole, "a.b.c");
+const signedTwice = checkedBy(whole, "a.b.c", "d.e.f");
+
 describe("how an export stands to the one that is kept", () => {
   test.each([
     ["the same file again", whole, whole, "same"],
@@ -34,6 +43,13 @@ describe("how an export stands to the one that is kept", () => {
       whole,
       "forked",
     ],
+    ["it was linked since", linked, whole, "newer"],
+    ["it was signed since", signed, linked, "newer"],
+    ["it was signed since, and neither linked before", signed, whole, "newer"],
+    ["it was not signed yet", whole, signed, "older"],
+    ["it was signed once more", signedTwice, signed, "newer"],
+    ["the same signature", structuredClone(signed), signed, "same"],
+    ["it goes on, unsigned", longer, signed, "newer"],
     ["a visit without entries, before it had any", whole, upTo(whole, 0), "newer"],
   ])("%s", (_, incoming, kept, relation) => {
     expect(relationOf(incoming, kept)).toBe(relation);
@@ -55,6 +71,18 @@ describe("what stands of several exports", () => {
     expect(found.standing.entries).toEqual(standing.entries);
     expect(found.superseded).toHaveLength(superseded);
     expect(found.forked).toBe(forked);
+  });
+
+  test("of the same entries the signed one, whichever came first, and the other is kept", () => {
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray([whole, linked, signed, checkedBy(whole, "x.y.z")], { minLength: 4 }),
+        (exports) => {
+          const { standing, superseded, forked } = revisionsOf(exports);
+          expect([standing.integrity?.signatures, superseded.length, forked]).toEqual([["x.y.z"], 3, false]);
+        },
+      ),
+    );
   });
 
   test("never hangs on the order in which they came", () => {

@@ -26,6 +26,7 @@ export function ExportChoice({ workplace, head, given }: ExportChoiceProps) {
     () =>
       new Exports({
         visit: async () => given?.visit ?? (await workplace.visits.visit(head.id)),
+        handOver: () => (given ? workplace.visits.examine(given.visit) : workplace.visits.handOver(head.id)),
         done: () => given?.done() ?? NONE_DONE,
         // What the office shows is not of this notebook.
         handed: async (visit) => (given ? undefined : workplace.handed(visit)),

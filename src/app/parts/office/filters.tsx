@@ -65,6 +65,7 @@ export function Filters({ office }: { readonly office: Office }) {
         <Only name="With open things" of="onlyOpen" office={office} />
         <Only name="Not reviewed" of="onlyUnreviewed" office={office} />
         <Only name="With follow-ups" of="onlyFollowUps" office={office} />
+        <Only name="Log altered" of="onlyAltered" office={office} />
         {wanted !== ALL && (
           <button
             type="button"

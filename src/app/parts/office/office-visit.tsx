@@ -1,12 +1,14 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { fingerprint } from "../../../record/integrity/fingerprint.ts";
 import { applianceKey } from "../../../record/office/drift.ts";
 import type { RevisionNote } from "../../../record/office/kept.ts";
+import type { LogFound } from "../../../record/office/log-found.ts";
 import { technicianWords } from "../../../record/technician-words.ts";
 import { dayTime } from "../../../record/wording.ts";
 import type { Office, OpenVisit } from "../../office/office.ts";
 import type { ListedVisit } from "../../office/search.ts";
-import { counted, DANGER_WORDS } from "../../office/words.ts";
+import { counted, DANGER_WORDS, LOG_WORDS } from "../../office/words.ts";
 import { hashOf } from "../../place.ts";
 import type { Workplace } from "../../workplace.ts";
 import { ExportButton, ExportPart } from "../exports/export-part.tsx";
@@ -58,7 +60,22 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
       <Fact name="Open things">{row.open === 0 ? "none" : String(row.open)}</Fact>
       <Fact name="Follow-ups open">{kept.openFollowUps === 0 ? "none" : String(kept.openFollowUps)}</Fact>
       <Fact name="Reviewed by">{row.reviewedBy ?? "not yet"}</Fact>
+      <Fact name="Log">
+        <LogOf log={kept.log} />
+      </Fact>
     </dl>
+  );
+}
+
+/** What of it does not fit is told in the record. */
+function LogOf({ log: { verdict, key } }: { readonly log: LogFound }) {
+  if (verdict === "altered")
+    return <strong class="log-altered">{LOG_WORDS.altered}: see “Log” in the record</strong>;
+  return (
+    <>
+      {LOG_WORDS[verdict]}
+      {key !== null && `, key ${fingerprint(key)}`}
+    </>
   );
 }
 
@@ -138,6 +155,7 @@ function revisionWords(
     `${counted(entries, "entry")}${differs}`,
     `the last ${time(endedAt)}`,
     reviewedBy === null ? "not reviewed" : `reviewed by ${reviewedBy}`,
+    `log ${LOG_WORDS[revision.log]}`,
     `from ${file}, taken in ${time(takenAt)}`,
   ].join("; ");
 }

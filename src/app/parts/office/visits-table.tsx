@@ -109,6 +109,7 @@ function cell(visit: ListedVisit, column: Column): ComponentChildren {
         >
           {visit.title}
           {visit.forked && <span class="forked"> (went on in two ways)</span>}
+          {visit.log.verdict === "altered" && <strong class="log-altered"> (log altered)</strong>}
         </a>
       );
     case "place":

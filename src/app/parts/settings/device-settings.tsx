@@ -5,6 +5,7 @@ import type { AheadState } from "../../installed/ahead.ts";
 import { SET_NAMES } from "../../installed/ahead-words.ts";
 import type { Installed } from "../../installed/installed.ts";
 import type { Workplace } from "../../workplace.ts";
+import { DeviceKeyPart } from "./device-key.tsx";
 
 /** What the app has of this device: files to work without a network, storage, the screen that stays on. */
 export function DeviceSettings({ workplace }: { readonly workplace: Workplace }) {
@@ -23,6 +24,7 @@ export function DeviceSettings({ workplace }: { readonly workplace: Workplace })
       <AheadRow installed={installed} set="office" />
       {installed.ahead.trouble.value !== null && <p role="alert">{installed.ahead.trouble.value}</p>}
       <Storage installed={installed} />
+      <DeviceKeyPart workplace={workplace} />
       <p>
         {installed.keepsAwake
           ? "The screen stays on while a visit runs."

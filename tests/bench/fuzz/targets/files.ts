@@ -3,6 +3,7 @@ import { fileProblems } from "../../../../src/record/any-file.ts";
 import { exportVisit, importVisit } from "../../../../src/record/bundle.ts";
 import { readJson } from "../../../../src/record/json.ts";
 import { exportOf } from "../../../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../../../src/record/office/log-found.ts";
 import type { Json } from "../../../../src/record/plain-json.ts";
 import { reportOf } from "../../../../src/record/report/report.ts";
 import { exportSheet, readSheet } from "../../../../src/record/sheet-file.ts";
@@ -38,7 +39,7 @@ function useVisit(visit: Visit, text: string): void {
   same(importVisit(again), { ok: true, visit }, "exported and read again");
   // Judging takes as long as reading twenty.
   if (text.length % 16 !== 0) return;
-  exportOf(visit, "x.json", LATER);
+  exportOf(visit, NOTHING_FOUND, "x.json", LATER);
   reportOf(visit, LATER, { finding: { kind: "unsigned", linked: false }, trouble: null });
 }
 

@@ -40,7 +40,13 @@ async function takenByPage(bytes: Uint8Array): Promise<number> {
   let taken = 0;
   for await (const line of linesOf(streamOf(bytes), MOST_BYTES)) {
     if (!line.bytes) throw new Fault("a line is longer than its file");
-    const one = await judged(NAME, line.bytes, NOW, async () => true);
+    const one = await judged(
+      NAME,
+      line.bytes,
+      NOW,
+      async () => true,
+      async () => null,
+    );
     if (one.kind === "refused") clearSentence(one.sentence);
     else taken += 1;
   }
