@@ -25,6 +25,7 @@ import { testFolder } from "../support/folder.ts";
 import { hostileVisit, RUNS_FIRST, STEERS_FIRST, TRICK_NAMES, TRICKS } from "../support/hostile-visit.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 import { OWN_NAMES } from "./export/hostile.ts";
+import { NOT_LINKED } from "./report/sections.ts";
 
 // The same tricks through everything that comes out; the screens are those of tests/browser/hostile.test.ts.
 
@@ -60,7 +61,7 @@ describe.each(CASES)("%s", (name, trick) => {
   });
 
   test("turns and hides nothing in the record", () => {
-    expect(steering(reportOf(visit, NOW))).toEqual([]);
+    expect(steering(reportOf(visit, NOW, NOT_LINKED))).toEqual([]);
   });
 
   test("is no formula in a table, and one row stays one row", () => {
@@ -124,7 +125,7 @@ describe.each(CASES)("%s", (name, trick) => {
 test("a PDF file of it holds words alone: nothing to click, to run or to open", async () => {
   const fonts = await readFonts();
   const covers = coveredByAll(Object.values(fonts).map(({ bytes }) => bytes));
-  const set = (trick: string) => recordPdf(reportOf(hostileVisit(trick), NOW), covers);
+  const set = (trick: string) => recordPdf(reportOf(hostileVisit(trick), NOW, NOT_LINKED), covers);
   expect(textsIn(set(STEERS_FIRST)).join(" ")).toContain("gpj.exe");
   // The trace's drawing has lines of its own.
   const told = textsIn(set(STEERS_FIRST)).filter((text) => !text.startsWith("<svg "));
@@ -151,7 +152,7 @@ describe("ids that every object has a thing of already", () => {
   });
 
   test("change nothing of the record, the office's row and the tables but themselves", () => {
-    expect(reportOf(renamed, NOW)).toEqual(reportOf(plain, NOW));
+    expect(reportOf(renamed, NOW, NOT_LINKED)).toEqual(reportOf(plain, NOW, NOT_LINKED));
     expect(officeRow(renamed)).toEqual(officeRow(plain));
     for (const table of Object.values(TABLES)) {
       const named = table.columns.findIndex(({ name }) => /(^|_)id$/.test(name));
@@ -171,7 +172,9 @@ describe("ids that every object has a thing of already", () => {
         entry.body.kind === "note" ? { ...entry, body: { ...entry.body, text: `order ${word}` } } : entry,
       ),
     };
-    expect(textsIn(reportOf(visit, NOW)).filter((text) => /native code|\[object/.test(text))).toEqual([]);
+    expect(
+      textsIn(reportOf(visit, NOW, NOT_LINKED)).filter((text) => /native code|\[object/.test(text)),
+    ).toEqual([]);
     expect(Object.keys(Object.prototype)).toEqual([]);
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { RULES } from "../../../src/app/office/rules.ts";
 import { type OfficeStore, openOfficeStore } from "../../../src/device/office/store.ts";
 import { type Export, exportOf } from "../../../src/record/office/kept.ts";
+import { NOTHING_FOUND } from "../../../src/record/office/log-found.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { VISIT } from "../../record/visit.ts";
 import { type Operation, underEveryFault } from "../../support/every-fault.ts";
@@ -10,7 +11,7 @@ import { andThen, upTo } from "../../support/office.ts";
 
 const { id } = VISIT.head;
 const AT = "2026-11-26T10:00:00.000Z";
-const sent = (visit: Visit): Export => exportOf(visit, "x.json", AT);
+const sent = (visit: Visit): Export => exportOf(visit, NOTHING_FOUND, "x.json", AT);
 const EARLY = sent(upTo(VISIT, 2));
 const WHOLE = sent(VISIT);
 const LATER = sent(andThen(VISIT, { kind: "note", text: "order a gasket" }));
