@@ -14,6 +14,7 @@ import { createInstallation } from "../device/installation.ts";
 import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook/notebook.ts";
 import { reasonOf } from "../device/notebook/trouble.ts";
+import { createOtherWindows } from "../device/other-windows.ts";
 import { hasCryptography } from "../device/signing/sha256.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
@@ -80,6 +81,7 @@ async function start(root: Element): Promise<void> {
     ),
     speaker: createVoices(),
     ears: createEars(),
+    otherEars: createOtherWindows("burnerside-ear"),
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
     mind,

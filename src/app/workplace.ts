@@ -137,6 +137,10 @@ export class Workplace {
       now,
       ear: () => this.#hearing.ear("visit"),
     });
+    world.otherEars.onTold(() => {
+      void this.#hearing.giveWay();
+      void this.desk.leave();
+    });
     this.session = this.#running.session;
     this.isWatched = this.#running.isWatched;
     this.notice = notices.shown;

@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly microphone?: string;
   readonly allowed?: boolean;
   readonly graphics?: boolean;
+  /** As in LaunchOptions. */
+  readonly proxy?: string;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
   /** Whether the first-run page is left open. */

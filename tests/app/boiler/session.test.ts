@@ -113,7 +113,9 @@ test("nothing is shown before it is stored", async () => {
 test("a phrase has the time at which it came in, not at which its turn came", async () => {
   const { session } = running();
   await Promise.all([session.hear(typed("a")), session.hear(typed("b"))]);
-  expect(session.visit.value.entries.map((entry) => entry.at.slice(17, 19))).toEqual(["01", "02"]);
+  const [a = 0, b = 0] = session.visit.value.entries.map(({ at }) => Date.parse(at) / 1000);
+  // The clock goes on by a second each time it is looked at, as it is when something is stored.
+  expect(b - a).toBe(1);
 });
 
 test("a phrase with nothing for the log changes nothing and is not answered", async () => {

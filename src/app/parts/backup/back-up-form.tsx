@@ -1,6 +1,5 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { visible } from "../../../measure/harmless.ts";
 import { normalised, PASSPHRASE, passphraseProblem } from "../../../record/backup/locked.ts";
 import { counted } from "../../office/words.ts";
 import type { Workplace } from "../../workplace.ts";
@@ -129,7 +128,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
     case "failed":
       return (
         <div class="notice notice-problem" role="alert">
-          <p>{visible(outcome.sentence)}</p>
+          <p>{outcome.sentence}</p>
         </div>
       );
     case "made":
@@ -146,7 +145,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
               device.
             </li>
             {outcome.missing.map((sentence) => (
-              <li key={sentence}>Not in it: {visible(sentence)}</li>
+              <li key={sentence}>Not in it: {sentence}</li>
             ))}
           </ul>
         </div>
