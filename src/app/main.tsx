@@ -14,6 +14,7 @@ import { createInstallation } from "../device/installation.ts";
 import { createMediaButton } from "../device/media-button.ts";
 import { openNotebook } from "../device/notebook/notebook.ts";
 import { reasonOf } from "../device/notebook/trouble.ts";
+import { createOtherWindows } from "../device/other-windows.ts";
 import { hasCryptography } from "../device/signing/sha256.ts";
 import { keepForGood, storageKept, storageUse } from "../device/storage.ts";
 import { createTabLock } from "../device/tab-lock.ts";
@@ -30,6 +31,7 @@ import { createEars } from "./sound/ears.ts";
 import { hangOnButton } from "./sound/headset.ts";
 import { createVoices } from "./sound/voices.ts";
 import { hangTheme } from "./theme.ts";
+import { showVisibly } from "./visible-text.ts";
 import { Workplace } from "./workplace.ts";
 import "./styles/plate.css";
 import "./styles/fields.css";
@@ -79,6 +81,7 @@ async function start(root: Element): Promise<void> {
     ),
     speaker: createVoices(),
     ears: createEars(),
+    otherEars: createOtherWindows("burnerside-ear"),
     clipEncoder: createClipEncoder(),
     clipPlayer: createClipPlayer(),
     mind,
@@ -108,6 +111,7 @@ async function start(root: Element): Promise<void> {
   if (import.meta.env.PROD) void installed.start();
 }
 
+showVisibly();
 const root = document.getElementById("app");
 if (!root) throw new Error("index.html has no element with the id app");
 // Not awaited: what is loaded later imports from here, and would wait for this to end.

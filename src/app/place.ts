@@ -36,9 +36,9 @@ export function hashOf(place: Place): string {
       return officeHash(place.part);
     case "afterwards":
     case "record":
-      return `/${place.kind}/${encodeURIComponent(place.visitId)}`;
+      return `/${place.kind}/${encoded(place.visitId)}`;
     case "sheet":
-      return place.id === null ? "/sheet" : `/sheet/${encodeURIComponent(place.id)}`;
+      return place.id === null ? "/sheet" : `/sheet/${encoded(place.id)}`;
   }
 }
 
@@ -51,8 +51,13 @@ function officeHash(part: OfficePart): string {
       return `/office/${part.kind}`;
     case "visit":
     case "appliance":
-      return `/office/${part.kind}/${encodeURIComponent(part.id)}`;
+      return `/office/${part.kind}/${encoded(part.id)}`;
   }
+}
+
+/** Of what no address can hold, halves of surrogate pairs, signs stand in; nothing that is kept has such an id. */
+function encoded(id: string): string {
+  return encodeURIComponent(id.toWellFormed());
 }
 
 /** The place of an address; an address of nothing is the start. */

@@ -25,7 +25,13 @@ export class Preferences {
   async change(change: Partial<Settings>): Promise<void> {
     const changed = this.#before.then(() => this.#change(change));
     this.#before = changed.catch(() => undefined);
-    await changed;
+    try {
+      await changed;
+    } catch (error) {
+      // What shows the choice shows again what is stored.
+      this.chosen.value = { ...this.chosen.value };
+      throw error;
+    }
   }
 
   async #change(change: Partial<Settings>): Promise<void> {

@@ -137,6 +137,10 @@ export class Workplace {
       now,
       ear: () => this.#hearing.ear("visit"),
     });
+    world.otherEars.onTold(() => {
+      void this.#hearing.giveWay();
+      void this.desk.leave();
+    });
     this.session = this.#running.session;
     this.isWatched = this.#running.isWatched;
     this.notice = notices.shown;
@@ -210,6 +214,7 @@ export class Workplace {
       instead = await this.#entrance.first();
     });
     await this.#places.open(instead);
+    void this.installed.lookKept();
     void this.clips.expire();
     every(EXPIRY_MS, () => void this.clips.expire());
   }

@@ -2,6 +2,7 @@ import type { Address } from "../device/address.ts";
 import type { ClipEncoder } from "../device/clips/encoder.ts";
 import type { ClipPlayer } from "../device/clips/player.ts";
 import type { Notebook } from "../device/notebook/notebook.ts";
+import type { OtherWindows } from "../device/other-windows.ts";
 import type { Speaker } from "../device/speaker.ts";
 import type { Sheet } from "../visit/sheet.ts";
 import type { Installed } from "./installed/installed.ts";
@@ -17,6 +18,8 @@ export interface World {
   readonly notebook: Notebook;
   readonly speaker: Speaker;
   readonly ears: Ears;
+  /** Windows that listen tell each other: one microphone must not log a phrase twice. */
+  readonly otherEars: OtherWindows;
   readonly clipEncoder: ClipEncoder;
   readonly clipPlayer: ClipPlayer;
   /** Loaded with the first visit, or the first ear; the same each time. */

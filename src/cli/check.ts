@@ -4,13 +4,14 @@ import type { Finding } from "../record/integrity/finding.ts";
 import { misfitPath, misfitWords } from "../record/integrity/words.ts";
 import { bounded, MOST, type Problem } from "../record/problem.ts";
 import type { Visit } from "../visit/visit.ts";
+import { checkedBackup } from "./check-backup.ts";
 import { findingOf } from "./examine-log.ts";
 import { textOf } from "./read-file.ts";
 import type { Verb } from "./verb.ts";
 
 /**
- * Validates limits sheets and visit bundles, and examines the logs of the latter: one line for each file, status 1 if any is bad
- * or altered. An unsigned one is sound.
+ * Validates limits sheets, visit bundles and backups, and examines the logs of visits: one line for each file, status 1 if any is
+ * bad or altered. An unsigned one is sound.
  */
 export const check: Verb = {
   usage: "check FILE…",
@@ -21,6 +22,15 @@ export const check: Verb = {
     }
     let sound = true;
     for (const file of args) {
+      const backup = await checkedBackup(file);
+      if (backup) {
+        const { problems } = backup;
+        sound &&= problems.length === 0;
+        io.json({ file, ok: problems.length === 0, problems, backup: backup.backup });
+        if (backup.backup.locked && problems.length === 0)
+          io.say(`${file}: a locked backup, in order as far as can be told without its passphrase.`);
+        continue;
+      }
       const { visit, problems: read } = await contentOf(file);
       const finding = visit && (await findingOf(visit));
       const problems = [...read, ...(visit && finding ? misfitsOf(visit, finding) : [])];

@@ -1,7 +1,7 @@
 import { visible } from "../measure/harmless.ts";
 
 /** What JSON leaves as it is in a text, and a terminal, or a person who reads one, may be led by. */
-const STEERING = /[\u007F-\u009F\p{Cf}\u2028\u2029]/gu;
+const STEERING = /[\u007F-\u009F\p{Cf}\p{Default_Ignorable_Code_Point}\u2028\u2029]/gu;
 
 /**
  * One JSON object as one line (RFC 8259), with what would steer a terminal written as escapes: a reader of JSON gets the same value.

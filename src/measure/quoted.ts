@@ -14,7 +14,7 @@ export function named(text: string): string {
 /** Control and direction characters as escapes: a hostile file must not steer the terminal that shows its problems. */
 export function escaped(text: string): string {
   return text.replace(
-    /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu,
+    /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu,
     (c) => `\\u{${(c.codePointAt(0) ?? 0).toString(16)}}`,
   );
 }

@@ -79,7 +79,12 @@ export type Adjuster = z.infer<typeof Adjuster>;
 /** The maker's limits for one appliance, typed in from the maker's instructions, with their source. */
 export const Sheet = z.strictObject({
   format: z.literal("burnerside-sheet/1"),
-  id: z.string().min(1).max(80),
+  /** Stands in addresses, as a visit's does. */
+  id: z
+    .string()
+    .min(1)
+    .max(80)
+    .refine((id) => id.isWellFormed(), "expected text of whole characters"),
   title: z.string().min(1).max(120),
   source: z.strictObject({
     document: z.string().min(1),

@@ -6,7 +6,12 @@ import { Sheet } from "./sheet.ts";
 
 /** What is fixed when a visit starts. The sheet is copied in, so that a later edit of it changes no old verdict. */
 export const VisitHead = z.strictObject({
-  id: z.string().min(1),
+  /** Stands in addresses, where half a surrogate pair cannot. */
+  id: z
+    .string()
+    .min(1)
+    .max(200)
+    .refine((id) => id.isWellFormed(), "expected text of whole characters"),
   title: z.string().max(200),
   startedAt: z.iso.datetime({ offset: true }),
   /** IANA zone of the place, e.g. "Europe/Vienna"; null where unknown. */

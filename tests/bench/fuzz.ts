@@ -82,8 +82,10 @@ async function all(): Promise<number> {
     );
   }
   const took = ((performance.now() - before) / 1000).toFixed(1);
+  const { user, system } = process.cpuUsage();
+  const cpu = ((user + system) / 1e6).toFixed(0);
   print(
-    `${inputs} inputs, seed ${seed}, ${took} s on ${THREADS} threads: ${failed === 0 ? "none failed" : `${failed} FAILED`}`,
+    `${inputs} inputs, seed ${seed}, ${took} s on ${THREADS} threads, ${cpu} s of processor: ${failed === 0 ? "none failed" : `${failed} FAILED`}`,
   );
   for (const { failures } of tallies.values()) for (const one of failures.slice(0, SHOWN)) show(one);
   return failed === 0 ? 0 : 1;

@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly microphone?: string;
   readonly allowed?: boolean;
   readonly graphics?: boolean;
+  /** As in LaunchOptions. */
+  readonly proxy?: string;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
   /** Whether the first-run page is left open. */
@@ -66,6 +68,8 @@ export class App {
     page.on("console", (message) => {
       if (message.type() === "error") app.errors.push(message.text());
     });
+    // Where tsx runs this it names every function by a helper that the page lacks.
+    await launched.context.addInitScript("globalThis.__name ??= (named) => named");
     await launched.context.addInitScript(watch, platformVoice);
     await prepare?.(launched.context);
     await app.load();

@@ -99,8 +99,6 @@ async function killed(
   const told: Told[] = [];
   const prepare = async (context: BrowserContext) => {
     await context.exposeBinding("tell", (_, one: Told) => void told.push(one));
-    // The bench's runner names every function by a helper that the page lacks.
-    await context.addInitScript("globalThis.__name ??= (named) => named");
     await context.addInitScript(tellAnswers);
   };
   return withApp({ ...options, prepare }, async (first, reopen) => {

@@ -54,7 +54,7 @@ describe.each(clearings)("cleared in the middle of a visit: %s", (_, clear) => {
       await app.type(NEXT);
       expect(await app.text(".held")).toMatch(/This visit is not in the notebook any more/);
       expect(await app.text(".held")).toMatch(
-        /All 1 entries before are still in this window, and nowhere else/,
+        /What was logged before \(one entry\) is still in this window, and nowhere else/,
       );
       expect(await app.text(".held li")).toContain(NEXT);
       expect((await app.spoken()).at(-1)).toBe("Not saved. Look at the screen.");

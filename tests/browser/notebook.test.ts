@@ -118,33 +118,3 @@ test("an entry that was damaged on the disk is named, and the rest can still be 
     await app.type("high fire CO2 nine point four");
     expect(await app.text(".large")).toBe("9.4 %");
   }));
-
-describe("what cannot be stored is said plainly, never answered", () => {
-  test("the device is full", () =>
-    withApp({}, async (app) => {
-      await app.startVisit();
-      await app.type("high fire CO2 nine point two");
-      const before = await app.stored();
-      const said = (await app.spoken()).length;
-      expect(said).toBe(1);
-
-      // The browser reckons with an origin's quota anew only when it opens its database anew: so the page is away a while.
-      const session = await app.launched.context.newCDPSession(app.page);
-      const origin = new URL(app.served.url).origin;
-      await app.page.goto("about:blank");
-      await session.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1 });
-      await app.page.waitForTimeout(5000);
-      await app.load();
-
-      await app.type("CO forty");
-      expect(await app.text(".held")).toMatch(/not saved/i);
-      expect(await app.text(".held")).toContain("out of space");
-      expect(await app.text(".held li")).toContain("CO forty");
-      expect(await app.spoken()).toEqual(["Not saved. Look at the screen."]);
-      expect(await app.texts(".line")).not.toContainEqual(expect.stringContaining("CO 40 ppm"));
-      // Whatever comes after it waits behind it.
-      await app.type("scratch that");
-      expect(await app.texts(".held li")).toHaveLength(2);
-      expect(await app.stored()).toEqual(before);
-    }));
-});

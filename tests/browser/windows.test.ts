@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { expect, test } from "vitest";
 import { type App, withApp } from "./app.ts";
+import { withMicrophone } from "./microphone.ts";
 
 // Two windows of one browser on one visit: what both log is kept, in one order.
 
@@ -91,4 +92,16 @@ test("“scratch that” said before the other window's entry could be seen is h
     await app.page.getByRole("button", { name: "Try again" }).click();
     await app.page.locator(".struck", { hasText: "CO 40 ppm" }).waitFor();
     expect(await phrases(app)).toEqual(["high fire CO2 nine point two", "CO forty", "scratch that"]);
+  }));
+
+test("a window that begins to listen stops the other: one phrase is logged once", () =>
+  withMicrophone({ phrases: ["CO forty"], before: 30 }, async (app) => {
+    await app.startVisit();
+    await app.listen();
+    const second = await secondWindow(app);
+    await second.locator(".ear").click();
+    await second.locator(".ear-listening").waitFor({ timeout: 60_000 });
+    expect(await app.text(".ear-trouble")).toMatch(/Another window of Burnerside listens now/);
+    expect(await app.page.locator(".ear-listening").count()).toBe(0);
+    expect(app.errors).toEqual([]);
   }));

@@ -4,11 +4,13 @@ import addFormats from "ajv-formats";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { z } from "zod";
+import { lockedHead } from "../../src/record/backup/locked.ts";
 import { exportVisit } from "../../src/record/bundle.ts";
 import { schemaFiles } from "../../src/record/json-schema.ts";
 import { Sheet } from "../../src/visit/sheet.ts";
 import { Visit } from "../../src/visit/visit.ts";
 import { anySheet, anyVisit } from "./arbitrary.ts";
+import { linesOf } from "./backup/backup.ts";
 import { edited } from "./edit.ts";
 import { SHEET, VISIT } from "./visit.ts";
 
@@ -28,7 +30,7 @@ test("the published files are those that the types give (else: npm run -s cli --
 test.each(schemaFiles())("$name says what it is", ({ text }) => {
   expect(JSON.parse(text)).toMatchObject({
     $schema: "https://json-schema.org/draft/2020-12/schema",
-    $id: expect.stringMatching(/^urn:burnerside:schema:(visit|sheet)-1$/),
+    $id: expect.stringMatching(/^urn:burnerside:schema:(visit|sheet|backup-line|backup-locked)-1$/),
     title: expect.stringMatching(/\w/),
     description: expect.stringMatching(/\w/),
   });
@@ -68,6 +70,22 @@ test.each([
   ["source.enteredOn", "2026-02-29"],
 ])("a sheet with %s = %j does not fit", (path, value) => {
   expect(sheetFits(edited(SHEET, path, value))).toBe(false);
+});
+
+test("the lines of a backup fit, with their digests only, and so does the first line of a locked one", async () => {
+  const lineFits = ajv.compile(JSON.parse(published("backup-line-1.schema.json")));
+  for (const line of await linesOf()) {
+    const { sha256, ...rest } = JSON.parse(line);
+    expect([lineFits({ ...rest, sha256 }), lineFits(rest), lineFits({ ...rest, sha256, more: 1 })]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+  }
+  const headFits = ajv.compile(JSON.parse(published("backup-locked-1.schema.json")));
+  const head = lockedHead("AAAAAAAAAAAAAAAAAAAAAA==", "AAAAAAAAAA==");
+  expect(headFits(head)).toBe(true);
+  expect(headFits(edited(head, "kdf.iterations", 1000))).toBe(false);
 });
 
 describe("Ajv and zod agree on a file with one place changed", () => {

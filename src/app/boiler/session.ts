@@ -1,7 +1,7 @@
 import { batch, type Signal, signal } from "@preact/signals";
 import type { Amending, Reply, Turn } from "../../answer/turn.ts";
 import type { Trouble } from "../../device/notebook/trouble.ts";
-import { NO_WARNINGS, type Warned, warned, warnedAlong, warnedIn } from "../../judge/raised.ts";
+import { warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
@@ -11,26 +11,16 @@ import type { VisitState } from "../../visit/state.ts";
 import { utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { type HeardPhrase, lastHeard } from "./heard-phrase.ts";
-import { leftOf, type Moment, NO_WAIT, readySaid, setBy, type Wait, waitIn } from "./ready.ts";
+import { readySaid } from "./ready.ts";
 import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
+import { Waiting } from "./waiting.ts";
+import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
 interface Standing extends Pick<Given, "reply"> {
   readonly heard: HeardPhrase | null;
   readonly along: Along;
 }
-
-/** The warnings of a visit up to an utterance, and those after each that comes. */
-interface Along {
-  readonly so: Warned;
-  readonly rest: Iterator<Warned, undefined>;
-}
-
-/** The warnings of so many utterances are gone through before a visit is shown; the rest of a long one beside the work. */
-const AT_ONCE = 60;
-
-/** What was logged since a visit was opened, for the warnings. */
-type Since = Parameters<typeof warned> extends [Warned, ...infer Rest] ? Rest : never;
 
 /** A reply and when it was given: a wait counts from then. */
 export interface Given {
@@ -47,20 +37,17 @@ export class Session {
   readonly visit: Signal<Visit>;
   /** `visit` folded. */
   readonly state: Signal<VisitState>;
-  /** The warnings so far, and whether they were acknowledged; until `caughtUp`, those since the visit was opened. */
-  readonly warned = signal(NO_WARNINGS);
+  readonly warned: WarnedSoFar["shown"];
   /** Resolves when the warnings of a long visit were gone through. Never rejects. */
   readonly caughtUp: Promise<void>;
-  /** The settle time that runs. */
-  readonly wait: Signal<Wait>;
+  readonly wait: Waiting["wait"];
+  readonly clockSet: Waiting["clockSet"];
   readonly given: Signal<Given>;
   readonly held = signal<readonly Incoming[]>([]);
   /** Why the held phrases are not saved; null where there are none. */
   readonly trouble = signal<string | null>(null);
   /** Whether they cannot be, because the visit is on the disk no more: what is here is all there is of it. */
   readonly gone = signal(false);
-  /** By how much the device's clock was set while a wait ran, ms, forward positive; null where it was not, or is told no more. */
-  readonly clockSet = signal<number | null>(null);
   /** How many entries another window has added since the last phrase of this one. */
   readonly addedElsewhere = signal(0);
   /** The last phrase, whether or not it was for the log; null before the first. */
@@ -69,12 +56,10 @@ export class Session {
   readonly pending = signal(0);
   readonly #world: SessionWorld;
   #asked: Turn["asked"] = [];
-  /** What was logged while the warnings before it were not gone through yet; null after that. */
-  #since: Since[] | null = [];
+  readonly #warnings = new WarnedSoFar();
+  readonly #waiting: Waiting;
   #left = false;
   readonly #stopListening: () => void;
-  /** The wait in which it was last told that the clock was set. */
-  #minded: string | null = null;
   /** Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
@@ -84,7 +69,11 @@ export class Session {
     const state = foldVisit(visit);
     this.visit = signal(visit);
     this.state = signal(state);
-    this.wait = signal(waitIn(NO_WAIT, state, { now: at, elapsed: world.elapsed() }));
+    this.warned = this.#warnings.shown;
+    this.#waiting = new Waiting(() => ({ now: world.now(), elapsed: world.elapsed() }));
+    this.#waiting.stands(state);
+    this.wait = this.#waiting.wait;
+    this.clockSet = this.#waiting.clockSet;
     const { reply, heard, along } = standing ?? {
       reply: world.stand(visit, at, world.talk()),
       heard: lastHeard(visit, world.understand),
@@ -92,7 +81,12 @@ export class Session {
     };
     this.given = signal<Given>({ reply, at });
     this.heard = signal(heard);
-    this.caughtUp = this.#catchUp(along);
+    this.caughtUp = this.#warnings.catchUp(along, async () => {
+      // What is said now goes before what was said then.
+      while (this.pending.value > 0) await this.#work;
+      await world.breathe();
+      return !this.#left;
+    });
     this.#stopListening = world.onAdded((visitId) => {
       if (visitId === visit.head.id) void this.takeIn();
     });
@@ -102,18 +96,13 @@ export class Session {
   static async open(visit: Visit, world: SessionWorld): Promise<Session> {
     await world.breathe();
     foldVisit(visit);
-    const rest = warnedAlong(visit);
-    let so = NO_WARNINGS;
-    for (let utterances = 0; utterances < AT_ONCE; utterances += 1) {
-      await world.breathe();
-      so = rest.next().value ?? so;
-    }
+    const along = await begunAlong(visit, world.breathe);
     await world.breathe();
     const reply = world.stand(visit, world.now(), world.talk());
     await world.breathe();
     const heard = lastHeard(visit, world.understand);
     await world.breathe();
-    return new Session(visit, world, { reply, heard, along: { so, rest } });
+    return new Session(visit, world, { reply, heard, along });
   }
 
   /** Nothing more is wanted of this session. */
@@ -145,19 +134,6 @@ export class Session {
     await this.retry();
   }
 
-  async #catchUp({ so, rest }: Along): Promise<void> {
-    let last = so;
-    for (let next = rest.next(); !next.done; next = rest.next()) {
-      last = next.value;
-      // What is said now goes before what was said then.
-      while (this.pending.value > 0) await this.#work;
-      await this.#world.breathe();
-      if (this.#left) return;
-    }
-    this.warned.value = (this.#since ?? []).reduce((before, since) => warned(before, ...since), last);
-    this.#since = null;
-  }
-
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
   async hear(phrase: Phrase): Promise<void> {
     await this.#enqueue({ phrase, at: this.#world.now() });
@@ -173,7 +149,9 @@ export class Session {
 
   /** Takes the held phrases once more, in order. */
   async retry(): Promise<void> {
-    const again = this.held.value;
+    // After what another window has added they have the time of now: they stand behind it.
+    const at = this.addedElsewhere.value > 0 ? this.#world.now() : null;
+    const again = this.held.value.map((held) => (at === null ? held : { ...held, at }));
     this.#release();
     await Promise.all(again.map((incoming) => this.#enqueue(incoming)));
   }
@@ -185,17 +163,16 @@ export class Session {
 
   /** Tells, once, that the wait is over, and shows where the visit stands then. Before its end nothing happens. */
   ready(): void {
-    const wait = this.wait.value;
-    const { until } = wait;
+    const { until } = this.wait.value;
     if (until === null) return;
-    this.#mindClock(wait);
+    if (this.#waiting.wasSet()) this.#world.say(CLOCK_SET);
     if (this.left() > 0) return;
     // It is over, whatever a clock that was set back says.
     const at = later(until, this.#world.now());
     const talk = this.#world.talk();
     const reply = this.#world.stand(this.visit.value, at, talk);
     batch(() => {
-      this.wait.value = { ...wait, until: null, told: until };
+      this.#waiting.isTold();
       this.given.value = { reply, at };
       this.#forgetTalk();
     });
@@ -204,20 +181,7 @@ export class Session {
 
   /** Milliseconds for which the settle time still runs; 0 or less where none does. */
   left(): number {
-    return leftOf(this.wait.value, this.#world.elapsed());
-  }
-
-  /** Tells, once for each wait, that the device's clock was set while it ran: times of the log before and after do not agree. */
-  #mindClock(wait: Wait): void {
-    const by = setBy(wait, this.#moment());
-    if (by === 0 || this.#minded === wait.until) return;
-    this.#minded = wait.until;
-    this.clockSet.value = by;
-    this.#world.say(CLOCK_SET);
-  }
-
-  #moment(): Moment {
-    return { now: this.#world.now(), elapsed: this.#world.elapsed() };
+    return this.#waiting.left();
   }
 
   /** What was not for the log is over once something new stands on the screen. */
@@ -273,11 +237,8 @@ export class Session {
     batch(() => {
       this.visit.value = turn.visit;
       this.state.value = state;
-      if (entries.length > 0) {
-        this.warned.value = warned(this.warned.value, state, entries, incoming.at);
-        this.#since?.push([state, entries, incoming.at]);
-      }
-      this.wait.value = waitIn(this.wait.value, state, this.#moment());
+      if (entries.length > 0) this.#warnings.add(state, entries, incoming.at);
+      this.#waiting.stands(state);
       this.given.value = { reply, at: incoming.at };
       this.heard.value = heard;
       this.addedElsewhere.value = 0;
@@ -350,20 +311,16 @@ export class Session {
     const more = await world.entriesFrom(before.head.id, before.entries.length);
     if (more.length === 0) return more;
     const now = world.now();
-    let [visit, so] = [before, this.warned.value];
-    for (const since of utterancesOf(more)) {
-      visit = withEntries(visit, since);
-      const state = foldVisit(visit);
-      so = warned(so, state, since, since[0].at);
-      this.#since?.push([state, since, since[0].at]);
-    }
-    const state = foldVisit(visit);
+    let visit = before;
     this.#asked = [];
     batch(() => {
+      for (const since of utterancesOf(more)) {
+        visit = withEntries(visit, since);
+        this.#warnings.add(foldVisit(visit), since, since[0].at);
+      }
       this.visit.value = visit;
-      this.state.value = state;
-      this.warned.value = so;
-      this.wait.value = waitIn(this.wait.value, state, this.#moment());
+      this.state.value = foldVisit(visit);
+      this.#waiting.stands(foldVisit(visit));
       this.given.value = { reply: world.stand(visit, now, world.talk()), at: now };
       this.heard.value = lastHeard(visit, world.understand);
       this.addedElsewhere.value += more.length;

@@ -34,6 +34,8 @@ export class Installed {
   readonly storage = signal<StorageUse | null>(null);
   /** Whether the browser has promised to keep the notebook. */
   readonly kept = signal<boolean | null>(null);
+  /** Whether that was asked for: null is then that the browser does not tell. */
+  readonly keptAsked = signal(false);
   readonly #world: InstalledWorld;
   #visitRuns: ReadonlySignal<boolean> = signal(false);
   #asked = false;
@@ -98,7 +100,13 @@ export class Installed {
   /** Asks the browser how much is stored, and whether it stays. */
   async weigh(): Promise<void> {
     this.storage.value = await this.#world.storageUse();
+    await this.lookKept();
+  }
+
+  /** Asks the browser whether what is stored stays. */
+  async lookKept(): Promise<void> {
     this.kept.value = await this.#world.storageKept();
+    this.keptAsked.value = true;
   }
 
   /** Asks, once, for the browser's promise to keep the notebook: some browsers ask the person. */

@@ -1,5 +1,6 @@
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { DoneMark, OfficeStore } from "../../device/office/store.ts";
+import { capital } from "../../measure/capital.ts";
 import { epochMs } from "../../measure/instant.ts";
 import { applianceKey, type History, historiesOf } from "../../record/office/drift.ts";
 import type { FollowUp } from "../../record/office/follow-ups.ts";
@@ -304,7 +305,7 @@ export class Office {
       await work();
       return true;
     } catch (error) {
-      this.problem.value = `${this.#world.reason(error)}.`;
+      this.problem.value = `${capital(this.#world.reason(error))}.`;
       return false;
     }
   }

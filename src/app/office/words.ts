@@ -1,4 +1,5 @@
 import type { Warning } from "../../judge/judgement.ts";
+import { escaped } from "../../measure/quoted.ts";
 import type { DueStand } from "../../record/office/follow-ups.ts";
 import type { LogFound } from "../../record/office/log-found.ts";
 import type { OfficeRow, Outcome } from "../../record/office/row.ts";
@@ -63,9 +64,6 @@ export function counted(count: number, thing: string): string {
 /** Characters that could steer or hide in a file's name, as escapes; a very long name cut short. */
 export function shownName(name: string): string {
   const most = 80;
-  const safe = name.replace(
-    /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu,
-    (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
-  );
+  const safe = escaped(name);
   return safe.length > most ? `${safe.slice(0, most)}…` : safe;
 }

@@ -1,4 +1,3 @@
-import { visible } from "../../measure/harmless.ts";
 import type { Workplace } from "../workplace.ts";
 
 /** What just happened or went wrong, a sentence a line. */
@@ -9,7 +8,7 @@ export function NoticeBoard({ workplace }: { readonly workplace: Workplace }) {
     <div class={`notice notice-${notice.kind}`} role={notice.kind === "problem" ? "alert" : "status"}>
       <ul>
         {notice.sentences.map((sentence) => (
-          <li key={sentence}>{visible(sentence)}</li>
+          <li key={sentence}>{sentence}</li>
         ))}
       </ul>
       <button

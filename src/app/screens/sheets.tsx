@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { harmless, visible } from "../../measure/harmless.ts";
+import { harmless } from "../../measure/harmless.ts";
 import { sourceOf } from "../../record/wording.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { NoticeBoard } from "../parts/notice-board.tsx";
@@ -138,7 +138,7 @@ function SheetRow({ workplace, sheet }: { readonly workplace: Workplace; readonl
         )}
       </div>
       <p class="sheet-row-told" role="status">
-        {visible(told.value)}
+        {told.value}
       </p>
       {asking.value && (
         <Question

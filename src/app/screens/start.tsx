@@ -7,6 +7,7 @@ import { SettingsArea } from "../parts/settings/settings-area.tsx";
 import { UpdateLine } from "../parts/settings/update-line.tsx";
 import { EarlierVisits } from "../parts/start/earlier-visits.tsx";
 import { ImportFile } from "../parts/start/import-file.tsx";
+import { KeptHere } from "../parts/start/kept-here.tsx";
 import { NewVisit } from "../parts/start/new-visit.tsx";
 import type { Workplace } from "../workplace.ts";
 
@@ -24,6 +25,7 @@ export function Start({ workplace }: { readonly workplace: Workplace }) {
         <NewVisit workplace={workplace} />
       </Plate>
       <UpdateLine installed={workplace.installed} />
+      <KeptHere installed={workplace.installed} />
       <BackupReminder workplace={workplace} />
       <EarlierVisits workplace={workplace} />
       <section class="strip" aria-labelledby="sheets-heading">

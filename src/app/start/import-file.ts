@@ -1,3 +1,4 @@
+import { shortText } from "../../measure/harmless.ts";
 import { fileProblems } from "../../record/any-file.ts";
 import { type BackupKind, backupKind } from "../../record/backup/kind.ts";
 import { visitFrom } from "../../record/bundle.ts";
@@ -75,7 +76,7 @@ function bad(file: string, problems: readonly Problem[]): Imported {
 function sentence(file: string, { path, message }: Problem): string {
   const words = placeInWords(path);
   const place = words === "" ? path : `${path} (${words})`;
-  return `${file}${place ? `, ${place}` : ""}: ${message.replace(/\.?$/, ".")}`;
+  return `${shortText(file, 80)}${place ? `, ${place}` : ""}: ${message.replace(/\.?$/, ".")}`;
 }
 
 /** A place in words where they say more than its name: of a sheet by the names of its form, of a visit by counting. */

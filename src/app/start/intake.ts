@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import { readBytes } from "../../device/files.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
+import { capital } from "../../measure/capital.ts";
 import type { BackupKind } from "../../record/backup/kind.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
@@ -110,7 +111,7 @@ export class Intake {
     try {
       this.outcome.value = await work();
     } catch (error) {
-      this.outcome.value = { kind: "refused", sentences: [`${this.#world.reason(error)}.`] };
+      this.outcome.value = { kind: "refused", sentences: [`${capital(this.#world.reason(error))}.`] };
     }
   }
 }

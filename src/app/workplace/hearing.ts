@@ -11,7 +11,7 @@ import type { LateMind } from "./late-mind.ts";
 
 type HearingWorld = Pick<
   World,
-  "speaker" | "ears" | "notebook" | "clipEncoder" | "clipPlayer" | "installed" | "now"
+  "speaker" | "otherEars" | "ears" | "notebook" | "clipEncoder" | "clipPlayer" | "installed" | "now"
 >;
 
 /** The ear of the visit, which of them it is, and the sound that is kept of it. */
@@ -44,10 +44,22 @@ export class Hearing {
     });
   }
 
-  /** Starts the chosen ear. */
+  /** Starts the chosen ear, and stops those of other windows. */
   async listen(): Promise<void> {
+    this.#world.otherEars.tell();
     await this.listening.start(() => this.ear("visit"));
     if (this.#settings().ear === "offline") this.clips.prepare();
+  }
+
+  /** Another window listens now: heard by both, a phrase would be logged twice. */
+  async giveWay(): Promise<void> {
+    const { kind } = this.listening.state.value;
+    if (kind !== "listening" && kind !== "loading") return;
+    await this.listening.stop();
+    this.listening.state.value = {
+      kind: "problem",
+      message: "Another window of Burnerside listens now: this one has stopped.",
+    };
   }
 
   /** Starts the chosen ear, or stops it. */

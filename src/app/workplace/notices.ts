@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { reasonOf } from "../../device/notebook/trouble.ts";
+import { capital } from "../../measure/capital.ts";
 
 /** One or more sentences to show: what happened, or what went wrong. */
 export interface Notice {
@@ -34,7 +35,7 @@ export class Notices {
       await work();
       return true;
     } catch (error) {
-      this.problem([`${reasonOf(error)}.`]);
+      this.problem([`${capital(reasonOf(error))}.`]);
       return false;
     }
   }

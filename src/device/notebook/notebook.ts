@@ -3,6 +3,7 @@ import type { Integrity } from "../../visit/integrity.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
 import { createBreather } from "../breather.ts";
+import { nativeVersion } from "../newer.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
 import { type ClipShelf, clipShelf } from "./clip-shelf.ts";
 import { Linker, type Linking } from "./linker.ts";
@@ -97,8 +98,7 @@ export async function openNotebook(
   tables.on("blocked", blocked);
   try {
     // Before anything is opened: what is not known here is not to be repaired either.
-    const here = await indexedDB.databases?.();
-    refuseNewer(here?.find((each) => each.name === name)?.version);
+    refuseNewer(await nativeVersion(name));
     await tables.open();
   } catch (error) {
     if (troubleOf(error) === "newer") throw error;
@@ -245,7 +245,8 @@ export async function openNotebook(
       });
     },
     async markHanded(rows) {
-      await handed.bulkPut([...rows]);
+      // Of many at once outside of a transaction, some may be stored although one fails.
+      await tables.transaction("rw", handed, () => handed.bulkPut([...rows]));
     },
     async sheets() {
       return list(await sheets.toArray(), "Limits sheet", readers.sheet);

@@ -2,6 +2,7 @@ import Dexie, { type Table } from "dexie";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { VisitHead } from "../../visit/visit.ts";
+import { newerProblem } from "../newer.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
 import type { ClipRow } from "./clip-shelf.ts";
 import { NotebookError } from "./trouble.ts";
@@ -76,12 +77,8 @@ export class Tables extends Dexie {
   }
 }
 
-/** Throws NotebookError for a notebook that a newer program has laid out; `native` is the browser's number, ten for each version. */
+/** Throws NotebookError for a notebook that a newer program has laid out. */
 export function refuseNewer(native: number | undefined): void {
-  const found = Math.floor((native ?? 0) / 10);
-  if (found <= VERSION) return;
-  throw new NotebookError(
-    `The notebook on this device was laid out by a newer Burnerside (${found}; this one knows ${VERSION}). Nothing in it was touched: load the page anew to get the newer one`,
-    "newer",
-  );
+  const problem = newerProblem("notebook", native, VERSION);
+  if (problem !== null) throw new NotebookError(problem, "newer");
 }

@@ -20,12 +20,27 @@ export function troubleOf(error: unknown): Trouble {
   return error instanceof NotebookError ? error.trouble : "other";
 }
 
+/** What the browsers' own names of what went wrong mean to a person. Their messages are empty, or for programmers. */
+const WORDS: ReadonlyMap<string, string> = new Map([
+  ["QuotaExceededError", "the device is out of space for it"],
+  ["UnknownError", "the browser cannot reach its storage"],
+  ["AbortError", "the browser broke it off"],
+  ["TransactionInactiveError", "the browser broke it off"],
+  ["InvalidStateError", "the browser has closed its storage: load this page anew"],
+  ["DatabaseClosedError", "the browser has closed its storage: load this page anew"],
+]);
+
 /** One sentence's worth of why a write failed. */
 export function reasonOf(error: unknown): string {
   if (!(error instanceof Error)) return String(error);
-  // Dexie puts the platform's own error inside its own.
-  const inner = (error as { inner?: unknown }).inner;
-  const named = inner instanceof Error ? inner : error;
-  if (named.name === "QuotaExceededError") return "the device is out of space for it";
-  return (named.message || named.name).replace(/\.$/, "");
+  const cause = causeOf(error);
+  return WORDS.get(cause.name) ?? (cause.message || cause.name).replace(/\.$/, "");
+}
+
+/** Dexie puts the platform's own error inside its own: of one thing as `inner`, of many at once in a list. */
+function causeOf(error: Error): Error {
+  const { inner, failures } = error as { inner?: unknown; failures?: unknown };
+  const [first] = Array.isArray(failures) ? failures : [];
+  const within = inner ?? first;
+  return within instanceof Error && within !== error ? causeOf(within) : error;
 }

@@ -1,6 +1,7 @@
 import Dexie, { type Table } from "dexie";
 import type { Export, KeptVisit, Merged, Revision, TakenAs } from "../../record/office/kept.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { nativeVersion, newerProblem } from "../newer.ts";
 import { reasonOf } from "../notebook/trouble.ts";
 
 /** A follow-up that somebody in the office has marked as done. */
@@ -67,6 +68,9 @@ export interface OfficeStore {
 
 const NAME = "burnerside-office";
 
+/** The last version that this program knows. */
+const VERSION = 1;
+
 class Tables extends Dexie {
   declare readonly visits: Table<KeptVisit, string>;
   declare readonly revisions: Table<Revision, [string, number]>;
@@ -74,7 +78,7 @@ class Tables extends Dexie {
 
   constructor(name: string) {
     super(name, { chromeTransactionDurability: "strict" });
-    this.version(1).stores({ visits: "id", revisions: "[visitId+number]", done: "key, visitId" });
+    this.version(VERSION).stores({ visits: "id", revisions: "[visitId+number]", done: "key, visitId" });
   }
 }
 
@@ -88,6 +92,8 @@ export async function hasOfficeStore(name = NAME): Promise<boolean> {
 export async function openOfficeStore(rules: OfficeRules, name = NAME): Promise<OfficeStore> {
   const tables = new Tables(name);
   const { visits, revisions, done } = tables;
+  const newer = newerProblem("office's list", await nativeVersion(name), VERSION);
+  if (newer !== null) throw new Error(newer);
   try {
     await tables.open();
   } catch (error) {

@@ -104,6 +104,18 @@ export const Line = z.discriminatedUnion("kind", [
 ]);
 export type Line = z.infer<typeof Line>;
 
+/** The same as it is written. */
+export const WrittenLine = z.discriminatedUnion("kind", [
+  Head.extend({ sha256: Sha256Text }),
+  SettingsLine.extend({ sha256: Sha256Text }),
+  SheetLine.extend({ sha256: Sha256Text }),
+  VisitLine.extend({ sha256: Sha256Text }),
+  ClipLine.extend({ sha256: Sha256Text }),
+  OfficeVisitLine.extend({ sha256: Sha256Text }),
+  OfficeDoneLine.extend({ sha256: Sha256Text }),
+  End.extend({ sha256: Sha256Text }),
+]);
+
 /** What stands between the first line and the last. */
 export type Content = Exclude<Line, Head | End>;
 

@@ -89,7 +89,7 @@ function refused(message: string): LockedRead {
   return { ok: false, problems: [{ path: "", message }] };
 }
 
-/** Letters of a passphrase, at the least and at the most: the least after NIST SP 800-63B (from memory). */
+/** Characters of a passphrase, at the least and at the most: the least after NIST SP 800-63B (from memory). */
 export const PASSPHRASE = { least: 8, most: 1024, good: 15 } as const;
 
 /** A passphrase as it is used: the same letters whichever keyboard wrote them. */
@@ -101,8 +101,8 @@ export function normalised(passphrase: string): string {
 export function passphraseProblem(passphrase: string, again: string): string | null {
   const letters = [...normalised(passphrase)].length;
   if (letters < PASSPHRASE.least)
-    return `Give at least ${PASSPHRASE.least} letters, or leave both fields empty for a backup that anybody can read.`;
-  if (letters > PASSPHRASE.most) return `Give at most ${PASSPHRASE.most} letters.`;
+    return `Give at least ${PASSPHRASE.least} characters, or leave both fields empty for a backup that anybody can read.`;
+  if (letters > PASSPHRASE.most) return `Give at most ${PASSPHRASE.most} characters.`;
   if (normalised(passphrase) !== normalised(again)) return "The two passphrases are not the same.";
   return null;
 }

@@ -1,3 +1,4 @@
+import { escaped } from "../../measure/quoted.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { visitFrom } from "../bundle.ts";
 import { readJson } from "../json.ts";
@@ -111,5 +112,5 @@ function guessed(text: string): Pick<Damage, "what" | "kind"> {
   const name = { visit: "visit", sheet: "limits sheet", "office-visit": "visit of the office" };
   const called = kind in name ? name[kind as keyof typeof name] : null;
   if (called === null) return { what: "", kind };
-  return { what: title === undefined ? called : `${called} ${title}`, kind };
+  return { what: title === undefined ? called : `${called} ${escaped(title)}`, kind };
 }

@@ -1,4 +1,5 @@
 import { generateIcsCalendar, type IcsEvent, type IcsTodo } from "ts-ics";
+import { visible } from "../../measure/harmless.ts";
 import { foldVisit } from "../../visit/fold.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { followUpKey } from "../office/follow-ups.ts";
@@ -62,9 +63,12 @@ function wordsOf({ visit, note, task }: FollowUp): Pick<IcsEvent, "summary" | "d
   };
 }
 
-/** Line feeds as the only line ends, which the library escapes. */
+/** Lines, as people read them: line feeds as the only line ends, which the library escapes, and nothing that steers. */
 function plain(text: string): string {
-  return printable(text).replace(/\r\n?/g, "\n");
+  return printable(text)
+    .split(/\r\n?|\n/)
+    .map(visible)
+    .join("\n");
 }
 
 /** A day, YYYY-MM-DD, as a whole (section 3.6.1). Its length and not the next day: of the last day of 9999 there is none. */

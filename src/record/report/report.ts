@@ -55,7 +55,7 @@ export function reportOf(
     notes: noteBlocks(notesOf(state), head.zone),
     derived: derivedBlocks(state, now),
     trace: trace
-      ? [{ kind: "trace", trace, zone: head.zone }]
+      ? [{ kind: "trace", trace, zone: head.zone && knownZone(head.zone) }]
       : [{ kind: "text", text: "Too little was read to draw a trace." }],
     log: logBlocks(log),
     signatures: [{ kind: "signatures", names: ["Technician, day", "For the owner, day"] }],

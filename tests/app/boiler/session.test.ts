@@ -113,7 +113,9 @@ test("nothing is shown before it is stored", async () => {
 test("a phrase has the time at which it came in, not at which its turn came", async () => {
   const { session } = running();
   await Promise.all([session.hear(typed("a")), session.hear(typed("b"))]);
-  expect(session.visit.value.entries.map((entry) => entry.at.slice(17, 19))).toEqual(["01", "02"]);
+  const [a = 0, b = 0] = session.visit.value.entries.map(({ at }) => Date.parse(at) / 1000);
+  // The clock goes on by a second each time it is looked at, as it is when something is stored.
+  expect(b - a).toBe(1);
 });
 
 test("a phrase with nothing for the log changes nothing and is not answered", async () => {
@@ -256,5 +258,145 @@ describe("a correction by hand", () => {
     happened.length = 0;
     await session.retry();
     expect(happened).toEqual(["stored a", "said a after 0", "stored b"]);
+  });
+});
+
+/** Two windows on one disk: what each stores the other is told of, unless it is deaf. */
+function windows() {
+  const disk = { visit: visitOf(), gone: false };
+  const tell: ((id: string) => void)[] = [];
+  const said: string[] = [];
+  const open = (name: string, deaf = false) => {
+    let ids = 0;
+    return new Session(disk.visit, {
+      take: (visit, phrase, at) => {
+        const seq = visit.entries.length;
+        const last = visit.entries.at(-1);
+        const body: Entry["body"] =
+          phrase.text === "scratch that" && last
+            ? { kind: "strike", target: last.id }
+            : { kind: "note", text: phrase.text };
+        const { text } = phrase;
+        const entry: Entry = {
+          id: `${name}${ids++}`,
+          seq,
+          at,
+          engine: "typed",
+          phrase: text,
+          said: text,
+          confidence: 1,
+          body,
+        };
+        return {
+          entries: [entry],
+          visit: { ...visit, entries: [...visit.entries, entry] },
+          meaning: { text, items: [], unsure: [] },
+          reply: replyTo(text),
+          asked: [],
+        };
+      },
+      amend: () => ({ ok: false, problem: "Not that.", candidates: [] }),
+      stand: () => replyTo("standing"),
+      understand: () => [],
+      append: async (_, added) => {
+        await new Promise<void>((resolve) => setImmediate(resolve));
+        if (disk.gone) throw new Error("gone");
+        if (added[0]?.seq !== disk.visit.entries.length) throw new Error("overtaken");
+        disk.visit = { ...disk.visit, entries: [...disk.visit.entries, ...added] };
+        for (const each of tell) each("v1");
+      },
+      entriesFrom: async (_, seq) => disk.visit.entries.slice(seq),
+      onAdded: (told) => {
+        if (!deaf) tell.push(told);
+        return () => tell.splice(tell.indexOf(told), 1);
+      },
+      storeAnew: async (visit) => {
+        disk.visit = visit;
+        disk.gone = false;
+      },
+      troubleOf: (error) => {
+        const { message } = error as Error;
+        return message === "gone" || message === "overtaken" ? message : "other";
+      },
+      now: () => "2026-11-25T09:00:00.000Z",
+      elapsed: () => 0,
+      say: (text) => said.push(text),
+      keepSound: () => {},
+      talk: () => "normal",
+      effect: async () => {},
+      reason: (error) => (error instanceof Error ? error.message : "?"),
+      breathe: async () => {},
+    });
+  };
+  const texts = () => disk.visit.entries.map(({ phrase }) => phrase);
+  return { disk, open, texts, said };
+}
+
+describe("another window on the same visit", () => {
+  test("what it adds comes in, silently, and is counted until something is said here", async () => {
+    const { open, said } = windows();
+    const [here, there] = [open("a"), open("b")];
+    await there.hear(typed("x"));
+    await here.takeIn();
+    expect(here.visit.value.entries.map(({ phrase }) => phrase)).toEqual(["x"]);
+    expect([here.addedElsewhere.value, said]).toEqual([1, ["x"]]);
+    await here.hear(typed("y"));
+    expect(here.addedElsewhere.value).toBe(0);
+  });
+  test("a phrase that comes too late is taken anew after it, with the time of then", async () => {
+    const { open, texts, disk } = windows();
+    const [here, there] = [open("a", true), open("b", true)];
+    await there.hear(typed("x"));
+    await here.hear(typed("y"));
+    expect(texts()).toEqual(["x", "y"]);
+    expect(disk.visit.entries.map(({ seq }) => seq)).toEqual([0, 1]);
+    expect([here.held.value, here.addedElsewhere.value]).toEqual([[], 0]);
+  });
+  test("both at once lose nothing, and each keeps its order", async () => {
+    const { open, texts } = windows();
+    const [here, there] = [open("a"), open("b")];
+    const said = (name: string) => Array.from({ length: 20 }, (_, i) => `${name}${i}`);
+    await Promise.all([
+      ...said("a").map((text) => here.hear(typed(text))),
+      ...said("b").map((text) => there.hear(typed(text))),
+    ]);
+    expect(texts()).toHaveLength(40);
+    for (const name of ["a", "b"])
+      expect(texts().filter((text) => text.startsWith(name))).toEqual(said(name));
+    await Promise.all([here.takeIn(), there.takeIn()]);
+    expect(here.visit.value.entries).toEqual(there.visit.value.entries);
+  });
+  test("what would change an entry that was not seen here is held, and taken once it was", async () => {
+    const { open, texts } = windows();
+    const [here, there] = [open("a", true), open("b", true)];
+    await here.hear(typed("x"));
+    await there.takeIn();
+    await there.hear(typed("y"));
+    await here.hear(typed("scratch that"));
+    expect(here.trouble.value).toMatch(/^another window has just added to this visit/);
+    expect([here.held.value.map(heldText), texts()]).toEqual([["scratch that"], ["x", "y"]]);
+    await here.retry();
+    expect([here.held.value, texts()]).toEqual([[], ["x", "y", "scratch that"]]);
+  });
+  test("a window that was left takes in nothing more", async () => {
+    const { open } = windows();
+    const [here, there] = [open("a"), open("b")];
+    here.leave();
+    await there.hear(typed("x"));
+    expect(here.visit.value.entries).toEqual([]);
+  });
+});
+
+describe("a visit that is gone from the disk", () => {
+  test("is known to be, and stored anew with what was held", async () => {
+    const { open, disk, texts } = windows();
+    const session = open("a");
+    await session.hear(typed("x"));
+    disk.gone = true;
+    disk.visit = visitOf();
+    await session.hear(typed("y"));
+    expect([session.gone.value, session.trouble.value, session.held.value.length]).toEqual([true, "gone", 1]);
+    await session.storeAnew();
+    expect([texts(), session.gone.value, session.held.value]).toEqual([["x", "y"], false, []]);
   });
 });

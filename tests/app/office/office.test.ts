@@ -205,7 +205,7 @@ describe("taking in", () => {
   test("a drop that cannot be read is told", async () => {
     const { model } = office();
     await model.takeIn(Promise.reject(new Error("the folder is gone")));
-    expect([model.problem.value, model.taking.value]).toEqual(["the folder is gone.", null]);
+    expect([model.problem.value, model.taking.value]).toEqual(["The folder is gone.", null]);
   });
 
   test("one at a time, and nothing for no files", async () => {
@@ -383,7 +383,7 @@ test("what fails is told in a sentence and changes nothing", async () => {
   await model.open(VISITS);
   store.fails = "the disk is gone";
   expect(await model.drop("a")).toBe(false);
-  expect(model.problem.value).toBe("the disk is gone.");
+  expect(model.problem.value).toBe("The disk is gone.");
   expect(model.visits.value).toHaveLength(1);
 });
 

@@ -67,7 +67,7 @@ describe("from one screen to the next", () => {
   test("what cannot be opened is told, and the start is shown", async () => {
     const { made, notices } = entrance({ fails: "open record v" });
     expect(await made.enter(RECORD)).toEqual({ kind: "start" });
-    expect(notices.shown.value).toEqual({ kind: "problem", sentences: ["the notebook is gone."] });
+    expect(notices.shown.value).toEqual({ kind: "problem", sentences: ["The notebook is gone."] });
   });
 
   test("what was done is no news on the next screen, what went wrong is", async () => {

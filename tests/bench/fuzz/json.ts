@@ -100,7 +100,12 @@ function changeObject(chance: Chance, object: { [key: string]: Json }, key: stri
         put(pick(chance, NAMES), before);
         break;
       case 3:
-        put(key, typeof before === "number" ? before * chance.from(-3, 3) : `${before}${noise(chance, 6)}`);
+        put(
+          key,
+          typeof before === "number"
+            ? before * chance.from(-3, 3)
+            : `${JSON.stringify(before).slice(1, -1)}${noise(chance, 6)}`,
+        );
         break;
       case 4:
         put(key, noise(chance, 80));

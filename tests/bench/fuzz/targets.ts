@@ -1,4 +1,5 @@
 import type { Target } from "./target.ts";
+import { BACKUPS } from "./targets/backups.ts";
 import { FILES } from "./targets/files.ts";
 import { GRAMMAR } from "./targets/grammars.ts";
 import { LINES } from "./targets/lines.ts";
@@ -7,4 +8,12 @@ import { CSV } from "./targets/tables.ts";
 import { WORDS } from "./targets/words.ts";
 
 /** Everything that reads what comes from outside. Another reader is another row. */
-export const TARGETS: readonly Target[] = [...FILES, ...LINES, ...GRAMMAR, ...WORDS, ...CSV, ...SOUND];
+export const TARGETS: readonly Target[] = [
+  ...FILES,
+  ...LINES,
+  ...BACKUPS,
+  ...GRAMMAR,
+  ...WORDS,
+  ...CSV,
+  ...SOUND,
+];

@@ -1,6 +1,7 @@
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import * as tf from "@tensorflow/tfjs-core";
+import type { Margin } from "./flat.ts";
 
 /** What a process holds, after everything that nothing refers to was collected. Bytes, but for the tensors. */
 export interface Held {
@@ -33,28 +34,13 @@ function arenaBytes(): number {
   return wasm.HEAPU8.buffer.byteLength;
 }
 
-/** How much more may be held in the last quarter than in the second: a share, and at least so many bytes. */
-interface Margin {
-  readonly share: number;
-  readonly bytes: number;
-}
+const MIB = 2 ** 20;
 
 /** Caches fill and V8's pages come and go; a leak of a kilobyte an utterance would show as 0.4 MiB in four hours, one of each frame as gigabytes. */
 export const MARGINS: Readonly<Record<keyof Held, Margin>> = {
-  heap: { share: 0.05, bytes: 4 * 2 ** 20 },
-  outside: { share: 0.05, bytes: 4 * 2 ** 20 },
-  rss: { share: 0.05, bytes: 24 * 2 ** 20 },
-  tensors: { share: 0, bytes: 0 },
-  arena: { share: 0, bytes: 0 },
+  heap: { share: 0.05, amount: 4 * MIB, unit: "MiB" },
+  outside: { share: 0.05, amount: 4 * MIB, unit: "MiB" },
+  rss: { share: 0.05, amount: 24 * MIB, unit: "MiB" },
+  tensors: { share: 0, amount: 0, unit: "" },
+  arena: { share: 0, amount: 0, unit: "MiB" },
 };
-
-/** The mean of a stretch of samples. */
-export function mean(samples: readonly Held[], what: keyof Held): number {
-  return samples.reduce((sum, sample) => sum + sample[what], 0) / samples.length;
-}
-
-/** Whether the last quarter holds no more than the second, within the margin. */
-export function isFlat(second: number, last: number, what: keyof Held): boolean {
-  const { share, bytes } = MARGINS[what];
-  return last <= second + Math.max(share * second, bytes);
-}

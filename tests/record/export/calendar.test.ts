@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, test } from "vitest";
+import { visible } from "../../../src/measure/harmless.ts";
 import { calendarOf } from "../../../src/record/export/calendar.ts";
 import { foldLines } from "../../../src/record/export/fold-lines.ts";
 import { followUpsOf } from "../../../src/record/export/follow-up.ts";
@@ -176,7 +177,11 @@ test("whatever was said comes back in its own property, and no line is longer th
       const followUps = followUpsOf(visits);
       const read = parts(calendar);
       const details = (visit: Visit) => foldVisit(visit).details;
-      const words = (text: string) => printable(text).replace(/\r\n?/g, "\n");
+      const words = (text: string) =>
+        printable(text)
+          .split(/\r\n?|\n/)
+          .map(visible)
+          .join("\n");
       const isDated = ({ task: { due } }: (typeof followUps)[number]) => due?.value != null;
       const inOrder = [...followUps.filter(isDated), ...followUps.filter((one) => !isDated(one))];
       expect(read.map((part) => [part.name, value(part, "summary"), value(part, "dtstart")])).toEqual(

@@ -13,6 +13,8 @@ export interface LaunchOptions {
   readonly graphics?: boolean;
   /** A folder that keeps cookies, IndexedDB and the like, so that a browser can be killed and opened again. */
   readonly profile?: string;
+  /** Address of a proxy for everything that is not on the loopback: what leaves the machine can be seen there. */
+  readonly proxy?: string;
   /** Else the first that is found. */
   readonly browser?: FoundBrowser;
 }
@@ -50,6 +52,7 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Launch
       ...browser.args,
       ...QUIET,
       ...(options.graphics ? GRAPHICS : NO_GRAPHICS),
+      ...(options.proxy === undefined ? [] : [`--proxy-server=${options.proxy}`]),
       ...microphoneArgs(options.microphone, options.allowed),
     ],
     env: { ...process.env, ...browser.env },

@@ -1,6 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Stretch } from "../../../meaning/parser.ts";
-import { visible } from "../../../measure/harmless.ts";
 import { clockTime } from "../../../record/wording.ts";
 import type { Utterance } from "../../../visit/utterances.ts";
 import { ENGINE_NAMES, type Shown, sureness, thingsOf } from "../../afterwards/rows.ts";
@@ -27,7 +26,7 @@ export function ReviewRow({ workplace, together, shown }: RowProps) {
         <time dateTime={first.at}>{clockTime(first.at, shown.visit.head.zone)}</time>
         {byHand ? <span class="faint">by hand</span> : <Words workplace={workplace} together={together} />}
         {clips.kept.value.has(first.seq) && (
-          <ClipButton workplace={workplace} clip={first.seq} said={visible(first.phrase)} />
+          <ClipButton workplace={workplace} clip={first.seq} said={first.phrase} />
         )}
         {!byHand && (
           <span class="said-how">
@@ -65,6 +64,6 @@ function Words({ workplace: { afterwards }, together }: Omit<RowProps, "shown">)
       isHere = false;
     };
   }, []);
-  if (!stretches) return <span class="heard-words">“{visible(first.phrase)}”</span>;
+  if (!stretches) return <span class="heard-words">“{first.phrase}”</span>;
   return <HeardWords heard={{ text: first.phrase, stretches }} />;
 }

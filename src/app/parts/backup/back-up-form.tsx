@@ -1,6 +1,5 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { visible } from "../../../measure/harmless.ts";
 import { normalised, PASSPHRASE, passphraseProblem } from "../../../record/backup/locked.ts";
 import { counted } from "../../office/words.ts";
 import type { Workplace } from "../../workplace.ts";
@@ -61,11 +60,11 @@ export function BackUpForm({ workplace }: { readonly workplace: Workplace }) {
         </label>
       )}
       <fieldset class="field">
-        <legend>Lock it with a passphrase (not needed)</legend>
+        <legend>Lock it with a passphrase, if you like</legend>
         <p>
-          Without one, whoever has the file can read all of it. With one, nobody can without the passphrase,
-          you neither: <strong>a passphrase that is lost cannot be recovered</strong>. Four words or more that
-          have nothing to do with each other, or {PASSPHRASE.good} signs or more, are hard to guess.
+          Without one, anybody who gets the file can read it. With one, nobody can without the passphrase, not
+          even you: <strong>a lost passphrase cannot be recovered</strong>. Hard to guess are four words or
+          more that have nothing to do with each other, or {PASSPHRASE.good} characters or more.
         </p>
         <PassphraseField
           label="Passphrase"
@@ -96,7 +95,7 @@ export function BackUpForm({ workplace }: { readonly workplace: Workplace }) {
         <p role="status">
           {length >= PASSPHRASE.least && length < PASSPHRASE.good && "This is short: a longer one is safer."}
         </p>
-        <p role="alert" id={PROBLEM}>
+        <p role="alert" class="field-problem" id={PROBLEM}>
           {problem.value}
         </p>
       </fieldset>
@@ -129,7 +128,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
     case "failed":
       return (
         <div class="notice notice-problem" role="alert">
-          <p>{visible(outcome.sentence)}</p>
+          <p>{outcome.sentence}</p>
         </div>
       );
     case "made":
@@ -146,7 +145,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
               device.
             </li>
             {outcome.missing.map((sentence) => (
-              <li key={sentence}>Not in it: {visible(sentence)}</li>
+              <li key={sentence}>Not in it: {sentence}</li>
             ))}
           </ul>
         </div>

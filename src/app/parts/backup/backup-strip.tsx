@@ -21,8 +21,8 @@ export function BackupStrip({ workplace }: StripProps) {
         Backup
       </h2>
       <p>
-        What is logged is on this device only. A backup brings it back on another one: bring the file in
-        above.
+        What is logged is on this device only. A backup brings it back, here or on another device: bring its
+        file in above.
       </p>
       {isOpen.value ? (
         <Form workplace={workplace} />

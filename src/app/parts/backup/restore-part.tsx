@@ -1,6 +1,5 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { visible } from "../../../measure/harmless.ts";
 import type { Restoring, RestoringStand } from "../../backup/restoring.ts";
 import { restoredInWords } from "../../backup/words.ts";
 import { PassphraseField, ShowPassphrase } from "./passphrase-field.tsx";
@@ -59,7 +58,7 @@ function Unlock({ restoring, wrong, onClose }: RestoreProps & { readonly wrong: 
         void restoring.unlock(passphrase.value);
       }}
     >
-      <p>“{visible(restoring.name)}” is locked. Without its passphrase nobody can read it.</p>
+      <p>“{restoring.name}” is locked. Without its passphrase nobody can read it.</p>
       <PassphraseField
         label="Passphrase of the backup"
         use="current-password"
@@ -76,7 +75,7 @@ function Unlock({ restoring, wrong, onClose }: RestoreProps & { readonly wrong: 
           shown.value = value;
         }}
       />
-      <p role="alert" id="unlock-problem">
+      <p role="alert" class="field-problem" id="unlock-problem">
         {wrong &&
           "This is not its passphrase, or the file was changed: the two look alike. Capitals and spaces count."}
       </p>
@@ -157,7 +156,7 @@ function Sentences({ sentences }: { readonly sentences: readonly string[] }) {
   const list = (some: readonly string[]) => (
     <ul>
       {some.map((sentence) => (
-        <li key={sentence}>{visible(sentence)}</li>
+        <li key={sentence}>{sentence}</li>
       ))}
     </ul>
   );

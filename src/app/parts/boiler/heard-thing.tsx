@@ -1,5 +1,4 @@
 import { useSignal } from "@preact/signals";
-import { visible } from "../../../measure/harmless.ts";
 import { shownBody } from "../../../record/shown-body.ts";
 import type { Amendment } from "../../../visit/by-hand.ts";
 import type { Session } from "../../boiler/session.ts";
@@ -32,7 +31,7 @@ export function HeardThing({ session, id }: HeardThingProps) {
     event.preventDefault();
     if (text.value.trim() !== "") void amend({ kind: "mend", id: of, text: text.value });
   };
-  const name = item ? shownBody(item.body) : `“${visible(asked?.said ?? "")}”`;
+  const name = item ? shownBody(item.body) : `“${asked?.said ?? ""}”`;
   const isStruck = item ? item.struckBy !== null : asked?.settled !== null;
   return (
     <li class="heard-thing">

@@ -1,4 +1,3 @@
-import { visible } from "../../../measure/harmless.ts";
 import { type HeardPhrase, piecesOf } from "../../boiler/heard-phrase.ts";
 
 /** A phrase as it was heard: what was understood underlined, what was passed over faint. */
@@ -9,10 +8,10 @@ export function HeardWords({ heard }: { readonly heard: Pick<HeardPhrase, "text"
       {piecesOf(heard).map(({ text, understood }, i) => {
         const key = `${i} ${text}`;
         return understood ? (
-          <u key={key}>{visible(text)}</u>
+          <u key={key}>{text}</u>
         ) : (
           <span key={key} class="heard-skipped">
-            {visible(text)}
+            {text}
           </span>
         );
       })}

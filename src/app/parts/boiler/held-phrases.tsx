@@ -1,4 +1,3 @@
-import { visible } from "../../../measure/harmless.ts";
 import type { Session } from "../../boiler/session.ts";
 import type { Incoming } from "../../boiler/session-world.ts";
 import type { Workplace } from "../../workplace.ts";
@@ -25,8 +24,8 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
       </ul>
       {gone && (
         <p>
-          All {logged} entries before are still in this window, and nowhere else: store the visit anew, or
-          save it as a file, before you close or reload it.
+          What was logged before ({logged === 1 ? "one entry" : `${logged} entries`}) is still in this window,
+          and nowhere else: store the visit anew, or save the log as a file, before you close or reload it.
         </p>
       )}
       <div class="row-buttons">
@@ -51,11 +50,11 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
 }
 
 function wordsOf(incoming: Incoming): string {
-  if ("phrase" in incoming) return `“${visible(incoming.phrase.text)}”`;
+  if ("phrase" in incoming) return `“${incoming.phrase.text}”`;
   const { amendment } = incoming;
   switch (amendment.kind) {
     case "mend":
-      return `Mended by hand to “${visible(amendment.text)}”`;
+      return `Mended by hand to “${amendment.text}”`;
     case "pick":
     case "confirm":
       return "A correction by hand";
@@ -65,7 +64,7 @@ function wordsOf(incoming: Incoming): string {
     case "put-back":
       return "Put back by hand";
     case "review":
-      return `Looks right: ${visible(amendment.by)}`;
+      return `Looks right: ${amendment.by}`;
     case "details":
       return "Details of the record";
     case "tasks":

@@ -1,4 +1,4 @@
-import { harmless, visible } from "../../../measure/harmless.ts";
+import { harmless } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
 import { laterPart } from "../../later.tsx";
 import type { Workplace } from "../../workplace.ts";
@@ -58,7 +58,7 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
           role={outcome.altered ? "alert" : "status"}
         >
           <ul>
-            <li>{visible(outcome.sentence)}</li>
+            <li>{outcome.sentence}</li>
           </ul>
           {outcome.log.map((sentence) => (
             <p key={sentence}>{sentence}</p>

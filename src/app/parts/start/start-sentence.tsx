@@ -1,5 +1,4 @@
 import { useSignal } from "@preact/signals";
-import { visible } from "../../../measure/harmless.ts";
 import { shownText } from "../../../measure/text.ts";
 import type { StartDesk } from "../../start/desk.ts";
 import { EarButton } from "./ear-button.tsx";
@@ -37,7 +36,7 @@ export function StartSentence({ desk }: { readonly desk: StartDesk }) {
       <p class="start-said" role="status">
         {said && (
           <>
-            “{visible(said.text)}”: <b>{shownText(said.answer)}</b>
+            “{said.text}”: <b>{shownText(said.answer)}</b>
           </>
         )}
       </p>

@@ -82,6 +82,21 @@ function readByEngine(text: string): { readonly value: Json } | null {
   }
 }
 
+/** What the engine takes and ours must not. */
+const HOSTILE = [
+  '{"a":1,"b":2,"a":3}',
+  '{"a":1,"\\u0061":1}',
+  '{"__proto__":{"polluted":true}}',
+  '{"\\u005f_proto__":1}',
+  `${"[".repeat(70)}${"]".repeat(70)}`,
+];
+
+/** Something hostile, somewhere inside of a value. */
+function hidden(chance: Chance, value: Json): string {
+  const text = JSON.stringify({ before: value, here: 0, ":": 'a":"b' });
+  return text.replace('"here":0', `"here":${pick(chance, HOSTILE)}`);
+}
+
 export const FILES: readonly Target[] = [
   target<string>({
     name: "visit bundle",
@@ -132,18 +147,20 @@ export const FILES: readonly Target[] = [
       return ours.ok ? "accepted" : "refused";
     },
   }),
-  target<string>({
+  target<{ readonly text: string; readonly isHostile: boolean }>({
     name: "JSON",
     inputs: 24_000,
     draw: (chance) => {
+      if (chance.is(0.1)) return { text: hidden(chance, anyJson(chance)), isHostile: true };
       const text = chance.is(0.6) ? JSON.stringify(anyJson(chance)) : pick(chance, SHEETS);
-      return chance.is(0.2) ? text : broken(chance, text, TEXTS);
+      return { text: chance.is(0.2) ? text : broken(chance, text, TEXTS), isHostile: false };
     },
-    read: (text) => {
+    read: ({ text, isHostile }) => {
       const read = readJson(text);
       const engine = readByEngine(text.startsWith("\uFEFF") ? text.slice(1) : text);
       if (read.ok) {
         if (!engine) throw new Fault("the engine refuses it");
+        if (isHostile) throw new Fault("what is hostile in it is taken");
         same(read.value, engine.value, "the engine reads it otherwise");
         return "accepted";
       }
