@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, test } from "vitest";
 import { exportVisit } from "../../src/record/bundle.ts";
+import { linesOf, lockedFile } from "../record/backup/backup.ts";
 import { upTo } from "../support/office.ts";
 import { officeBook } from "../support/office-book.ts";
 import { reviewVisit } from "../support/review-visit.ts";
@@ -57,6 +58,34 @@ async function recorded(app: App): Promise<void> {
   await app.bringIn("visit.json", exportVisit(reviewVisit()));
   await app.page.getByRole("button", { name: /^Visit record: / }).click();
   await app.page.locator(".record-plate").waitFor();
+}
+
+/** The backup's form with a passphrase that is not taken, and a locked backup that another one does not open. */
+async function lockedBackup(app: App): Promise<void> {
+  await app.page.getByRole("button", { name: "Back up everything" }).click();
+  await app.page.getByLabel("Passphrase", { exact: true }).fill("short");
+  await app.page.getByRole("button", { name: "Make the backup" }).click();
+  await app.page.getByText("Give at least").waitFor();
+  await chooseBackup(
+    app,
+    "a-backup.jsonl.gz.locked",
+    await lockedFile(await linesOf(), "four words of mine"),
+  );
+  await app.page.getByLabel("Passphrase of the backup").fill("four words of yours");
+  await app.page.getByRole("button", { name: "Unlock" }).click();
+  await app.page.getByText("the two look alike").waitFor();
+}
+
+/** A damaged backup, looked through. */
+async function damagedBackup(app: App): Promise<void> {
+  const lines = await linesOf();
+  await chooseBackup(app, "a-backup.jsonl", lines.join("").replace('"Second"', '"Third"'));
+  await app.page.getByText("It is not whole.").waitFor();
+}
+
+async function chooseBackup(app: App, name: string, bytes: Buffer | string): Promise<void> {
+  const file = { name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) };
+  await app.page.locator("section[aria-label=Files] input[type=file]").setInputFiles(file);
 }
 
 const at = (address: string) => async (app: App) => {
@@ -163,6 +192,8 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
     },
   ],
   ["what a visit can be handed over as, among the visits", handedOver],
+  ["the start with a backup's form, and a locked backup", lockedBackup],
+  ["the start with a damaged backup", damagedBackup],
 ];
 
 describe.each(SCREENS)("%s", (_, open) => {

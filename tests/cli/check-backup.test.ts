@@ -1,27 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { keyOf, locked, randomBase64 } from "../../src/device/backup/locked.ts";
-import { packed } from "../../src/device/backup/packed.ts";
-import { BACKUP_LIMITS } from "../../src/record/backup/limits.ts";
-import { lockedHead } from "../../src/record/backup/locked.ts";
-import { COUNTS, each, linesOf, MADE_AT } from "../record/backup/backup.ts";
+import { COUNTS, linesOf, lockedFile, MADE_AT, packedFile } from "../record/backup/backup.ts";
 import { VISIT } from "../record/visit.ts";
 import { cli } from "../support/cli.ts";
 import { testFolder } from "../support/folder.ts";
 
 const { file } = testFolder();
-
-async function bytesOf(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
-  const all: Uint8Array[] = [];
-  for await (const piece of pieces) all.push(piece);
-  return Buffer.concat(all);
-}
-
-const packedFile = async (lines: readonly string[]) => bytesOf(packed(each(lines), BACKUP_LIMITS.total));
-
-async function lockedFile(): Promise<Buffer> {
-  const head = lockedHead(randomBase64(16), randomBase64(7));
-  return bytesOf(locked(each([await packedFile(await linesOf())]), await keyOf("four words", head), head));
-}
 
 async function checked(name: string, bytes: Uint8Array | string) {
   const { status, rows, err } = await cli(["check", file(name, bytes)]);
@@ -71,7 +54,7 @@ describe("check of a backup", () => {
   });
 
   test("that is locked: what can be told without its passphrase", async () => {
-    const { status, row, said } = await checked("a.locked", await lockedFile());
+    const { status, row, said } = await checked("a.locked", await lockedFile(await linesOf(), "four words"));
     expect([status, row]).toMatchObject([0, { ok: true, problems: [], backup: { locked: true } }]);
     expect(said).toMatch(
       /a\.locked: a locked backup, in order as far as can be told without its passphrase\.\n$/,
@@ -96,7 +79,10 @@ describe("check of a backup", () => {
       /at most 6000000, found 999999999/,
     ],
   ])("a locked one %s", async (_, harm, message) => {
-    const { status, row } = await checked("bad.locked", harm(await lockedFile()));
+    const { status, row } = await checked(
+      "bad.locked",
+      harm(await lockedFile(await linesOf(), "four words")),
+    );
     expect([status, row]).toMatchObject([
       1,
       { ok: false, problems: [{ message: expect.stringMatching(message) }] },

@@ -1,10 +1,8 @@
-import { bytesOf } from "../../device/backup/locked.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { HandedRow } from "../../device/notebook/tables.ts";
 import type { DoneMark } from "../../device/office/store.ts";
 import { sha256 } from "../../device/signing/sha256.ts";
 import { epochMs } from "../../measure/instant.ts";
-import type { ClipLine } from "../../record/backup/line.ts";
 import { readBackup } from "../../record/backup/read.ts";
 import type { Item } from "../../record/backup/read-line.ts";
 import { bundleOf } from "../../record/bundle.ts";
@@ -12,9 +10,9 @@ import type { Finding } from "../../record/integrity/finding.ts";
 import { relationOf } from "../../record/office/revision.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
-import { SETTINGS_KEY } from "../preferences.ts";
-import { allowsClips, type Settings } from "../settings.ts";
+import type { Settings } from "../settings.ts";
 import { titleOf } from "../start/visit-title.ts";
+import { SoundBack } from "./restore-sound.ts";
 import { NOTHING_RESTORED, type Restored, type VisitFate } from "./restored.ts";
 import { backedUpSettings } from "./settings.ts";
 
@@ -89,14 +87,15 @@ export async function restore(
 }
 
 class Run {
-  restored: Restored = NOTHING_RESTORED;
+  #restored: Restored = NOTHING_RESTORED;
   readonly #world: RestoreWorld;
   readonly #withSettings: boolean;
   #here = new Set<string>();
   #sheets = new Map<string, Sheet>();
   #handed = new Map<string, HandedRow>();
-  /** Visits to which the backup's sound belongs, with the places that have sound here already. */
-  readonly #sounds = new Map<string, ReadonlySet<number>>();
+  readonly #sound: SoundBack;
+  /** Noted at the end, as one. */
+  readonly #handedNow: HandedRow[] = [];
   #office: File[] = [];
   #officeLetters = 0;
   readonly #done: DoneMark[] = [];
@@ -104,6 +103,13 @@ class Run {
   constructor(world: RestoreWorld, withSettings: boolean) {
     this.#world = world;
     this.#withSettings = withSettings;
+    const { notebook, settings, now } = world;
+    const oldest = () => epochMs(now()) - settings().clipDays * DAY_MS;
+    this.#sound = new SoundBack({ clips: notebook.clips, oldest });
+  }
+
+  get restored(): Restored {
+    return { ...this.#restored, clips: this.#sound.counts };
   }
 
   async begin(): Promise<void> {
@@ -127,7 +133,7 @@ class Run {
       case "settings":
         return this.#settings(item.settings);
       case "clip":
-        return this.#clip(item);
+        return this.#sound.take(item);
       case "office-visit":
         return this.#officeVisit(item.file, item.visit);
       case "office-done": {
@@ -142,6 +148,8 @@ class Run {
   }
 
   async end(): Promise<void> {
+    await this.#sound.store();
+    await this.#world.notebook.markHanded(this.#handedNow);
     await this.#toOffice();
     if (this.#done.length === 0) return;
     const marked = await (await this.#world.office()).markDone(this.#done);
@@ -163,12 +171,11 @@ class Run {
     const { finding } = await this.#world.examine(visit);
     if (finding?.kind === "altered" && fate !== "same")
       this.#tell({ kind: "altered", title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
-    const { notebook, now } = this.#world;
     const before = this.#handed.get(head.id);
     // It lies in the backup: that far it is not on this device only.
     if (!before || before.entries < entries.length)
-      await notebook.markHanded([{ visitId: head.id, entries: entries.length, at: now() }]);
-    this.#sounds.set(head.id, new Set(await notebook.clips.of(head.id)));
+      this.#handedNow.push({ visitId: head.id, entries: entries.length, at: this.#world.now() });
+    await this.#sound.expect(head.id);
   }
 
   async #settled(visit: Visit): Promise<VisitFate> {
@@ -221,20 +228,6 @@ class Run {
     this.#change({ settings: "taken" });
   }
 
-  async #clip({ visitId, seq, at, type, data }: ClipLine): Promise<void> {
-    const { clips } = this.restored;
-    const there = this.#sounds.get(visitId);
-    if (!there) return this.#change({ clips: { ...clips, withoutVisit: clips.withoutVisit + 1 } });
-    if (there.has(seq)) return this.#change({ clips: { ...clips, same: clips.same + 1 } });
-    const { notebook, settings, now } = this.#world;
-    // What is older than sound is kept here would be deleted within the hour.
-    const oldest = epochMs(now()) - settings().clipDays * DAY_MS;
-    const row = { visitId, seq, at, type, data: bytesOf(data).buffer };
-    const kept = epochMs(at) >= oldest && (await notebook.clips.keep(row, SETTINGS_KEY, allowsClips));
-    const fate = kept ? "added" : "notKept";
-    this.#change({ clips: { ...clips, [fate]: clips[fate] + 1 } });
-  }
-
   async #officeVisit(name: string, visit: Visit): Promise<void> {
     const text = JSON.stringify(bundleOf(visit));
     // The office takes a file by its ending, and these are a visit each.
@@ -260,7 +253,7 @@ class Run {
   }
 
   #change(change: Partial<Restored>): void {
-    this.restored = { ...this.restored, ...change };
+    this.#restored = { ...this.#restored, ...change };
   }
 
   #tell(one: Restored["told"][number]): void {

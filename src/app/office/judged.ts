@@ -1,3 +1,4 @@
+import { backupKind } from "../../record/backup/kind.ts";
 import { FORMATS, sizeProblem } from "../../record/format.ts";
 import type { Finding } from "../../record/integrity/finding.ts";
 import { type Export, exportOf, lineOf } from "../../record/office/kept.ts";
@@ -25,6 +26,8 @@ export async function judged(
   isKnown: IsKnown,
   examine: ExamineLog,
 ): Promise<Judged> {
+  if (backupKind(bytes))
+    return refused(`${name}: expected a visit, found a backup; bring that in at the start.`);
   // Whoever hands over a letter or a spreadsheet need not read what a JSON reader makes of it.
   if (!isObject(bytes))
     return refused(`${name}: this is not an exported visit; ask for the visit's bundle (a .json file).`);

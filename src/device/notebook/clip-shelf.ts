@@ -13,6 +13,8 @@ export interface ClipRow extends Clip {
 export interface ClipShelf {
   /** Keeps a clip if the stored setting still allows it, checked and written as one; whether it was kept. */
   keep(clip: ClipRow, key: string, allows: (setting: unknown) => boolean): Promise<boolean>;
+  /** The same for several: all of them or none. */
+  keepAll(rows: readonly ClipRow[], key: string, allows: (setting: unknown) => boolean): Promise<boolean>;
   /** Places in a visit of the entries with a clip. */
   of(visitId: string): Promise<readonly number[]>;
   /** Null where there is none any more. */
@@ -30,13 +32,15 @@ export interface ClipShelf {
 export function clipShelf(tables: Tables): ClipShelf {
   const { clips, settings } = tables;
   const both = <T>(work: () => Promise<T>): Promise<T> => tables.transaction("rw", clips, settings, work);
+  const keepAll: ClipShelf["keepAll"] = (rows, key, allows) =>
+    both(async () => {
+      const allowed = allows((await settings.get(key))?.value);
+      if (allowed) await clips.bulkPut([...rows]);
+      return allowed;
+    });
   return {
-    keep: (clip, key, allows) =>
-      both(async () => {
-        const allowed = allows((await settings.get(key))?.value);
-        if (allowed) await clips.put(clip);
-        return allowed;
-      }),
+    keep: (clip, key, allows) => keepAll([clip], key, allows),
+    keepAll,
     async of(visitId) {
       return (await tables.clipsOf(visitId).primaryKeys()).map(([, seq]) => seq);
     },

@@ -42,6 +42,9 @@ function keeping(change: Partial<Settings> = {}) {
       return 0;
     },
     dropAll: async () => {},
+    keepAll: async () => {
+      throw new Error("What is said is kept one by one.");
+    },
     rowsOf: async (visitId) => rows.filter((row) => row.visitId === visitId),
     count: async () => rows.length,
   };

@@ -9,7 +9,7 @@ import {
   unlocked,
 } from "../../../src/device/backup/locked.ts";
 import { type LockedHead, lockedHead, PIECE, TAG } from "../../../src/record/backup/locked.ts";
-import { each } from "../../record/backup/backup.ts";
+import { each, joined } from "../../record/backup/backup.ts";
 
 const PASSPHRASE = "four words of mine";
 const LINE_END = 10;
@@ -17,12 +17,6 @@ const LINE_END = 10;
 /** Cheap, for what is not about the cost. */
 const cheap = (head: LockedHead): LockedHead => ({ ...head, kdf: { ...head.kdf, iterations: 2 } });
 const fresh = () => cheap(lockedHead(randomBase64(16), randomBase64(7)));
-
-async function joined(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
-  const all: Uint8Array[] = [];
-  for await (const piece of pieces) all.push(piece);
-  return Buffer.concat(all);
-}
 
 const lock = async (clear: Uint8Array, head: LockedHead, passphrase = PASSPHRASE) =>
   joined(locked(each([clear]), await keyOf(passphrase, head), head));

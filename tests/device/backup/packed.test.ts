@@ -1,17 +1,9 @@
 import { gunzipSync, gzipSync } from "node:zlib";
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { boundedLines, packed, unpacked } from "../../../src/device/backup/packed.ts";
 import { BACKUP_LIMITS } from "../../../src/record/backup/limits.ts";
 import { isWhole } from "../../../src/record/backup/read.ts";
-import { CONTENTS, each, linesOf, readAll } from "../../record/backup/backup.ts";
-
-async function joined(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
-  const all: Uint8Array[] = [];
-  for await (const piece of pieces) all.push(piece);
-  return Buffer.concat(all);
-}
-
-const packedAll = (texts: AsyncIterable<string>) => packed(texts, BACKUP_LIMITS.total);
+import { CONTENTS, each, joined, linesOf, packedFile, readAll } from "../../record/backup/backup.ts";
 
 const lines = (file: Uint8Array, most: { line: number; total: number } = BACKUP_LIMITS) =>
   boundedLines(unpacked(each([file])), most);
@@ -25,24 +17,30 @@ async function manyVisits(): Promise<{ file: Buffer; count: number }> {
     kind: "visit" as const,
     bundle: JSON.parse(text.replaceAll('"v1"', `"v${number}-${Math.sin(number)}"`)),
   }));
-  return { file: await joined(packedAll(each(await linesOf(visits)))), count: visits.length };
+  return { file: await packedFile(await linesOf(visits)), count: visits.length };
 }
 
 test("what is packed is what Node's zlib unpacks, and the other way", async () => {
   const texts = await linesOf();
-  const file = await joined(packedAll(each(texts)));
+  const file = await packedFile(texts);
   expect(gunzipSync(file).toString("utf8")).toBe(texts.join(""));
   expect((await joined(unpacked(each([gzipSync(texts.join(""))])))).toString("utf8")).toBe(texts.join(""));
 });
 
 test("a backup comes back through its file", async () => {
-  const { found } = await readAll(lines(await joined(packedAll(each(await linesOf())))));
+  const { found } = await readAll(lines(await packedFile(await linesOf())));
   expect(isWhole(found)).toBe(true);
 });
 
 describe("what is whole of a damaged file is given", () => {
+  let whole: { file: Buffer; count: number };
+  beforeAll(async () => {
+    whole = await manyVisits();
+  });
+
   test.each([0.2, 0.5, 0.9, 0.999])("cut at %d of it", async (share) => {
-    const { file, count } = await manyVisits();
+    const { count } = whole;
+    const file = Buffer.from(whole.file);
     const { found } = await readAll(lines(file.subarray(0, Math.floor(file.length * share))));
     // At most some lines are lost beside those that are cut off.
     expect(found.counts.visits).toBeGreaterThan(count * share * 0.95 - 20);
@@ -53,7 +51,8 @@ describe("what is whole of a damaged file is given", () => {
   });
 
   test.each([0.3, 0.6])("a byte changed at %d of it", async (share) => {
-    const { file, count } = await manyVisits();
+    const { count } = whole;
+    const file = Buffer.from(whole.file);
     const at = Math.floor(file.length * share);
     file.writeUInt8(file.readUInt8(at) ^ 0xff, at);
     const { found } = await readAll(lines(file));

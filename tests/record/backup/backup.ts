@@ -1,5 +1,9 @@
 import { createHash } from "node:crypto";
+import { keyOf, locked, randomBase64 } from "../../../src/device/backup/locked.ts";
+import { packed } from "../../../src/device/backup/packed.ts";
+import { BACKUP_LIMITS } from "../../../src/record/backup/limits.ts";
 import { type Content, type Counts, type Head, NONE } from "../../../src/record/backup/line.ts";
+import { lockedHead } from "../../../src/record/backup/locked.ts";
 import { type Found, type Read, readBackup } from "../../../src/record/backup/read.ts";
 import { backupLines } from "../../../src/record/backup/write.ts";
 import { bundleOf } from "../../../src/record/bundle.ts";
@@ -53,6 +57,21 @@ export async function linesOf(
   const written = backupLines(head(COUNTS), { each: each(contents), missing: () => missing }, sha256);
   for await (const line of written) lines.push(line);
   return lines;
+}
+
+export async function joined(pieces: AsyncIterable<Uint8Array>): Promise<Buffer> {
+  const all: Uint8Array[] = [];
+  for await (const piece of pieces) all.push(piece);
+  return Buffer.concat(all);
+}
+
+/** Lines as the file that they are handed over as. */
+export const packedFile = (lines: readonly string[]) => joined(packed(each(lines), BACKUP_LIMITS.total));
+
+/** The same, locked. */
+export async function lockedFile(lines: readonly string[], passphrase: string): Promise<Buffer> {
+  const head = lockedHead(randomBase64(16), randomBase64(7));
+  return joined(locked(each([await packedFile(lines)]), await keyOf(passphrase, head), head));
 }
 
 /** What is read from lines, and what was found of them as a whole. */

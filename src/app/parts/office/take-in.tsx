@@ -21,7 +21,7 @@ export function TakeIn({ office, over }: TakeInProps) {
       <h2 id="take-in-heading">Take in visits</h2>
       <p>
         Drop exported visits here, as many as you like, or whole folders of them. They stay on this device,
-        apart from the visits of its own notebook.
+        apart from the visits of its own notebook. A backup, made and restored at the start, has both.
       </p>
       <div class="take-in-ways">
         <label class="file">
