@@ -122,6 +122,7 @@ describe("many files at once", () => {
       await app.load();
       await openOffice(app);
       expect(await count(page)).toBe("32 visits.");
+      expect(await page.getByRole("link", { name: "Altered (invented) (log altered)" }).count()).toBe(1);
       await openOffice(app, "/visit/hostile-1");
       await expect.poll(() => textOf(page.locator("h1"))).toContain("<script>alert(1)</script>");
       expect(await page.locator("script:not([src]), img").count()).toBe(0);
