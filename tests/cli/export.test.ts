@@ -8,6 +8,7 @@ import { importVisits } from "../../src/record/export/bundles.ts";
 import type { Visit } from "../../src/visit/visit.ts";
 import { readCsvw } from "../record/export/read-csvw.ts";
 import { cli } from "../support/cli.ts";
+import { ALTERED, bundleIn, SIGNED } from "../support/demo-signed.ts";
 import { testFolder } from "../support/folder.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 
@@ -92,6 +93,17 @@ describe("the ending says which kind", () => {
       ["Order filter, Otterfold mill, boiler room"],
       ["Order trap, Otterfold mill, boiler room"],
     ]);
+  });
+
+  test(".jsonl: what logs are checked by stays, and of an altered one it is told", async () => {
+    const to = out("signed.jsonl");
+    const { status, err } = await cli(["export", SIGNED, ALTERED, "--to", to]);
+    expect(status).toBe(0);
+    expect(err).toBe(
+      'export: visit "altered-1": its log is altered: entry 4 (“CO2 eight point three”) is not as it was when it was linked.\n',
+    );
+    const read = [...importVisits(text(to))].map(({ read }) => (read.ok ? read.visit : null));
+    expect(read).toEqual([SIGNED, ALTERED].map(bundleIn));
   });
 
   test(".jsonl: bundles, which the verb takes again", async () => {

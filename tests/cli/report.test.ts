@@ -1,12 +1,23 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { z } from "zod";
 import { cli } from "../support/cli.ts";
+import { ALTERED, DEMO, SIGNED } from "../support/demo-signed.ts";
 import { testFolder } from "../support/folder.ts";
 import { readPdf } from "../support/pdf-pages.ts";
 
+const Record = z.looseObject({
+  notice: z.string(),
+  sections: z.array(
+    z.looseObject({
+      id: z.string(),
+      blocks: z.array(z.looseObject({ items: z.array(z.string()).optional() })),
+    }),
+  ),
+});
+
 const folder = testFolder();
-const DEMO = "demo-data/visits/otterfold-mill.visit.json";
 
 test("without --to the record is one JSON object", async () => {
   const { status, rows, err } = await cli(["report", DEMO]);
@@ -16,6 +27,18 @@ test("without --to the record is one JSON object", async () => {
     name: "Otterfold Mill, boiler 1 (invented)",
     units: "us",
   });
+});
+
+test.each<[file: string, notice: RegExp, log: RegExp]>([
+  [SIGNED, /^$/, /^Signed up to its last entry, entry 28, with key /],
+  [ALTERED, /^Altered: .* Entry 4 \(“CO2 eight point three”\) is not as it was/, /^Entry 4 /],
+  [DEMO, /^$/, /^Nobody signed it, and its entries were never linked/],
+])("%s: what is said of its log", async (file, notice, log) => {
+  const { rows } = await cli(["report", file]);
+  const { sections, ...record } = Record.parse(rows[0]);
+  expect(record.notice).toMatch(notice);
+  const blocks = sections.find(({ id }) => id === "log")?.blocks ?? [];
+  expect(blocks.flatMap(({ items = [] }) => items)[0]).toMatch(log);
 });
 
 test("with --to it is a PDF file, and nothing but one line is said of it", async () => {

@@ -1,5 +1,8 @@
+import { logLine, logWords } from "../../record/integrity/words.ts";
 import { revisionsOf } from "../../record/office/revision.ts";
+import { found } from "../../record/problem.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { findingOf } from "../examine-log.ts";
 import { unwritable } from "../unwritable.ts";
 import { refuse, type Verb } from "../verb.ts";
 import { readFlags, USAGE } from "./flags.ts";
@@ -35,7 +38,7 @@ export const exportVerb: Verb = {
       const made = await kind.make({ visits, to, table, now: new Date().toISOString() });
       if (!made.ok) return refuse(io, "export", [made.problem, "Nothing was written"], 1);
       await writeWhole(made.files);
-      for (const notice of made.notices) io.say(`export: ${notice}`);
+      for (const notice of [...made.notices, ...(await alteredAmong(visits))]) io.say(`export: ${notice}`);
     } catch (error) {
       return refuse(io, "export", [unwritable(to, error), "Nothing was written"], 1);
     }
@@ -44,6 +47,18 @@ export const exportVerb: Verb = {
     return 0;
   },
 };
+
+/** A sentence for each visit whose log is altered: whatever is made of it hands on what somebody changed. */
+async function alteredAmong(visits: readonly Visit[]): Promise<string[]> {
+  const sentences: string[] = [];
+  for (const visit of visits) {
+    const finding = await findingOf(visit);
+    if (finding.kind !== "altered") continue;
+    const line = logLine(logWords(visit, { finding, trouble: null }));
+    sentences.push(`visit ${found(visit.head.id)}: ${line.replace(/^Its/, "its")}`);
+  }
+  return sentences;
+}
 
 /** Each visit once, as its latest revision has it, at the place where it came first. */
 function onceEach(visits: readonly Visit[]): Visit[] {

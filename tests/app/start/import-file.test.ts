@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readImport, unreadablyLarge } from "../../../src/app/start/import-file.ts";
+import { logOnImport, readImport, unreadablyLarge } from "../../../src/app/start/import-file.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
+import { type Examined, UNLINKED } from "../../../src/record/integrity/finding.ts";
 import { reading, visitOf } from "../build.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -17,6 +18,33 @@ describe("a sound file is told apart by its format", () => {
     const visit = visitOf(reading());
     expect(readImport("a.json", bytes(exportVisit(visit)))).toEqual({ kind: "visit", visit });
   });
+});
+
+describe("what is said of the log of a visit that was kept", () => {
+  const visit = visitOf(reading());
+  test.each<[what: string, examined: Examined, log: RegExp[], altered: boolean]>([
+    ["unsigned", { finding: UNLINKED, trouble: null }, [/^Its log is unsigned: nobody signed it, /], false],
+    [
+      "altered",
+      { finding: { kind: "altered", misfits: [{ kind: "entry", seq: 0 }] }, trouble: null },
+      [
+        /^Its log is altered: entry 1 .* is not as it was when it was linked\.$/,
+        /^The visit was kept as it came, /,
+      ],
+      true,
+    ],
+    [
+      "not examined",
+      { finding: null, trouble: "no network" },
+      [/^Its log could not be examined: no network\.$/],
+      false,
+    ],
+  ])("%s", (_, examined, log, altered) =>
+    expect(logOnImport({ visit, ...examined })).toEqual({
+      log: log.map((sentence) => expect.stringMatching(sentence)),
+      altered,
+    }),
+  );
 });
 
 describe("a bad file gives one sentence per problem, with file and place", () => {

@@ -6,7 +6,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { text } from "node:stream/consumers";
 import { z } from "zod";
+import type { DeviceKey } from "../../../src/device/signing/device-key.ts";
+import { makeDeviceKey } from "../../../src/device/signing/signatures.ts";
 import { exportVisit } from "../../../src/record/bundle.ts";
+import { signedVisit } from "../../support/cryptography.ts";
 import { inventedVisit } from "../../support/invented-visits.ts";
 import { startPostgres, whyNoPostgres } from "../../support/postgres.ts";
 
@@ -36,7 +39,11 @@ interface Memory {
 const SHARES = [0.1, 0.25, 0.5, 0.75, 1] as const;
 
 /** Loads invented bundles of 100 entries into each engine with the real command line, as a process: speed, memory, and answers. */
-export async function benchLoad(sizes: readonly number[], only: string | null): Promise<void> {
+export async function benchLoad(
+  sizes: readonly number[],
+  only: string | null,
+  signed: boolean,
+): Promise<void> {
   const folder = await mkdtemp(join(tmpdir(), "burnerside-office-bench-"));
   const missing = whyNoPostgres();
   const server = only === "embedded" || missing !== null ? null : await startPostgres();
@@ -44,7 +51,7 @@ export async function benchLoad(sizes: readonly number[], only: string | null): 
     if (only !== "embedded" && missing !== null) print(`PostgreSQL skipped: ${missing}.`);
     for (const size of sizes) {
       const bundles = join(folder, `bundles-${size}`);
-      await writeBundles(bundles, size);
+      await writeBundles(bundles, size, signed ? await makeDeviceKey() : null);
       if (only !== "server")
         await benchEngine("embedded", bundles, size, join(folder, `book-${size}`), folder);
       if (server) await benchEngine(server.name, bundles, size, await server.freshDatabase(), folder);
@@ -56,10 +63,14 @@ export async function benchLoad(sizes: readonly number[], only: string | null): 
   }
 }
 
-async function writeBundles(folder: string, size: number): Promise<void> {
+/** Each signed to its end, where there is a key. */
+async function writeBundles(folder: string, size: number, key: DeviceKey | null): Promise<void> {
   await mkdir(folder);
-  for (let number = 0; number < size; number += 1)
-    await writeFile(join(folder, `visit-${number}.json`), exportVisit(inventedVisit(number)));
+  for (let number = 0; number < size; number += 1) {
+    const plain = inventedVisit(number);
+    const visit = key ? await signedVisit(plain, { key, entries: plain.entries.length }) : plain;
+    await writeFile(join(folder, `visit-${number}.json`), exportVisit(visit));
+  }
 }
 
 async function benchEngine(

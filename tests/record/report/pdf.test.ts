@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { readFonts } from "../../../src/device/pdf/fonts-node.ts";
 import { makePdf } from "../../../src/device/pdf/make.ts";
 import { importVisit } from "../../../src/record/bundle.ts";
+import type { Examined } from "../../../src/record/integrity/finding.ts";
 import { coveredByAll } from "../../../src/record/report/family.ts";
 import type { Report } from "../../../src/record/report/parts.ts";
 import { recordPdf } from "../../../src/record/report/pdf.ts";
@@ -127,6 +128,21 @@ test("signs that the fonts lack are shown as one, and what that means", async ()
   expect(title).toContain(`□<script>"&' □□ □□□□ □ WWW`);
   expect(pages[0]?.text).toContain("□ stands for a sign that the fonts of this file lack");
   expect((await read(record(demo()))).pages[0]?.text).not.toContain("stands for a sign");
+});
+
+test("an altered log stands in a box above all else, and in its section; nothing of the kind above another", async () => {
+  const visit = demo();
+  const examined: Examined = {
+    finding: { kind: "altered", misfits: [{ kind: "entry", seq: 3 }] },
+    trouble: null,
+  };
+  const { pages } = await read(reportOf(visit, time(9000), examined));
+  const all = pages.map(({ text }) => text).join(" ");
+  const notice = "Altered: the log of this visit is not as it was logged. Entry 4 (“CO2 eight point three”)";
+  expect(pages[0]?.text.indexOf(notice)).toBeGreaterThan(0);
+  expect(pages[0]?.text.indexOf(notice)).toBeLessThan(pages[0]?.text.indexOf("APPLIANCE") ?? 0);
+  expect(all).toContain("The log is altered");
+  expect(JSON.stringify(definition(record(visit)))).not.toContain('"layout":"notice"');
 });
 
 test("the document is plain data: it comes through JSON unchanged", () => {
