@@ -157,6 +157,6 @@ export function itemSaid(body: ItemBody, judgement: Judgement): string {
 }
 
 /** Whether a visit that is declared finished is not. */
-function isOpen({ stage, advice, warnings }: Judgement): boolean {
+export function isOpen({ stage, advice, warnings }: Judgement): boolean {
   return stage !== "finished" || advice.action === "stop" || warnings.length > 0;
 }

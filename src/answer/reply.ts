@@ -12,7 +12,7 @@ import { type Earcon, earconOf } from "./earcon.ts";
 import { type Effect, effectOf } from "./effect.ts";
 import { headlineOf } from "./headline.ts";
 import { instruction, type Wording } from "./instruction.ts";
-import { type Detail, readBack } from "./logged.ts";
+import { type Detail, isOpen, readBack } from "./logged.ts";
 import { noLimits } from "./no-limits.ts";
 import { openQuestionAgain, questionOf } from "./question.ts";
 import type { Talkativeness } from "./talk.ts";
@@ -82,8 +82,19 @@ export function replyTo(
     headline: headlineOf(state, since, judgement),
     detail: shownText(judgement.next),
     judgement,
-    effect: effectOf(commands),
+    effect: isOver(state, since, judgement) ? "stop-listening" : effectOf(commands),
   };
+}
+
+/**
+ * Whether just this ended the work: it was declared finished, or its last open point closed. Then nobody has to be heard any
+ * more, and what is said from now on is for other ears.
+ */
+function isOver(state: VisitState, since: readonly Entry[], judgement: Judgement): boolean {
+  const ends = since.some(
+    ({ body }) => body.kind === "check" || (body.kind === "mark" && body.mark === "finished"),
+  );
+  return ends && state.finished && !isOpen(judgement) && openQuestion(state) === null;
 }
 
 /** While a question is open no screw is to be turned: what it is about may be the value that the turn hangs on. */

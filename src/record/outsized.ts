@@ -1,7 +1,7 @@
 import { type Problem, pathText } from "./problem.ts";
 
-/** Places of a list in the file's own object, or one below it: more than a phrase every second for a day. */
-const MOST_ENTRIES = 100_000;
+/** Places of a list in the file's own object: a phrase every two seconds for eleven hours. */
+const MOST_ENTRIES = 20_000;
 /** Places of a list further in, and fields of an object: many times what any format of ours has. */
 const MOST_INSIDE = 1000;
 
@@ -11,7 +11,8 @@ const MOST_INSIDE = 1000;
  */
 export function outsized(value: unknown, path: readonly PropertyKey[] = []): Problem | null {
   if (Array.isArray(value)) {
-    const most = path.length <= 2 ? MOST_ENTRIES : MOST_INSIDE;
+    // One below it, a log's links: of the head too.
+    const most = path.length === 1 ? MOST_ENTRIES : path.length === 2 ? MOST_ENTRIES + 1 : MOST_INSIDE;
     if (value.length > most) return tooMany(path, `a list of at most ${most} places`, value.length);
     return firstOf(value.entries(), path);
   }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { VisitHead } from "../../src/visit/visit.ts";
 import { PRESSURE_SHEET } from "../support/sheets.ts";
-import { answer, withoutExpectation } from "../support/talk.ts";
+import { answer, talk, withoutExpectation } from "../support/talk.ts";
 
 const low = "high fire CO2 eight point four";
 const proved = "high fire CO2 nine point two CO forty";
@@ -168,6 +168,24 @@ describe("the end of a visit", () => {
     ["a note opens nothing", [...closed, "finish visit", "note gasket renewed"], "Note: gasket renewed."],
   ];
   it.each(cases)("%s", (_name, phrases, expected) => expect(answer(phrases)).toBe(expected));
+
+  const ending: [string, string[], "stop-listening" | "none"][] = [
+    ["all closed", [...closed, "finish visit"], "stop-listening"],
+    ["with things open", [...set, "finish visit"], "none"],
+    ["a danger stands", [...closed, "room CO fifty", "finish visit"], "none"],
+    [
+      "the last point closed after it",
+      [...set, "finish visit", "low fire cap is back on", "test mode off", "test port plugged"],
+      "stop-listening",
+    ],
+    ["all but one closed after it", [...set, "finish visit", "low fire cap is back on"], "none"],
+    ["closed, but not finished", closed, "none"],
+    ["a note after it", [...closed, "finish visit", "note gasket renewed"], "none"],
+    ["work goes on after it", [...closed, "finish visit", "high fire CO2 nine point two CO forty"], "none"],
+  ];
+  it.each(ending)("listening ends with the work: %s", (_name, phrases, effect) =>
+    expect(talk(phrases).turns.at(-1)?.reply.effect).toBe(effect),
+  );
 });
 
 describe("without limits nothing is judged, and the answer says so", () => {

@@ -2,8 +2,12 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BrowserContext, Page, Worker } from "playwright-core";
+import { importVisit } from "../../src/record/bundle.ts";
+import { examine } from "../../src/record/integrity/examine.ts";
+import type { Visit } from "../../src/visit/visit.ts";
 import { type Launched, launchBrowser } from "../support/browser/launch.ts";
 import { type Served, serveApp } from "../support/browser/serve.ts";
+import { EXAMINER } from "../support/cryptography.ts";
 
 /** One thing that happened in the page, in order: entries on the disk, or a text given to the voice. */
 export type Happening =
@@ -14,6 +18,7 @@ export type Happening =
 export interface StoredRow {
   readonly visitId: string;
   readonly seq: number;
+  readonly link?: string;
   readonly entry: {
     readonly at: string;
     readonly phrase: string;
@@ -162,6 +167,27 @@ export class App {
   /** What lies in IndexedDB, read past the app. */
   stored(): Promise<StoredRow[]> {
     return this.page.evaluate(readTable<StoredRow>, "entries");
+  }
+
+  /** The stored visit with what its log is checked by: it alone is there. Throws where it is not sound, or its links do not fit. */
+  async wholeLog(): Promise<Visit> {
+    const rows = await this.stored();
+    const [head] = await this.table("visits");
+    const [checked] = (await this.table("integrity")) as { links: string[]; signatures: string[] }[];
+    const links = [...(checked?.links ?? []), ...rows.flatMap(({ link }) => link ?? [])];
+    const read = importVisit(
+      JSON.stringify({
+        format: "burnerside-visit/1",
+        head,
+        entries: rows.map(({ entry }) => entry),
+        integrity: { links, signatures: checked?.signatures ?? [] },
+      }),
+    );
+    if (!read.ok) throw new Error(`The stored visit is not sound: ${JSON.stringify(read.problems)}`);
+    const finding = await examine(read.visit, EXAMINER);
+    if (finding.kind === "altered")
+      throw new Error(`The stored log is not whole: ${JSON.stringify(finding)}`);
+    return read.visit;
   }
 
   async table(name: string): Promise<unknown[]> {

@@ -72,3 +72,36 @@ test("one tap anywhere on the listening area starts, and one stops and lets the 
     }
     expect(app.errors).toEqual([]);
   }));
+
+test("whichever way the boiler is left, the microphone is let go", () =>
+  withMicrophone(QUIET, async (app) => {
+    await app.keepMicrophones();
+    await app.startVisit();
+    const released: string[] = [];
+    const leave = async (how: () => Promise<unknown>) => {
+      await app.listen();
+      expect(await app.tracks()).toEqual([...released, "live"]);
+      await how();
+      released.push("ended");
+      await expect.poll(() => app.tracks()).toEqual(released);
+      await expect.poll(() => app.earWorkers()).toEqual([]);
+    };
+    await leave(() => app.page.getByRole("button", { name: "To the start" }).click());
+    await app.page
+      .getByRole("button", { name: /^Go on: /u })
+      .first()
+      .click();
+    await leave(() => app.page.goBack());
+    expect(app.errors).toEqual([]);
+  }));
+
+test("an ear whose engine cannot be loaded lets the microphone go, and says so", () =>
+  withMicrophone(QUIET, async (app) => {
+    await app.launched.context.route(/\/ear\/(worker|weights)/, (route) => route.abort());
+    await app.keepMicrophones();
+    await app.startVisit();
+    await app.page.locator(".ear").click();
+    expect(await app.text(".ear-trouble")).toMatch(/^The offline ear could not be loaded/);
+    expect(await app.tracks()).toEqual(["ended"]);
+    await expect.poll(() => app.earWorkers()).toEqual([]);
+  }));

@@ -28,6 +28,7 @@ test(
   "a visit is set up, closed and finished by voice alone",
   () =>
     withMicrophone({ phrases: PHRASES, pause: SETTLE + 1 }, async (app) => {
+      await app.keepMicrophones();
       const demo = JSON.parse(await readFile("demo-data/sheets/demo-35.json", "utf8"));
       const sheet = {
         ...demo,
@@ -39,6 +40,10 @@ test(
       await app.startVisit("Quick sheet", "us");
       await app.listen();
       await app.page.locator(".face", { hasText: "Visit finished" }).waitFor({ timeout: 200_000 });
+
+      // Nobody has to be heard any more.
+      await app.page.locator(".ear-off").waitFor();
+      await expect.poll(() => app.tracks()).toEqual(["ended"]);
 
       const logged = (await app.stored()).map(({ entry }) => Entry.parse(entry));
       expect(logged.map(({ engine }) => engine)).toEqual(logged.map(() => "offline"));

@@ -61,6 +61,8 @@ test("typed at speed in both, every phrase of both is kept once, in its window's
     expect(kept.filter((phrase) => mine.includes(phrase))).toEqual(mine);
     expect(kept.filter((phrase) => theirs.includes(phrase))).toEqual(theirs);
     expect((await app.stored()).map(({ seq }) => seq)).toEqual(kept.map((_, i) => i));
+    // The links go on from window to window.
+    await app.wholeLog();
     expect(await app.page.locator(".held").count()).toBe(0);
     expect(await second.locator(".held").count()).toBe(0);
     // Both show the same; the log draws what is near.

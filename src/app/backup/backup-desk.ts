@@ -9,8 +9,8 @@ const PUT_OFF_KEY = "backup-reminder-off-until";
 export interface BackupDeskWorld extends Omit<BackupSource, "office" | "notebook"> {
   readonly notebook: BackupSource["notebook"] & Pick<Notebook, "unhanded" | "markHanded" | "keepSetting">;
   readonly office: () => Promise<BackupSource["office"]>;
-  /** Null where the platform has its cryptography, else why there is none. */
-  readonly noCryptography: () => string | null;
+  /** Why this browser cannot make or read backups; null where it can. */
+  readonly lacking: () => string | null;
   readonly download: (name: string, file: Blob) => void;
   readonly now: () => string;
   /** The day here, YYYY-MM-DD. */
@@ -84,8 +84,8 @@ export class BackupDesk {
   }
 
   async #make(wish: { readonly sound: boolean; readonly passphrase: string | null }): Promise<BackupOutcome> {
-    const { notebook, office, noCryptography, download, now, today } = this.#world;
-    const none = noCryptography();
+    const { notebook, office, lacking, download, now, today } = this.#world;
+    const none = lacking();
     if (none !== null) throw new Error(none);
     const [{ makeBackup }, { countsInWords, sizeInWords }, { backupName }] = await Promise.all([
       import("./make.ts"),

@@ -3,11 +3,9 @@ import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { OfficeStore } from "../../device/office/store.ts";
 import type { Content, Counts } from "../../record/backup/line.ts";
 import type { Contents } from "../../record/backup/write.ts";
-import { bundleOf } from "../../record/bundle.ts";
 import { readJson } from "../../record/json.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { SETTINGS_KEY } from "../preferences.ts";
-import type { Settings } from "../settings.ts";
 import { titleOf } from "../start/visit-title.ts";
 
 /** What a backup is made of. */
@@ -51,14 +49,14 @@ export async function gather(source: BackupSource, withSound: boolean): Promise<
 
   async function* each(): AsyncGenerator<Content> {
     const settings = await notebook.setting(SETTINGS_KEY);
-    if (isSettings(settings)) yield { kind: "settings", settings: plain(settings) };
-    for (const sheet of sheets.whole) yield { kind: "sheet", sheet: plain(sheet) };
+    if (isObject(settings)) yield { kind: "settings", settings };
+    for (const sheet of sheets.whole) yield { kind: "sheet", sheet };
     for (const head of visits.whole) {
       await breathe();
       try {
         const { visit } = await handOver(head.id);
         putIn.push({ visitId: head.id, entries: visit.entries.length });
-        yield { kind: "visit", bundle: plain(bundleOf(visit)) };
+        yield { kind: "visit", bundle: visit };
       } catch (error) {
         missing.push(`Visit “${titleOf(head)}” cannot be read: ${reason(error)}.`);
         continue;
@@ -97,11 +95,6 @@ export async function gather(source: BackupSource, withSound: boolean): Promise<
   };
 }
 
-function isSettings(stored: unknown): stored is Settings {
-  return typeof stored === "object" && stored !== null;
-}
-
-/** As JSON has it: what is not there is left out. */
-function plain<T>(value: T): ReturnType<typeof JSON.parse> {
-  return JSON.parse(JSON.stringify(value));
+function isObject(stored: unknown): stored is Record<string, unknown> {
+  return typeof stored === "object" && stored !== null && !Array.isArray(stored);
 }

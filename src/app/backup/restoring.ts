@@ -28,8 +28,8 @@ export type RestoringStand =
   | { readonly kind: "refused"; readonly sentences: readonly string[] };
 
 export interface RestoringWorld extends RestoreWorld {
-  /** Null where the platform has its cryptography, else why there is none. */
-  readonly noCryptography: () => string | null;
+  /** Why this browser cannot make or read backups; null where it can. */
+  readonly lacking: () => string | null;
   readonly zone: () => string | null;
   /** What is here was changed: it is listed anew. */
   readonly changed: () => Promise<void>;
@@ -54,7 +54,7 @@ export class Restoring {
   /** Looks what it is, and reads it through where it is not locked. */
   async open(kind: BackupKind): Promise<void> {
     await this.#try(async () => {
-      const none = this.#world.noCryptography();
+      const none = this.#world.lacking();
       if (none !== null) throw new Error(none);
       const opened = await openBackup(this.#file, kind);
       switch (opened.kind) {

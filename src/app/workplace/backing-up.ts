@@ -28,7 +28,7 @@ export class BackingUp {
       notebook,
       handOver: (id) => signing.handOver(id),
       office: async () => (await import("../backup/office-door.ts")).officeHere(),
-      noCryptography,
+      lacking,
       download: downloadBlob,
       breathe,
       reason: reasonOf,
@@ -47,7 +47,7 @@ export class BackingUp {
       office: async () => (await import("../backup/office-door.ts")).openOfficeDoor(),
       settings: () => preferences.chosen.value,
       changeSettings: (change) => preferences.change(change),
-      noCryptography,
+      lacking,
       changed: async () => {
         await list();
         await this.desk.look();
@@ -62,8 +62,8 @@ export class BackingUp {
   }
 }
 
-function noCryptography(): string | null {
-  return hasCryptography()
-    ? null
-    : "this page came over plain http, where the browser has no cryptography: open it at an https address";
+function lacking(): string | null {
+  if (!hasCryptography())
+    return "this page came over plain http, where the browser has no cryptography: open it at an https address";
+  return typeof CompressionStream === "undefined" ? "this browser is too old to pack files: update it" : null;
 }

@@ -5,7 +5,7 @@ import { BACKUP_LIMITS } from "./limits.ts";
 export const BACKUP_FORMAT = "burnerside-backup/1";
 
 /** Checked by a reader of its own, with all that types cannot say: its schema is published beside this one. */
-const bundle = z.json().meta({ description: "A visit bundle, as in visit-1.schema.json." });
+const bundle = z.unknown().meta({ description: "A visit bundle, as in visit-1.schema.json." });
 const instant = z.iso.datetime({ offset: true });
 const count = z.int().min(0);
 const id = z.string().min(1).max(1000);
@@ -35,12 +35,12 @@ export type Head = z.infer<typeof Head>;
 export const SettingsLine = z.strictObject({
   kind: z.literal("settings"),
   /** As the program keeps them; what it does not know any more is passed over by the one that reads them. */
-  settings: z.record(z.string().max(100), z.json()),
+  settings: z.record(z.string().max(100), z.unknown()),
 });
 
 export const SheetLine = z.strictObject({
   kind: z.literal("sheet"),
-  sheet: z.json().meta({ description: "A limits sheet, as in sheet-1.schema.json." }),
+  sheet: z.unknown().meta({ description: "A limits sheet, as in sheet-1.schema.json." }),
 });
 
 /** A visit of the technician's notebook. */

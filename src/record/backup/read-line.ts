@@ -6,6 +6,7 @@ import { bounded, type Problem } from "../problem.ts";
 import { sheetFrom } from "../sheet-file.ts";
 import { decodeText } from "../utf8.ts";
 import { problemsOf } from "../zod-problems.ts";
+import { BACKUP_LIMITS, LINE_LIMITS } from "./limits.ts";
 import { type ClipLine, type End, type Head, Line, type OfficeDoneLine } from "./line.ts";
 import type { Sha256 } from "./write.ts";
 
@@ -34,6 +35,8 @@ export type LineRead =
   | { readonly ok: true; readonly item: Item; readonly digest: string }
   | { readonly ok: false; readonly damage: Damage };
 
+const MIB = 1024 * 1024;
+
 /** What stands last in each line. */
 const DIGEST = /,"sha256":"([\w-]{43})"\}$/;
 
@@ -42,6 +45,16 @@ export async function readLine(bytes: Uint8Array, sha256: Sha256): Promise<LineR
   const decoded = decodeText(bytes);
   if (!decoded.ok) return damaged("", decoded.problems);
   const text = decoded.text.replace(/\r$/, "");
+  const { kind } = guessed(text);
+  if (kind === null)
+    return damaged(text, [
+      { path: "kind", message: 'Expected a line that begins with its "kind", found another beginning.' },
+    ]);
+  const most = LINE_LIMITS[kind] ?? BACKUP_LIMITS.line;
+  if (bytes.length > most)
+    return damaged(text, [
+      { path: "", message: `Expected a line of at most ${most / MIB} MiB, found a longer one.` },
+    ]);
   const [tail = "", digest] = DIGEST.exec(text) ?? [];
   if (digest === undefined)
     return damaged(text, [

@@ -50,7 +50,7 @@ export async function newDevice(now: () => string = () => NOW): Promise<Device> 
     notebook,
     handOver: (id) => signing.handOver(id),
     office: async () => office,
-    noCryptography: () => null,
+    lacking: () => null,
     download: (name, file) => files.push({ name, file }),
     breathe,
     reason: reasonOf,

@@ -3,6 +3,7 @@ import { BACKUPS } from "./targets/backups.ts";
 import { FILES } from "./targets/files.ts";
 import { GRAMMAR } from "./targets/grammars.ts";
 import { LINES } from "./targets/lines.ts";
+import { SIGNED } from "./targets/signed.ts";
 import { SOUND } from "./targets/sound.ts";
 import { CSV } from "./targets/tables.ts";
 import { WORDS } from "./targets/words.ts";
@@ -12,6 +13,7 @@ export const TARGETS: readonly Target[] = [
   ...FILES,
   ...LINES,
   ...BACKUPS,
+  ...SIGNED,
   ...GRAMMAR,
   ...WORDS,
   ...CSV,

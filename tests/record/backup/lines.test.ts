@@ -91,6 +91,38 @@ describe("a damaged file", () => {
       1,
     ],
     [
+      "a line without its kind first",
+      async ([head = "", ...rest]) => [head, await forged('{"settings":{},"kind":"settings"}'), ...rest],
+      null,
+      1,
+    ],
+    [
+      "settings that are far too long",
+      async ([head = "", ...rest]) => [
+        head,
+        await forged(`{"kind":"settings","settings":{"a":"${"x".repeat(1024 * 1024)}"}}`),
+        ...rest,
+      ],
+      null,
+      1,
+    ],
+    [
+      "a visit without its bundle",
+      async ([head = "", ...rest]) => [head, await forged('{"kind":"visit"}'), ...rest],
+      null,
+      1,
+    ],
+    [
+      "a visit that is a sheet",
+      async ([head = "", ...rest]) => [
+        head,
+        await forged(JSON.stringify({ kind: "visit", bundle: SHEET })),
+        ...rest,
+      ],
+      null,
+      1,
+    ],
+    [
       "a line with a field too many",
       async ([head = "", ...rest]) => [
         head,

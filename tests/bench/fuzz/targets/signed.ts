@@ -1,0 +1,34 @@
+import { readFileSync } from "node:fs";
+import { importVisit } from "../../../../src/record/bundle.ts";
+import { examine } from "../../../../src/record/integrity/examine.ts";
+import { EXAMINER } from "../../../support/cryptography.ts";
+import { same } from "../expect.ts";
+import { brokenJson } from "../json.ts";
+import { broken } from "../mutate.ts";
+import { type Target, target } from "../target.ts";
+
+const TEXT = readFileSync(
+  new URL("../../../../demo-data/visits/otterfold-mill.signed.visit.json", import.meta.url),
+  "utf8",
+);
+const MADE = importVisit(TEXT);
+if (!MADE.ok || (await examine(MADE.visit, EXAMINER)).kind !== "whole")
+  throw new Error("Expected a signed visit that is whole among the demo data.");
+const { head: HEAD, entries: ENTRIES } = MADE.visit;
+
+export const SIGNED: readonly Target[] = [
+  target<string>({
+    name: "signed log, changed",
+    inputs: 2_500,
+    draw: (chance) => (chance.is(0.85) ? brokenJson(chance, JSON.parse(TEXT)) : broken(chance, TEXT, [TEXT])),
+    read: async (text) => {
+      const read = importVisit(text);
+      if (!read.ok) return "refused";
+      const { head, entries } = read.visit;
+      const { kind } = await examine(read.visit, EXAMINER);
+      if (kind === "whole")
+        same({ head, entries }, { head: HEAD, entries: ENTRIES }, "told to be whole, but changed");
+      return "accepted";
+    },
+  }),
+];
