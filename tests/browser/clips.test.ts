@@ -108,7 +108,7 @@ test("what was said is kept as Opus, played back, never exported, and gone when 
       ]);
       const result = importVisit(await readFile(await download.path(), "utf8"));
       if (!result.ok) throw new Error(JSON.stringify(result.problems));
-      expect(Object.keys(result.visit).sort()).toEqual(["entries", "format", "head"]);
+      expect(Object.keys(result.visit).sort()).toEqual(["entries", "format", "head", "integrity"]);
       expect(result.visit.entries).toEqual((await app.stored()).map((row) => row.entry));
 
       // A reload keeps it.
