@@ -135,6 +135,8 @@ export default defineConfig({
   root: at("src/app"),
   // Relative addresses: the built folder works under any path of a server.
   base: "./",
+  // The library's entry is its build for old browsers, wrapped for CommonJS: more to load, and nothing of it can be left out.
+  resolve: { alias: { dexie: "dexie/dist/modern/dexie.mjs" } },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   plugins: [
     languagePlugin(),
@@ -150,6 +152,8 @@ export default defineConfig({
     outDir: at("dist"),
     emptyOutDir: true,
     target: "es2023",
+    // A browser of that age knows it, or does without.
+    modulePreload: { polyfill: false },
     // No data: addresses, which the policy does not let in.
     assetsInlineLimit: 0,
     // The worker holds the speech engine and is loaded only to listen; the first load is far smaller.
