@@ -109,8 +109,9 @@ function wantsSignature(visit: Visit, finding: Finding): boolean {
     case "altered":
       return false;
     case "unsigned":
+    case "in-part":
       return true;
     case "whole":
-      return finding.signedEntries < finding.entries;
+      return false;
   }
 }
