@@ -1,5 +1,6 @@
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { HandedRow } from "../../device/notebook/tables.ts";
+import { troubleOf } from "../../device/notebook/trouble.ts";
 import type { DoneMark } from "../../device/office/store.ts";
 import { sha256 } from "../../device/signing/sha256.ts";
 import { epochMs } from "../../measure/instant.ts";
@@ -164,12 +165,11 @@ class Run {
     const { head, entries } = visit;
     const fate = await this.#settled(visit);
     this.#change({ visits: { ...this.restored.visits, [fate]: this.restored.visits[fate] + 1 } });
-    if (fate === "parted" || fate === "unreadable") {
+    if (fate === "parted" || fate === "alteredThere" || fate === "unreadable") {
       this.#tell({ kind: fate, title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
       return;
     }
-    const { finding } = await this.#world.examine(visit);
-    if (finding?.kind === "altered" && fate !== "same")
+    if (fate !== "same" && (await this.#isAltered(visit)))
       this.#tell({ kind: "altered", title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
     const before = this.#handed.get(head.id);
     // It lies in the backup: that far it is not on this device only.
@@ -181,11 +181,7 @@ class Run {
   async #settled(visit: Visit): Promise<VisitFate> {
     const { notebook } = this.#world;
     const { id } = visit.head;
-    if (!this.#here.has(id)) {
-      await notebook.addVisit(visit, "file");
-      this.#here.add(id);
-      return "added";
-    }
+    if (!this.#here.has(id) && (await this.#isAdded(visit))) return "added";
     let here: Visit;
     try {
       here = (await notebook.bundle(id)).visit;
@@ -201,9 +197,27 @@ class Run {
       case "forked":
         return "parted";
       case "newer":
+        // A file that somebody changed must not spoil what is here.
+        if ((await this.#isAltered(visit)) && !(await this.#isAltered(here))) return "alteredThere";
         await notebook.extend(visit);
         return "extended";
     }
+  }
+
+  /** False where one with its id is here after all: its head cannot be read, or another window has stored it meanwhile. */
+  async #isAdded(visit: Visit): Promise<boolean> {
+    try {
+      await this.#world.notebook.addVisit(visit, "file");
+    } catch (error) {
+      if (troubleOf(error) === "taken") return false;
+      throw error;
+    }
+    this.#here.add(visit.head.id);
+    return true;
+  }
+
+  async #isAltered(visit: Visit): Promise<boolean> {
+    return (await this.#world.examine(visit)).finding?.kind === "altered";
   }
 
   async #sheet(sheet: Sheet): Promise<void> {
