@@ -259,12 +259,6 @@ export class Workplace {
     await this.backups.look();
   }
 
-  /** Notes that a file that can bring a visit back was handed over. Rejects where that cannot be stored. */
-  async handed({ head, entries }: Visit): Promise<void> {
-    await this.#world.notebook.markHanded([{ visitId: head.id, entries: entries.length, at: this.now() }]);
-    await this.backups.look();
-  }
-
   /** Hands over a visit as it is in memory, whatever lies on the disk. */
   async saveOpen(visit: Visit): Promise<void> {
     await this.#handingOver.saveOpen(visit);

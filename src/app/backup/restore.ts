@@ -13,6 +13,7 @@ import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { Settings } from "../settings.ts";
 import { titleOf } from "../start/visit-title.ts";
+import { noteHanded } from "./note-handed.ts";
 import { SoundBack } from "./restore-sound.ts";
 import { NOTHING_RESTORED, type Restored, type VisitFate } from "./restored.ts";
 import { backedUpSettings } from "./settings.ts";
@@ -150,7 +151,7 @@ class Run {
 
   async end(): Promise<void> {
     await this.#sound.store();
-    await this.#world.notebook.markHanded(this.#handedNow);
+    await noteHanded(this.#world.notebook, this.#handedNow);
     await this.#toOffice();
     if (this.#done.length === 0) return;
     const marked = await (await this.#world.office()).markDone(this.#done);

@@ -24,7 +24,7 @@ export interface ExportsWorld {
   readonly handOver: () => Promise<Signed>;
   /** What an office has marked as done of its follow-ups. */
   readonly done: () => DoneMarks;
-  /** A file that can bring the visit back was handed over. Rejects where that cannot be noted. */
+  /** A file that can bring the visit back was handed over. Never rejects. */
   readonly handed: (visit: Visit) => Promise<void>;
   readonly now: () => string;
   readonly reason: (error: unknown) => string;

@@ -5,6 +5,7 @@ import type { Details } from "../../visit/details.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
+import { noteHanded } from "../backup/note-handed.ts";
 import type { Signed, Signing } from "../safekeeping/signing.ts";
 import { fileNameOf } from "./visit-title.ts";
 
@@ -92,7 +93,7 @@ export class VisitShelf {
     const name = fileNameOf(visit.head);
     const { exportVisit } = await import("../../record/bundle.ts");
     download(name, exportVisit(visit));
-    await notebook.markHanded([{ visitId: id, entries: visit.entries.length, at: now() }]);
+    await noteHanded(notebook, [{ visitId: id, entries: visit.entries.length, at: now() }]);
     return { name, trouble };
   }
 

@@ -355,6 +355,15 @@ describe("what was handed over", () => {
     expect(await other.notebook.unhanded()).toEqual([]);
   });
 
+  test("on a full disk the file is out all the same, and the reminder comes back", async () => {
+    const device = await newDevice();
+    await device.notebook.addVisit(VISIT, "here");
+    device.notebook.markHanded = () => Promise.reject(new Error("the device is out of space for it"));
+    await device.backUp();
+    expect(device.desk.outcome.value).toMatchObject({ kind: "made" });
+    expect(await device.notebook.unhanded()).toHaveLength(1);
+  });
+
   test("a visit without entries is nothing to lose", async () => {
     const device = await newDevice();
     await device.notebook.addVisit({ ...VISIT, entries: [] }, "here");
