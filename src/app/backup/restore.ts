@@ -9,6 +9,7 @@ import type { Item } from "../../record/backup/read-line.ts";
 import { bundleOf } from "../../record/bundle.ts";
 import type { Finding } from "../../record/integrity/finding.ts";
 import { relationOf } from "../../record/office/revision.ts";
+import { MOST_SIGNATURES } from "../../visit/integrity.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { Settings } from "../settings.ts";
@@ -199,7 +200,7 @@ class Run {
         return "parted";
       case "newer":
         // A file that somebody changed must not spoil what is here.
-        if ((await this.#isAltered(visit)) && !(await this.#isAltered(here))) return "alteredThere";
+        if (await this.#spoils(visit, here)) return "alteredThere";
         await notebook.extend(visit);
         return "extended";
     }
@@ -215,6 +216,13 @@ class Run {
     }
     this.#here.add(visit.head.id);
     return true;
+  }
+
+  /** Whether what is here would be worth less for what the backup adds to it. */
+  async #spoils(visit: Visit, here: Visit): Promise<boolean> {
+    const signatures = [visit, here].flatMap(({ integrity }) => integrity?.signatures ?? []);
+    if (new Set(signatures).size > MOST_SIGNATURES) return true;
+    return (await this.#isAltered(visit)) && !(await this.#isAltered(here));
   }
 
   async #isAltered(visit: Visit): Promise<boolean> {
