@@ -239,7 +239,7 @@ export class Workplace {
 
   /** Leaves the boiler; the visit stays in the notebook as it is. */
   async leave(): Promise<void> {
-    await this.#notices.guard(() => this.visits.run(null));
+    if (!this.#running.isHolding.value) await this.#notices.guard(() => this.visits.run(null));
     await this.goTo({ kind: "start" });
     this.#running.leftOpen.value = false;
   }
