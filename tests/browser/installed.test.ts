@@ -53,14 +53,14 @@ test("fetching ahead shows how far it is, can be cancelled, and goes on from the
       .toBeGreaterThan(0);
     await row(app, "Recogniser").getByRole("button", { name: "Cancel" }).click();
     await fetch.waitFor();
-    release();
     expect(await row(app, "Recogniser").textContent()).toMatch(/^Recogniser: not here yet, [\d.]+ MB/);
     app.requests.length = 0;
     await fetch.click();
+    await expect.poll(() => app.requests.filter((url) => /weights/.test(url)).length).toBeGreaterThan(0);
+    release();
     await app.page.getByText(/^Recogniser: here, /).waitFor();
     // What had come before was not fetched again.
     expect(app.requests.filter((url) => /model/.test(url))).toEqual([]);
-    expect(app.requests.filter((url) => /weights/.test(url)).length).toBeGreaterThan(0);
   }));
 
 test("a file that fails holds up none of the others, is told, and is all that the next fetch fetches", () =>

@@ -27,7 +27,7 @@ const allOf = (s: Situation, quantity: QuantityId, firing: Firing | null) =>
 const always = (holds: (s: Situation) => void) =>
   fc.assert(fc.property(anySituation, holds), { numRuns: 200 });
 
-/** As the settle time is defined: over every clock that was started before. */
+/** As the settle time is defined: over every clock that was started before, from where the device's was set back since. */
 function slowlyLeft({ state }: Situation, at: string, seq: number, firing: Firing | null): number {
   const settle = state.head.sheet?.settleSeconds;
   if (!settle) return 0;
@@ -39,7 +39,11 @@ function slowlyLeft({ state }: Situation, at: string, seq: number, firing: Firin
   ];
   const left = clocks
     .filter((clock) => clock.seq < seq)
-    .map((clock) => clock.seconds - Math.max(0, epochMs(at) - epochMs(clock.at)) / 1000);
+    .map((clock) => {
+      const since = state.setBacks.filter((back) => back.seq > clock.seq && back.seq < seq);
+      const from = Math.min(...[clock, ...since].map((one) => epochMs(one.at)));
+      return clock.seconds - Math.max(0, epochMs(at) - from) / 1000;
+    });
   return Math.max(0, ...left);
 }
 

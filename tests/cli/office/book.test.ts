@@ -312,22 +312,14 @@ describe.each(TEST_ENGINES)("$name", (engine) => {
   test("a bundle that the database refuses is told, and keeps none of its batch out", () =>
     withBook(async (book) => {
       const noYear = { ...W, head: { ...W.head, startedAt: "0000-01-01T00:00:00Z" } };
-      const endless = { ...W, head: { ...W.head, id: "x".repeat(100_000) } };
-      const random = inventedVisit(9, 5);
-      // So long, and so little repeated, that no index can hold it.
-      const id = Array.from({ length: 20_000 }, (_, i) =>
-        String.fromCharCode(0x4e00 + ((i * 7919) % 20_000)),
-      ).join("");
-      const tooLong = { ...random, head: { ...random.head, id } };
-      const { bad, visits, refused } = await load(book, V, noYear, tooLong, endless, inventedVisit(10, 5));
-      expect(refused.map((line) => line.slice(0, 80))).toEqual(
-        [
-          "standard input:2: Expected a bundle that the database can hold, found one that it ",
-          "standard input:3: Expected a bundle that the database can hold, found one that it ",
-        ].map((line) => line.slice(0, 80)),
-      );
-      expect({ bad, visits }).toEqual({ bad: 2, visits: 3 });
-      expect((await listed(book)).length).toBe(3);
+      const { bad, visits, refused } = await load(book, V, noYear, inventedVisit(10, 5));
+      expect(refused).toEqual([
+        expect.stringMatching(
+          /^standard input:2: Expected a bundle that the database can hold, found one that it /,
+        ),
+      ]);
+      expect({ bad, visits }).toEqual({ bad: 1, visits: 2 });
+      expect((await listed(book)).length).toBe(2);
     }));
 
   test("visits since a day, in the day of their place", () =>

@@ -25,6 +25,7 @@ function workers(answer: EncodeReply | "fails to load") {
     terminate() {}
   }
   vi.stubGlobal("Worker", FakeWorker);
+  vi.stubGlobal("location", new URL("http://localhost/"));
   return started;
 }
 
