@@ -8,6 +8,7 @@ import type { Arc, WordNetwork } from "../../src/meaning/network.ts";
 import { createParser } from "../../src/meaning/parser.ts";
 import { MARGIN } from "../../src/meaning/path.ts";
 import { type Piece, pieceOf } from "../../src/meaning/piece.ts";
+import { implausible } from "../../src/meaning/plausible.ts";
 import { refusal } from "../../src/measure/quantity.ts";
 import { shortItem } from "../support/short.ts";
 
@@ -124,6 +125,8 @@ interface Generated {
   readonly phrase: string;
   readonly tags: string;
   readonly value: number;
+  /** What it may be logged as: where that is a value that is hardly ever read, the same digits with a point. */
+  readonly taken: readonly number[];
 }
 
 /**
@@ -140,7 +143,9 @@ function generated(choices: readonly number[]): Generated | null {
   if (piece.kind === "reading" && piece.follows) return null;
   if (piece.kind === "reading" && (piece.flaw || doubt(piece.quantity, piece.value, piece.unit) !== null))
     return null;
-  return { phrase: words.join(" "), tags: tags.join(" "), value };
+  // "Inlet seven zero" is 7.0 rather than 70: physics brings that out, too.
+  const taken = implausible(piece) > 0 ? [value, value / 10, value / 100] : [value];
+  return { phrase: words.join(" "), tags: tags.join(" "), value, taken };
 }
 
 const choices = fc.array(fc.nat(), { minLength: 40, maxLength: 40 });
@@ -152,7 +157,7 @@ describe("whatever the grammar can say", () => {
         const one = generated(made);
         if (!one) return;
         for (const logged of loggedNumbers(one.phrase))
-          expect(logged, `${one.phrase} [${one.tags}]`).toBe(one.value);
+          expect(one.taken, `${one.phrase} [${one.tags}]`).toContain(logged);
       }),
       { numRuns: 5000 },
     );
@@ -164,7 +169,7 @@ describe("whatever the grammar can say", () => {
         // A correction would mend its neighbour.
         const made = rows.map(generated).filter((one) => one !== null && !one.tags.startsWith("replace"));
         const phrase = made.map((one) => one?.phrase).join(", ");
-        const said = made.map((one) => one?.value);
+        const said = made.flatMap((one) => one?.taken ?? []);
         for (const logged of loggedNumbers(phrase)) expect(said, phrase).toContain(logged);
       }),
       // The same rows each time: some of what the grammar can say in a row nobody could tell apart.
