@@ -42,7 +42,7 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
           Save the log as a file
         </button>
         <button type="button" onClick={() => session.drop()}>
-          Drop it
+          {session.held.value.length > 1 ? "Leave them unlogged" : "Leave it unlogged"}
         </button>
       </div>
     </section>
