@@ -240,7 +240,7 @@ export class Workplace {
 
   /** Leaves the boiler; the visit stays in the notebook as it is. */
   async leave(): Promise<void> {
-    await this.#notices.guard(() => this.visits.run(null));
+    if (!this.#running.isHolding.value) await this.#notices.guard(() => this.visits.run(null));
     await this.goTo({ kind: "start" });
     this.#running.leftOpen.value = false;
   }
@@ -257,12 +257,6 @@ export class Workplace {
   /** Hands over a visit as a JSON file. */
   async exportVisit(id: string): Promise<void> {
     await this.#handingOver.exportVisit(id);
-    await this.backups.look();
-  }
-
-  /** Notes that a file that can bring a visit back was handed over. Rejects where that cannot be stored. */
-  async handed({ head, entries }: Visit): Promise<void> {
-    await this.#world.notebook.markHanded([{ visitId: head.id, entries: entries.length, at: this.now() }]);
     await this.backups.look();
   }
 

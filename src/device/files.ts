@@ -1,3 +1,6 @@
+/** The address of a download is kept for so long, ms: some browsers read it only once the person has agreed (from memory: Safari). */
+const KEPT_MS = 60_000;
+
 /** Hands a text or bytes to the person as a downloaded file. */
 export function download(name: string, data: string | Uint8Array, type = "application/json"): void {
   const part = typeof data === "string" ? data : new Uint8Array(data);
@@ -11,8 +14,7 @@ export function downloadBlob(name: string, file: Blob): void {
   link.href = url;
   link.download = name;
   link.click();
-  // The download has taken its own hold of the data by the next task.
-  setTimeout(() => URL.revokeObjectURL(url), 0);
+  setTimeout(() => URL.revokeObjectURL(url), KEPT_MS);
 }
 
 /** The bytes of a chosen file. Rejects when it cannot be read. */

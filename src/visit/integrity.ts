@@ -3,8 +3,8 @@ import { z } from "zod";
 /** SHA-256 in base64url without padding (RFC 4648): 43 signs. */
 export const Sha256Text = z.string().regex(/^[\w-]{43}$/, "expected SHA-256 in base64url");
 
-/** More than a visit is ever signed, by far. */
-const MOST_SIGNATURES = 1000;
+/** More than a visit is ever signed, by far. A log with more cannot be read again: none is ever given more. */
+export const MOST_SIGNATURES = 1000;
 
 /** So long at most, in signs: a statement and a public key take about 600. */
 const LONGEST_SIGNATURE = 4000;

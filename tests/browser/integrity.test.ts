@@ -124,5 +124,9 @@ test("an altered visit is kept as it came, and import, record and export say so"
     ]);
     await app.page.getByText(`Its log is altered: ${misfit}`).last().waitFor();
     expect(await readFile(await download.path(), "utf8")).toBe(text);
+
+    await button(app, /^Delete/).click();
+    await button(app, "Export it first").click();
+    await app.page.getByText(/^Exported: .* Its log is altered: entry 4 /).waitFor();
     expect(app.errors).toEqual([]);
   }));

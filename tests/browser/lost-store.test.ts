@@ -61,6 +61,11 @@ describe.each(clearings)("cleared in the middle of a visit: %s", (_, clear) => {
       expect(await app.page.getByRole("button", { name: /^Leave/ }).count()).toBe(0);
       expect((await app.spoken()).at(-1)).toBe("Not saved. Look at the screen.");
 
+      // What is nowhere else is not left for another screen.
+      await app.page.getByRole("button", { name: "To the start" }).click();
+      await app.page.getByText("Something of this visit is not saved").waitFor();
+      expect(await app.text(".held li")).toContain(NEXT);
+
       // Without the network: what was cleared is not there to load from either.
       await app.launched.context.setOffline(true);
       const [download] = await Promise.all([

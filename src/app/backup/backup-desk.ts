@@ -1,6 +1,8 @@
 import { signal } from "@preact/signals";
 import type { Notebook } from "../../device/notebook/notebook.ts";
+import type { Visit } from "../../visit/visit.ts";
 import type { BackupSource } from "./contents.ts";
+import { noteHanded } from "./note-handed.ts";
 import { putOffFrom, type Reminder, reminderOf } from "./reminder.ts";
 
 /** Where the notebook keeps until when the reminder is put off. */
@@ -54,6 +56,13 @@ export class BackupDesk {
     }
   }
 
+  /** A file that can bring a visit back was handed over. */
+  async handed({ head, entries }: Visit): Promise<void> {
+    const { notebook, now } = this.#world;
+    await noteHanded(notebook, [{ visitId: head.id, entries: entries.length, at: now() }]);
+    await this.look();
+  }
+
   /** For a week nothing is said. */
   async putOff(): Promise<void> {
     const { notebook, now } = this.#world;
@@ -103,7 +112,10 @@ export class BackupDesk {
     });
     const name = backupName(today(), wish.passphrase !== null);
     download(name, made.file);
-    await notebook.markHanded(made.putIn.map((one) => ({ ...one, at: madeAt })));
+    await noteHanded(
+      notebook,
+      made.putIn.map((one) => ({ ...one, at: madeAt })),
+    );
     const sentences = [`In it: ${countsInWords(made.counts)}; ${sizeInWords(made.file.size)}.`];
     return { kind: "made", name, sentences, missing: made.missing };
   }

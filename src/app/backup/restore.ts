@@ -1,5 +1,6 @@
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { HandedRow } from "../../device/notebook/tables.ts";
+import { troubleOf } from "../../device/notebook/trouble.ts";
 import type { DoneMark } from "../../device/office/store.ts";
 import { sha256 } from "../../device/signing/sha256.ts";
 import { epochMs } from "../../measure/instant.ts";
@@ -8,10 +9,12 @@ import type { Item } from "../../record/backup/read-line.ts";
 import { bundleOf } from "../../record/bundle.ts";
 import type { Finding } from "../../record/integrity/finding.ts";
 import { relationOf } from "../../record/office/revision.ts";
+import { MOST_SIGNATURES } from "../../visit/integrity.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { Settings } from "../settings.ts";
 import { titleOf } from "../start/visit-title.ts";
+import { noteHanded } from "./note-handed.ts";
 import { SoundBack } from "./restore-sound.ts";
 import { NOTHING_RESTORED, type Restored, type VisitFate } from "./restored.ts";
 import { backedUpSettings } from "./settings.ts";
@@ -149,7 +152,7 @@ class Run {
 
   async end(): Promise<void> {
     await this.#sound.store();
-    await this.#world.notebook.markHanded(this.#handedNow);
+    await noteHanded(this.#world.notebook, this.#handedNow);
     await this.#toOffice();
     if (this.#done.length === 0) return;
     const marked = await (await this.#world.office()).markDone(this.#done);
@@ -164,12 +167,11 @@ class Run {
     const { head, entries } = visit;
     const fate = await this.#settled(visit);
     this.#change({ visits: { ...this.restored.visits, [fate]: this.restored.visits[fate] + 1 } });
-    if (fate === "parted" || fate === "unreadable") {
+    if (fate === "parted" || fate === "alteredThere" || fate === "unreadable") {
       this.#tell({ kind: fate, title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
       return;
     }
-    const { finding } = await this.#world.examine(visit);
-    if (finding?.kind === "altered" && fate !== "same")
+    if (fate !== "same" && (await this.#isAltered(visit)))
       this.#tell({ kind: "altered", title: titleOf(head), startedAt: head.startedAt, zone: head.zone });
     const before = this.#handed.get(head.id);
     // It lies in the backup: that far it is not on this device only.
@@ -181,11 +183,7 @@ class Run {
   async #settled(visit: Visit): Promise<VisitFate> {
     const { notebook } = this.#world;
     const { id } = visit.head;
-    if (!this.#here.has(id)) {
-      await notebook.addVisit(visit, "file");
-      this.#here.add(id);
-      return "added";
-    }
+    if (!this.#here.has(id) && (await this.#isAdded(visit))) return "added";
     let here: Visit;
     try {
       here = (await notebook.bundle(id)).visit;
@@ -201,9 +199,34 @@ class Run {
       case "forked":
         return "parted";
       case "newer":
+        // A file that somebody changed must not spoil what is here.
+        if (await this.#spoils(visit, here)) return "alteredThere";
         await notebook.extend(visit);
         return "extended";
     }
+  }
+
+  /** False where one with its id is here after all: its head cannot be read, or another window has stored it meanwhile. */
+  async #isAdded(visit: Visit): Promise<boolean> {
+    try {
+      await this.#world.notebook.addVisit(visit, "file");
+    } catch (error) {
+      if (troubleOf(error) === "taken") return false;
+      throw error;
+    }
+    this.#here.add(visit.head.id);
+    return true;
+  }
+
+  /** Whether what is here would be worth less for what the backup adds to it. */
+  async #spoils(visit: Visit, here: Visit): Promise<boolean> {
+    const signatures = [visit, here].flatMap(({ integrity }) => integrity?.signatures ?? []);
+    if (new Set(signatures).size > MOST_SIGNATURES) return true;
+    return (await this.#isAltered(visit)) && !(await this.#isAltered(here));
+  }
+
+  async #isAltered(visit: Visit): Promise<boolean> {
+    return (await this.#world.examine(visit)).finding?.kind === "altered";
   }
 
   async #sheet(sheet: Sheet): Promise<void> {

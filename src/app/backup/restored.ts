@@ -1,13 +1,21 @@
 /**
  * What became of a visit of a backup: it was not here; it was here, the same; the backup went on from it; what is here goes on from
- * the backup; the two part, and what is here stays; what is here cannot be read, and stays.
+ * the backup; the two part, or somebody altered the one in the backup only, and what is here stays; what is here cannot be read, and
+ * stays.
  */
-export type VisitFate = "added" | "same" | "extended" | "longerHere" | "parted" | "unreadable";
+export type VisitFate =
+  | "added"
+  | "same"
+  | "extended"
+  | "longerHere"
+  | "parted"
+  | "alteredThere"
+  | "unreadable";
 
 /** Something that a person should know of one visit, or of one sheet. */
 export type ToldOf =
   | {
-      readonly kind: "parted" | "unreadable" | "altered";
+      readonly kind: "parted" | "alteredThere" | "unreadable" | "altered";
       readonly title: string;
       /** ISO 8601, and the zone of the place. */
       readonly startedAt: string;
@@ -37,7 +45,7 @@ export interface Restored {
 }
 
 export const NOTHING_RESTORED: Restored = {
-  visits: { added: 0, same: 0, extended: 0, longerHere: 0, parted: 0, unreadable: 0 },
+  visits: { added: 0, same: 0, extended: 0, longerHere: 0, parted: 0, alteredThere: 0, unreadable: 0 },
   sheets: { added: 0, same: 0, other: 0 },
   clips: { added: 0, same: 0, notKept: 0, withoutVisit: 0 },
   office: { added: 0, same: 0, refused: 0 },

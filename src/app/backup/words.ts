@@ -123,6 +123,8 @@ function toldInWords(told: ToldOf): string {
   switch (told.kind) {
     case "parted":
       return `${name}: not taken. What is here and what is in the backup went different ways; what is here stays. The backup still has the other.`;
+    case "alteredThere":
+      return `${name}: not taken. In the backup it goes on from what is here, but was altered there after it was made; what is here stays. The backup still has the other.`;
     case "unreadable":
       return `${name}: not taken. What is here of it cannot be read, and nothing is put in its place: delete it here, and restore the backup again.`;
     case "altered":

@@ -12,6 +12,7 @@ import type { Clips } from "../sound/clips.ts";
 import type { Listening } from "../sound/listening.ts";
 import type { Session } from "./session.ts";
 import type { SessionWorld } from "./session-world.ts";
+import { storeAnew } from "./store-anew.ts";
 
 /** What opening a visit needs of the app around it. */
 export interface SessionsWorld {
@@ -70,8 +71,7 @@ export class Sessions {
       entriesFrom: notebook.entriesFrom,
       onAdded: notebook.onAdded,
       storeAnew: async (whole) => {
-        // As one from a file: no claim is made any more of what was logged on this device.
-        await notebook.addVisit(whole, "file");
+        await storeAnew(notebook, whole);
         await storedAnew();
       },
       troubleOf,

@@ -10,11 +10,11 @@ import type { DoneMarks } from "../../record/export/done-marks.ts";
 import { metadataOf } from "../../record/export/metadata.ts";
 import { READINGS } from "../../record/export/readings.ts";
 import { cutNotice, workbookOf } from "../../record/export/workbook.ts";
-import { logLine, logWords } from "../../record/integrity/words.ts";
 import type { Visit } from "../../visit/visit.ts";
 import type { Signed } from "../safekeeping/signing.ts";
 import { fileNameOf } from "../start/visit-title.ts";
 import { ABOUT, EXPORT_KINDS, type ExportKind } from "./kinds.ts";
+import { logNotice } from "./log-notice.ts";
 
 /** What handing over a visit needs of the world. */
 export interface ExportsWorld {
@@ -24,7 +24,7 @@ export interface ExportsWorld {
   readonly handOver: () => Promise<Signed>;
   /** What an office has marked as done of its follow-ups. */
   readonly done: () => DoneMarks;
-  /** A file that can bring the visit back was handed over. Rejects where that cannot be noted. */
+  /** A file that can bring the visit back was handed over. Never rejects. */
   readonly handed: (visit: Visit) => Promise<void>;
   readonly now: () => string;
   readonly reason: (error: unknown) => string;
@@ -134,10 +134,4 @@ export class Exports {
       this.busy.value = false;
     }
   }
-}
-
-/** What whoever hands a bundle over has to know of its log; null where it is as it should be. */
-function logNotice({ visit, finding, trouble }: Signed): string | null {
-  if (finding === null || finding.kind === "altered") return logLine(logWords(visit, { finding, trouble }));
-  return trouble === null ? null : `It is not signed: ${trouble}.`;
 }

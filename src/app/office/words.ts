@@ -43,6 +43,7 @@ export const DANGER_WORDS: Readonly<Record<Warning["code"], string>> = {
 
 export const LOG_WORDS: Readonly<Record<LogFound["verdict"], string>> = {
   whole: "whole",
+  "in-part": "signed in part",
   altered: "altered",
   unsigned: "unsigned",
   "not-examined": "not examined",

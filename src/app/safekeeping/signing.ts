@@ -3,6 +3,7 @@ import type { DeviceKey } from "../../device/signing/device-key.ts";
 import { type Examined, type Finding, UNLINKED } from "../../record/integrity/finding.ts";
 import type { Statement } from "../../record/integrity/statement.ts";
 import { foldVisit } from "../../visit/fold.ts";
+import { MOST_SIGNATURES } from "../../visit/integrity.ts";
 import type { Visit } from "../../visit/visit.ts";
 
 /** What examines and signs logs; loaded when it is first needed, for no first screen needs it. */
@@ -97,12 +98,15 @@ export class Signing {
     const cryptography = await this.#world.cryptography();
     const link = integrity?.links.at(-1);
     if (!cryptography || link === undefined) throw new Error(NO_CRYPTOGRAPHY);
+    if ((integrity?.signatures.length ?? 0) >= MOST_SIGNATURES) throw new Error(TOO_MANY);
     const key = await this.#world.notebook.deviceKey(cryptography.makeKey);
     const at = this.#world.now();
     const log = { visit: head.id, entries: entries.length, link, ownFrom };
     return cryptography.sign({ format: "burnerside-statement/1", ...log, at }, key);
   }
 }
+
+const TOO_MANY = `it came with ${MOST_SIGNATURES} signatures, and a log can have no more`;
 
 const NO_CRYPTOGRAPHY =
   "this page came over plain http, where the browser has no cryptography: open it at an https address";
@@ -114,8 +118,9 @@ function wantsSignature(visit: Visit, finding: Finding): boolean {
     case "altered":
       return false;
     case "unsigned":
+    case "in-part":
       return true;
     case "whole":
-      return finding.signedEntries < finding.entries;
+      return false;
   }
 }

@@ -5,6 +5,7 @@ import { capital } from "../../measure/capital.ts";
 import type { BackupKind } from "../../record/backup/kind.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit } from "../../visit/visit.ts";
+import { noteHanded } from "../backup/note-handed.ts";
 import type { Restoring } from "../backup/restoring.ts";
 import type { Signing } from "../safekeeping/signing.ts";
 import type { SheetShelf } from "../sheets/shelf.ts";
@@ -88,7 +89,7 @@ export class Intake {
     const { head, entries } = visit;
     await notebook.addVisit(visit, "file");
     // The file that it came in can bring it back.
-    await notebook.markHanded([{ visitId: head.id, entries: entries.length, at: now() }]);
+    await noteHanded(notebook, [{ visitId: head.id, entries: entries.length, at: now() }]);
     await list();
     const { logOnImport } = await import("./import-file.ts");
     const signed = await this.#world.signing.examine(visit);

@@ -5,6 +5,7 @@ import type { Details } from "../../visit/details.ts";
 import type { Entry } from "../../visit/entry.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import type { Visit, VisitHead } from "../../visit/visit.ts";
+import { noteHanded } from "../backup/note-handed.ts";
 import type { Signed, Signing } from "../safekeeping/signing.ts";
 import { fileNameOf } from "./visit-title.ts";
 
@@ -85,15 +86,19 @@ export class VisitShelf {
     return this.#world.signing.thumbprint();
   }
 
-  /** Hands over a visit as a JSON file, signed where it is finished: its name, and why it is not signed where that failed. */
-  async export(id: string): Promise<{ readonly name: string; readonly trouble: string | null }> {
+  /** Hands over a visit as a JSON file, signed where it is finished: its name, and what there is to know of its log. */
+  async export(id: string): Promise<{ readonly name: string; readonly notice: string | null }> {
     const { notebook, now } = this.#world;
-    const { visit, trouble } = await this.handOver(id);
+    const signed = await this.handOver(id);
+    const { visit } = signed;
     const name = fileNameOf(visit.head);
-    const { exportVisit } = await import("../../record/bundle.ts");
+    const [{ exportVisit }, { logNotice }] = await Promise.all([
+      import("../../record/bundle.ts"),
+      import("../exports/log-notice.ts"),
+    ]);
     download(name, exportVisit(visit));
-    await notebook.markHanded([{ visitId: id, entries: visit.entries.length, at: now() }]);
-    return { name, trouble };
+    await noteHanded(notebook, [{ visitId: id, entries: visit.entries.length, at: now() }]);
+    return { name, notice: logNotice(signed) };
   }
 
   /** Deletes a visit for good, with its sound. */

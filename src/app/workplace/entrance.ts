@@ -7,7 +7,7 @@ import type { Running } from "./running.ts";
 
 /** What is readied and closed between screens. */
 export interface EntranceWorld {
-  readonly running: Pick<Running, "look" | "open" | "close">;
+  readonly running: Pick<Running, "look" | "open" | "close" | "isHolding">;
   readonly opened: Pick<
     Opened,
     "closeAfterwards" | "closeRecord" | "lookThrough" | "openOffice" | "openRecord"
@@ -39,11 +39,19 @@ export class Entrance {
     return isWelcomed() || this.#isVisitor ? null : { kind: "welcome" };
   }
 
-  /** Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. */
+  /**
+   * Opens the running visit for the boiler, closes it for every other place; where that fails the start is shown. A visit with
+   * what is not saved is not left.
+   */
   async enter(wanted: Place): Promise<Place> {
     const { running, opened, handingOver, notices, isWelcomed } = this.#world;
     const isBarred = this.#isVisitor && !isWelcomed() && wanted.kind !== "office";
     const place: Place = isBarred ? { kind: "welcome" } : wanted;
+    if (place.kind !== "boiler" && running.isHolding.value) {
+      notices.problem([HOLDING]);
+      return { kind: "boiler" };
+    }
+    if (notices.shown.value?.sentences[0] === HOLDING) notices.clear();
     let shown: Place = { kind: "start" };
     handingOver.exporting.value = null;
     notices.turnPage();
@@ -61,3 +69,6 @@ export class Entrance {
     return shown;
   }
 }
+
+const HOLDING =
+  "Something of this visit is not saved, and would be lost. Store it, save the log as a file, or drop it; then leave.";

@@ -28,8 +28,8 @@ export class HandingOver {
   async exportVisit(id: string): Promise<void> {
     const { visits, notices } = this.#world;
     await notices.guard(async () => {
-      const { name, trouble } = await visits.export(id);
-      notices.done(`Exported: ${name}${trouble === null ? "" : `. It is not signed: ${trouble}.`}`);
+      const { name, notice } = await visits.export(id);
+      notices.done(`Exported: ${name}${notice === null ? "" : `. ${notice}`}`);
     });
   }
 

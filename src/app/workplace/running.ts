@@ -22,6 +22,8 @@ export class Running {
   readonly leftOpen = signal(false);
   /** Whether the screen is to stay on: hands are at the boiler. */
   readonly isWatched = computed(() => this.session.value?.state.value.finished === false);
+  /** Whether it holds what is on no disk: left, that would be lost. */
+  readonly isHolding = computed(() => (this.session.value?.held.value.length ?? 0) > 0);
   readonly #world: RunningWorld;
 
   constructor(world: RunningWorld) {
@@ -41,6 +43,8 @@ export class Running {
 
   /** Opens the one that runs, unless it is open; whether there is one. Rejects where it cannot be read. */
   async open(): Promise<boolean> {
+    // What is on no disk is known nowhere else.
+    if (this.isHolding.value) return true;
     const id = await this.#world.shelves.visits.running();
     if (id === null) return false;
     if (this.session.value?.visit.value.head.id !== id) await this.#resume(id);

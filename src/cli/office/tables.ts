@@ -61,9 +61,9 @@ export interface VisitTable {
   readonly turns_low: number;
   /** `JUDGED` of the program that made the rows of the visit. */
   readonly judged: number;
-  /** Whether the log of the revision that stands is whole, altered or unsigned. */
+  /** What was found of the log of the revision that stands: whole, signed in part, altered or unsigned. */
   readonly integrity: LogFound["verdict"];
-  /** Thumbprint of the key that signed a whole one (RFC 7638, base64url). */
+  /** Thumbprint of the one key that signed a whole one (RFC 7638, base64url): see `LogFound`. */
   readonly signed_by: string | null;
 }
 

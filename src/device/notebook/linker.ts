@@ -14,6 +14,12 @@ export interface NewRows {
   readonly integrity: IntegrityRow | null;
 }
 
+/** The rows of entries that go on from a log, and the link in which it has to end for them; null where nothing can be linked. */
+export interface AddedRows {
+  readonly rows: readonly EntryRow[];
+  readonly from: string | null;
+}
+
 /**
  * Links entries as they are stored. All hashing is done before a transaction is opened, for one that waits for anything but
  * the database is over. Where the platform has no cryptography (pages that came over plain http) logs are kept without links.
@@ -54,12 +60,17 @@ export class Linker {
    * The rows of entries that go on from what is stored. `stored` reads the visit as it is, for logs from before they were
    * linked here: those are linked now.
    */
-  async added(id: string, entries: readonly Entry[], stored: () => Promise<Visit>): Promise<EntryRow[]> {
-    if (!this.#linking) return unlinked(id, entries);
+  async added(id: string, entries: readonly Entry[], stored: () => Promise<Visit>): Promise<AddedRows> {
+    if (!this.#linking) return { rows: unlinked(id, entries), from: null };
     const [first] = entries;
     const known = this.#ends.get(id);
-    const link = known && known.next === first?.seq ? known.link : await this.#end(id, stored);
-    return this.#linked(id, link, entries);
+    const from = known && known.next === first?.seq ? known.link : await this.#end(id, stored);
+    return { rows: await this.#linked(id, from, entries), from };
+  }
+
+  /** Whether a stored log with this last row ends in a link: another window may have put another log in its place meanwhile. */
+  async endsIn(id: string, last: EntryRow | undefined, from: string): Promise<boolean> {
+    return from === (last?.link ?? lastOf(await this.#tables.integrity.get(id)));
   }
 
   /** Notes what was stored. */
@@ -92,7 +103,7 @@ export class Linker {
   async #end(id: string, stored: () => Promise<Visit>): Promise<string> {
     const last = await this.#tables.entriesOf(id).last();
     if (last?.link !== undefined) return last.link;
-    return (await this.integrity(id, stored))?.links.at(-1) ?? "";
+    return lastOf(await this.integrity(id, stored));
   }
 
   async #linksOf(head: VisitHead, entries: readonly Entry[]): Promise<string[] | null> {
@@ -111,6 +122,10 @@ export class Linker {
     }
     return rows;
   }
+}
+
+function lastOf(row: IntegrityRow | null | undefined): string {
+  return row?.links.at(-1) ?? "";
 }
 
 function unlinked(visitId: string, entries: readonly Entry[]): EntryRow[] {

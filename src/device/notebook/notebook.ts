@@ -140,6 +140,8 @@ export async function openNotebook(
       if (!row) return { visit: read, ownFrom: 0 };
       const { ownFrom, links, signatures } = row;
       const own = (await tables.entriesOf(id).toArray()).slice(ownFrom, read.entries.length);
+      // Added where nothing could be linked: with the links of a part it would look like a log that was tampered with.
+      if (own.some(({ link }) => link === undefined)) return { visit: read, ownFrom: read.entries.length };
       const checked: Integrity = {
         links: [...links, ...own.flatMap(({ link }) => link ?? [])],
         signatures: [...signatures],
@@ -148,9 +150,10 @@ export async function openNotebook(
     },
     async addVisit(visit, from) {
       const fresh = await (from === "here" ? linker.begun(visit) : linker.brought(visit));
+      linker.forget(visit.head.id);
       await tables.transaction("rw", visits, entries, integrity, async () => {
         if (await visits.get(visit.head.id)) {
-          throw new NotebookError("This visit is in the notebook already; nothing was changed.");
+          throw new NotebookError("This visit is in the notebook already; nothing was changed.", "taken");
         }
         await visits.add(visit.head);
         await entries.bulkAdd([...fresh.rows]);
@@ -171,8 +174,8 @@ export async function openNotebook(
     async append(visitId, added) {
       const [first] = added;
       if (!first) return;
-      const rows = await linker.added(visitId, added, () => visit(visitId));
-      await tables.transaction("rw", visits, entries, async () => {
+      const { rows, from } = await linker.added(visitId, added, () => visit(visitId));
+      await tables.transaction("rw", visits, entries, integrity, async () => {
         if (!(await visits.get(visitId)))
           throw new NotebookError(
             "This visit is not in the notebook any more: what was stored is gone",
@@ -186,7 +189,13 @@ export async function openNotebook(
             "overtaken",
           );
         }
-        await entries.bulkAdd(rows);
+        if (from !== null && !(await linker.endsIn(visitId, last, from))) {
+          linker.forget(visitId);
+          throw new NotebookError(
+            "Another window has put another log of this visit in its place: try again.",
+          );
+        }
+        await entries.bulkAdd([...rows]);
       });
       linker.stored(rows);
       channel.postMessage(visitId);
@@ -205,7 +214,10 @@ export async function openNotebook(
       const { signatures = [] } = (await linker.integrity(id, () => visit(id))) ?? {};
       await tables.transaction("rw", visits, entries, integrity, async () => {
         const last = await tables.entriesOf(id).last();
-        const begins = last && JSON.stringify(last.entry) === JSON.stringify(longer.entries[last.seq]);
+        const stored = last && readers.entry(last.entry);
+        // Both come from a reader, so that their fields stand in one order.
+        const begins =
+          stored?.ok && JSON.stringify(stored.value) === JSON.stringify(longer.entries[stored.value.seq]);
         if (!(await visits.get(id)) || (last && !begins))
           throw new NotebookError("What is here was changed meanwhile; nothing was added to it.");
         await entries.bulkAdd(fresh.rows.slice((last?.seq ?? -1) + 1));

@@ -1,8 +1,8 @@
 /**
- * Why: `gone`, the visit is not there any more; `overtaken`, another window has added to it; `newer`, a later version of the
- * app has laid the notebook out anew.
+ * Why: `gone`, the visit is not there any more; `taken`, one with its id is there already; `overtaken`, another window has added
+ * to it; `newer`, a later version of the app has laid the notebook out anew.
  */
-export type Trouble = "gone" | "overtaken" | "newer" | "other";
+export type Trouble = "gone" | "taken" | "overtaken" | "newer" | "other";
 
 /** What the notebook cannot do, in one sentence for people. */
 export class NotebookError extends Error {

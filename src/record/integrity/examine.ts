@@ -16,7 +16,7 @@ export interface Examiner {
 }
 
 /**
- * Whether a log is whole, altered (and where) or unsigned. Every link is checked against the link before it as it stands in
+ * Whether a log is whole, signed in part, altered (and where) or unsigned. Every link is checked against the link before it as it stands in
  * the file, so that one changed entry is one misfit and hides no other. Never rejects for what is in the visit.
  */
 export async function examine(
@@ -42,10 +42,11 @@ export async function examine(
   if (linksFit) misfits.push(...unfitting(sound, integrity.links));
   if (misfits.length > 0) return { kind: "altered", misfits };
   if (sound.length === 0) return { kind: "unsigned", linked: true };
+  const signedEntries = Math.max(...sound.map(({ statement }) => statement.entries));
   return {
-    kind: "whole",
+    kind: signedEntries === entries.length ? "whole" : "in-part",
     signed: sound.map(signedBy),
-    signedEntries: Math.max(...sound.map(({ statement }) => statement.entries)),
+    signedEntries,
     entries: entries.length,
     takenIn: unseen(sound),
   };

@@ -28,10 +28,11 @@ export type Misfit =
 /** What can be said of a log. */
 export type Finding =
   | {
-      readonly kind: "whole";
+      /** `in-part`: all fits, but entries follow the last signature. Anybody can add those, and a correction among them changes what stands. */
+      readonly kind: "whole" | "in-part";
       /** In the order in which they were made; never empty. */
       readonly signed: readonly Signed[];
-      /** Up to which entry it is signed, and how many there are: what is beyond was added since. */
+      /** Up to which entry it is signed, and how many there are. */
       readonly signedEntries: number;
       readonly entries: number;
       /** How many of the signed entries no device that signed saw being made. */

@@ -8,7 +8,7 @@ import { fingerprint } from "./fingerprint.ts";
 
 /** What is said of a log: one word, and what it stands on. */
 export interface LogWords {
-  readonly verdict: Finding["kind"] | "not examined";
+  readonly verdict: "whole" | "signed in part" | "altered" | "unsigned" | "not examined";
   /** Whole sentences, the gravest first; at most about twenty. */
   readonly sentences: readonly string[];
 }
@@ -31,7 +31,8 @@ export function logWords(visit: Visit, { finding, trouble }: Examined): LogWords
   if (finding === null)
     return { verdict: "not examined", sentences: [`Its log could not be examined: ${trouble}.`] };
   const unsigned = trouble === null ? [] : [`It could not be signed: ${trouble}.`];
-  return { verdict: finding.kind, sentences: [...sentencesOf(visit, finding), ...unsigned] };
+  const verdict = finding.kind === "in-part" ? "signed in part" : finding.kind;
+  return { verdict, sentences: [...sentencesOf(visit, finding), ...unsigned] };
 }
 
 /** The same as one line: "Its log is altered: entry 4 is not …". */
@@ -98,7 +99,8 @@ export function misfitWords(visit: Visit, misfit: Misfit): string {
 function sentencesOf(visit: Visit, finding: Finding): string[] {
   switch (finding.kind) {
     case "whole":
-      return wholeSentences(visit, finding);
+    case "in-part":
+      return signedSentences(visit, finding);
     case "altered":
       return alteredSentences(visit, finding.misfits);
     case "unsigned":
@@ -106,9 +108,9 @@ function sentencesOf(visit: Visit, finding: Finding): string[] {
   }
 }
 
-type Whole = Extract<Finding, { kind: "whole" }>;
+type SignedLog = Extract<Finding, { signed: unknown }>;
 
-function wholeSentences(visit: Visit, { signed, signedEntries, entries, takenIn }: Whole): string[] {
+function signedSentences(visit: Visit, { signed, signedEntries, entries, takenIn }: SignedLog): string[] {
   // Of each key the signature that reaches furthest; the one that covers most first.
   const furthest = new Map<string, Signed>();
   for (const one of signed) {

@@ -187,6 +187,32 @@ describe("a visit that is here already", () => {
     await expect(other.notebook.visit("v1")).rejects.toThrow();
   });
 
+  test("and of which not even the head can be read: the rest of the backup is restored", async () => {
+    const [one, other] = [await newDevice(), await newDevice()];
+    const later = { ...VISIT.head, id: "v2", startedAt: "2026-11-26T11:00:00.000Z" };
+    await one.notebook.addVisit(VISIT, "here");
+    await one.notebook.addVisit({ ...VISIT, head: later }, "here");
+    await other.notebook.addVisit({ ...VISIT, head: { ...later, startedAt: "never" } }, "here");
+    expect(await other.restore(await one.backUp())).toMatchObject({
+      visits: { added: 1, unreadable: 1 },
+      stopped: null,
+    });
+  });
+
+  test("is not spoilt by a longer one that somebody altered", async () => {
+    const [one, other] = [await newDevice(), await newDevice()];
+    await other.notebook.addVisit(VISIT, "here");
+    const { integrity } = (await other.notebook.bundle("v1")).visit;
+    const links = [...(integrity?.links ?? []), "A".repeat(43)];
+    const altered = { ...VISIT, entries: [...VISIT.entries, note(4)], integrity: { links, signatures: [] } };
+    await one.notebook.addVisit(altered, "file");
+    const restored = await other.restore(await one.backUp());
+    expect(restored).toMatchObject({ visits: { alteredThere: 1 }, told: [{ kind: "alteredThere" }] });
+    expect(restoredInWords(restored).left).toContainEqual(expect.stringContaining("was altered there"));
+    const { visit } = await other.notebook.bundle("v1");
+    expect((await other.signing.examine(visit)).finding).toEqual({ kind: "unsigned", linked: true });
+  });
+
   test("a copy whose links are others is not let in, even where its entries are the same", async () => {
     const [one, other] = [await newDevice(), await newDevice()];
     await one.notebook.addVisit(
@@ -327,6 +353,15 @@ describe("what was handed over", () => {
     const [one, other] = [await full(), await newDevice()];
     await other.restore(await one.backUp());
     expect(await other.notebook.unhanded()).toEqual([]);
+  });
+
+  test("on a full disk the file is out all the same, and the reminder comes back", async () => {
+    const device = await newDevice();
+    await device.notebook.addVisit(VISIT, "here");
+    device.notebook.markHanded = () => Promise.reject(new Error("the device is out of space for it"));
+    await device.backUp();
+    expect(device.desk.outcome.value).toMatchObject({ kind: "made" });
+    expect(await device.notebook.unhanded()).toHaveLength(1);
   });
 
   test("a visit without entries is nothing to lose", async () => {

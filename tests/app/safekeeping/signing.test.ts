@@ -7,7 +7,7 @@ import { CRYPTOGRAPHY } from "../../../src/app/safekeeping/cryptography.ts";
 import { type Cryptography, Signing } from "../../../src/app/safekeeping/signing.ts";
 import { openNotebook } from "../../../src/device/notebook/notebook.ts";
 import type { Entry, EntryBody } from "../../../src/visit/entry.ts";
-import type { Visit } from "../../../src/visit/visit.ts";
+import { Visit } from "../../../src/visit/visit.ts";
 import { VISIT } from "../../record/visit.ts";
 import { signedVisit } from "../../support/cryptography.ts";
 
@@ -118,6 +118,16 @@ describe("a visit from a file", () => {
       ],
       takenIn: 0,
     });
+  });
+
+  test("with as many signatures as can be read again: no more is added, and that is told", async () => {
+    const signed = await signedVisit(VISIT, { key: await CRYPTOGRAPHY.makeKey(), entries: 4 });
+    const [first = ""] = signed.integrity.signatures;
+    const signatures = Array.from({ length: 1000 }, () => first);
+    const { notebook, signing } = await bring({ ...signed, integrity: { ...signed.integrity, signatures } });
+    await notebook.append("v1", [finished(4)]);
+    const { visit, trouble } = await signing.handOver("v1");
+    expect([Visit.safeParse(visit).success, trouble]).toEqual([true, expect.stringContaining("1000")]);
   });
 
   test("altered before it came: it stays so, whatever is added here", async () => {

@@ -8,7 +8,8 @@ const RECORD: Place = { kind: "record", visitId: "v" };
 const OFFICE: Place = { kind: "office", part: { kind: "visits" } };
 
 /** An entrance whose rooms only say what was done in them. `fails`: what of that does not work. */
-function entrance({ runs = false, welcomed = true, at = "", fails = "" } = {}) {
+function entrance({ runs = false, welcomed = true, at = "", fails = "", holds = false } = {}) {
+  const isHolding = signal(holds);
   const done: string[] = [];
   const does = async (what: string) => {
     done.push(what);
@@ -24,6 +25,7 @@ function entrance({ runs = false, welcomed = true, at = "", fails = "" } = {}) {
         return runs;
       },
       close: () => does("close boiler"),
+      isHolding,
     },
     opened: {
       closeAfterwards: () => does("close afterwards"),
@@ -37,7 +39,7 @@ function entrance({ runs = false, welcomed = true, at = "", fails = "" } = {}) {
     address: { read: () => at, open: () => {}, replace: () => {}, onChange: () => {} },
     isWelcomed: () => welcomed,
   });
-  return { made, done, notices, exporting };
+  return { made, done, notices, exporting, isHolding };
 }
 
 describe("what comes first", () => {
@@ -68,6 +70,16 @@ describe("from one screen to the next", () => {
     const { made, notices } = entrance({ fails: "open record v" });
     expect(await made.enter(RECORD)).toEqual({ kind: "start" });
     expect(notices.shown.value).toEqual({ kind: "problem", sentences: ["The notebook is gone."] });
+  });
+
+  test("a visit with what is not saved is not left, and that is told", async () => {
+    const { made, done, notices, isHolding } = entrance({ runs: true, holds: true });
+    expect(await made.enter({ kind: "start" })).toEqual({ kind: "boiler" });
+    expect(done).toEqual([]);
+    expect(notices.shown.value?.sentences).toEqual([expect.stringContaining("is not saved")]);
+    isHolding.value = false;
+    expect(await made.enter({ kind: "start" })).toEqual({ kind: "start" });
+    expect(notices.shown.value).toBeNull();
   });
 
   test("what was done is no news on the next screen, what went wrong is", async () => {

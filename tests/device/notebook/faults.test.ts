@@ -14,6 +14,7 @@ const AT = "2026-11-26T10:00:00.000Z";
 const OTHER: Visit = { ...VISIT, head: { ...VISIT.head, id: "v2" } };
 const CLIP = { visitId: id, seq: 0, at: AT, type: "audio/wav", data: new ArrayBuffer(8) };
 const KEY = "settings";
+const LONGER: Visit = { ...VISIT, entries: [...VISIT.entries, note(4), note(5)] };
 /** Not a real one: only kept and given back. */
 const DEVICE_KEY = { id: "device" } as unknown as DeviceKey;
 
@@ -64,6 +65,7 @@ const WRITING: readonly [string, Operation<Notebook>][] = [
       run: (notebook) => notebook.append(id, [note(5)]),
     },
   ],
+  ["extend", { prepare: withVisit, run: (notebook) => notebook.extend(LONGER) }],
   ["dropVisit", { prepare: withClip, run: (notebook) => notebook.dropVisit(id) }],
   ["keepSignature", { prepare: withVisit, run: (notebook) => notebook.keepSignature(id, "signed") }],
   ["deviceKey", { run: (notebook) => notebook.deviceKey(async () => DEVICE_KEY) }],

@@ -50,7 +50,15 @@ describe("whole", () => {
 
   test("gone on with after it was signed", async () => {
     const visit = await signedVisit(VISIT, { key, entries: 3 });
-    expect(await examine(visit, EXAMINER)).toMatchObject({ kind: "whole", signedEntries: 3, entries: 4 });
+    expect(await examine(visit, EXAMINER)).toMatchObject({ kind: "in-part", signedEntries: 3, entries: 4 });
+  });
+
+  test("a correction put behind what was signed, its link made as anybody can: not whole", async () => {
+    const last = VISIT.entries[0];
+    if (!last) throw new Error("Expected a visit with entries.");
+    const forged: Entry = { ...last, id: "forged", seq: 4, body: { kind: "strike", target: last.id } };
+    const found = await foundAfter((visit) => relinked({ ...visit, entries: [...visit.entries, forged] }));
+    expect(found).toMatchObject({ kind: "in-part", signedEntries: 4, entries: 5 });
   });
 
   test("signed by two devices, one after the other", async () => {

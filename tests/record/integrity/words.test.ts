@@ -13,13 +13,11 @@ const BY_OTHER = BY_KEY.replace("3736 CBB1", "0000 00B1");
 
 const signed = (entries: number, key = KEY): Signed => ({ key, entries, at: "2026-11-26T10:00:00Z" });
 
-const whole = (signatures: readonly Signed[], takenIn = 0, entries = 4): Finding => ({
-  kind: "whole",
-  signed: signatures,
-  signedEntries: Math.max(...signatures.map((one) => one.entries)),
-  entries,
-  takenIn,
-});
+function whole(signatures: readonly Signed[], takenIn = 0, entries = 4): Finding {
+  const signedEntries = Math.max(...signatures.map((one) => one.entries));
+  const kind = signedEntries === entries ? "whole" : "in-part";
+  return { kind, signed: signatures, signedEntries, entries, takenIn };
+}
 
 const told = (finding: Finding | null, visit: Visit = VISIT, trouble: string | null = null) =>
   logWords(visit, { finding, trouble });
@@ -31,7 +29,7 @@ const FINISHED: Visit = {
   ),
 };
 
-describe("whole", () => {
+describe("whole, or signed in part", () => {
   test.each<[what: string, finding: Finding, sentences: string[]]>([
     ["to its end", whole([signed(4)]), [`Signed up to its last entry, entry 4, ${BY_KEY}.`]],
     [
@@ -73,7 +71,10 @@ describe("whole", () => {
         "One entry of it came in a file, or from an older version: no device that signed saw it being made.",
       ],
     ],
-  ])("%s", (_, finding, sentences) => expect(told(finding)).toEqual({ verdict: "whole", sentences }));
+  ])("%s", (_, finding, sentences) => {
+    const verdict = finding.kind === "in-part" ? "signed in part" : "whole";
+    expect(told(finding)).toEqual({ verdict, sentences });
+  });
 
   test("more keys than anybody reads are counted", () => {
     const keys = ["A", "B", "C", "D", "E", "F"].map((sign) => signed(4, sign.repeat(43)));

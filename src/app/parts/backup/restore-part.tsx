@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Restoring, RestoringStand } from "../../backup/restoring.ts";
 import { restoredInWords } from "../../backup/words.ts";
+import { Sentences } from "../sentences.tsx";
 import { PassphraseField, ShowPassphrase } from "./passphrase-field.tsx";
 
 interface RestoreProps {
@@ -158,31 +159,6 @@ function Done({ stand, onClose }: { readonly stand: Stand<"done">; readonly onCl
       )}
       <Close onClose={onClose} />
     </div>
-  );
-}
-
-/** So many are in sight; the rest is behind one tap. */
-const IN_SIGHT = 5;
-
-function Sentences({ sentences }: { readonly sentences: readonly string[] }) {
-  const list = (some: readonly string[]) => (
-    <ul>
-      {some.map((sentence) => (
-        <li key={sentence}>{sentence}</li>
-      ))}
-    </ul>
-  );
-  const more = sentences.slice(IN_SIGHT);
-  return (
-    <>
-      {list(sentences.slice(0, IN_SIGHT))}
-      {more.length > 0 && (
-        <details>
-          <summary>{more.length === 1 ? "and one more" : `and ${more.length} more`}</summary>
-          {list(more)}
-        </details>
-      )}
-    </>
   );
 }
 

@@ -29,7 +29,7 @@ export function ExportChoice({ workplace, head, given }: ExportChoiceProps) {
         handOver: () => (given ? workplace.visits.examine(given.visit) : workplace.visits.handOver(head.id)),
         done: () => given?.done() ?? NONE_DONE,
         // What the office shows is not of this notebook.
-        handed: async (visit) => (given ? undefined : workplace.handed(visit)),
+        handed: async (visit) => (given ? undefined : workplace.backups.handed(visit)),
         now: workplace.now,
         reason: reasonOf,
       }),

@@ -67,17 +67,16 @@ function Facts({ opened: { kept } }: { readonly opened: OpenVisit }) {
   );
 }
 
-/** What of it does not fit is told in the record. */
+/** What of it does not fit, or by whom it was signed where that is not one device, is told in the record. */
 function LogOf({ log: { verdict, key } }: { readonly log: LogFound }) {
-  if (verdict === "altered")
-    return <strong class="log-altered">{LOG_WORDS.altered}: see “Log” in the record</strong>;
-  return (
-    <>
-      {LOG_WORDS[verdict]}
-      {key !== null && `, key ${fingerprint(key)}`}
-    </>
-  );
+  if (verdict === "altered") return <strong class="log-altered">{`${LOG_WORDS.altered}: ${SEE}`}</strong>;
+  if (key !== null) return <>{`${LOG_WORDS[verdict]}, key ${fingerprint(key)}`}</>;
+  const more =
+    verdict === "in-part" ? `: ${SEE}` : verdict === "whole" ? `, not by one device alone: ${SEE}` : "";
+  return <>{`${LOG_WORDS[verdict]}${more}`}</>;
 }
+
+const SEE = "see “Log” in the record";
 
 interface FactProps {
   readonly name: string;

@@ -3,6 +3,7 @@ import { shownDay } from "../../../record/wording.ts";
 import { laterPart } from "../../later.tsx";
 import type { Workplace } from "../../workplace.ts";
 import type { RestorePart } from "../backup/restore-part.tsx";
+import { Sentences } from "../sentences.tsx";
 
 const Restore = laterPart<Parameters<typeof RestorePart>[0]>(
   async () => (await import("../backup/restore-part.tsx")).RestorePart,
@@ -12,9 +13,6 @@ const Restore = laterPart<Parameters<typeof RestorePart>[0]>(
     </p>
   ),
 );
-
-/** How many reasons are in sight; the rest is behind one tap. */
-const IN_SIGHT = 5;
 
 /** Takes in a limits sheet, a visit or a backup from a file, and says beside the button what came of it. */
 export function ImportFile({ workplace }: { readonly workplace: Workplace }) {
@@ -99,26 +97,4 @@ function CameOfIt({ workplace }: { readonly workplace: Workplace }) {
         </div>
       );
   }
-}
-
-function Sentences({ sentences }: { readonly sentences: readonly string[] }) {
-  const more = sentences.slice(IN_SIGHT);
-  const list = (some: readonly string[]) => (
-    <ul>
-      {some.map((sentence) => (
-        <li key={sentence}>{sentence}</li>
-      ))}
-    </ul>
-  );
-  return (
-    <>
-      {list(sentences.slice(0, IN_SIGHT))}
-      {more.length > 0 && (
-        <details>
-          <summary>{more.length === 1 ? "and one more" : `and ${more.length} more`}</summary>
-          {list(more)}
-        </details>
-      )}
-    </>
-  );
 }

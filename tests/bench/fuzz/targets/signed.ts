@@ -25,9 +25,17 @@ export const SIGNED: readonly Target[] = [
       const read = importVisit(text);
       if (!read.ok) return "refused";
       const { head, entries } = read.visit;
-      const { kind } = await examine(read.visit, EXAMINER);
-      if (kind === "whole")
+      const finding = await examine(read.visit, EXAMINER);
+      if (finding.kind === "whole")
         same({ head, entries }, { head: HEAD, entries: ENTRIES }, "told to be whole, but changed");
+      if (finding.kind === "in-part") {
+        const signed = [entries, ENTRIES].map((all) => all.slice(0, finding.signedEntries));
+        same(
+          { head, entries: signed[0] },
+          { head: HEAD, entries: signed[1] },
+          "told to be signed, but changed",
+        );
+      }
       return "accepted";
     },
   }),
