@@ -111,6 +111,7 @@ export class Workplace {
       signing,
       open: (visitId) => sessions.quiet(visitId),
       keepName: (reviewer) => changeSettings({ reviewer }),
+      changed: () => this.summaries.forget(),
     });
     const { sheets, visits, summaries, intake } = this.#shelves;
     this.#handingOver = new HandingOver({ visits, records: () => this.records, notices });

@@ -73,7 +73,7 @@ async function lockedBackup(app: App): Promise<void> {
   );
   await app.page.getByLabel("Passphrase of the backup").fill("four words of yours");
   await app.page.getByRole("button", { name: "Unlock" }).click();
-  await app.page.getByText("the two look alike").waitFor();
+  await app.page.getByText("that looks alike").waitFor();
 }
 
 /** A damaged backup, looked through. */

@@ -98,8 +98,13 @@ test("from dictation to “looks right”: filtered, mended, picked, and all the
     expect(await app.text("#still-open")).toMatch(
       /^Not finished; \d+ things are open, \d+ warnings are not acknowledged\.$/,
     );
+    // The numbers of other appliances are offered: for that the visits are read, this one too, before it is found right.
+    await app.page.getByLabel("Appliance (serial").focus();
     await app.page.getByRole("button", { name: "Looks right" }).click();
     expect(await app.text(".reviewed")).toMatch(/^Looks right: Ada Quill, /);
+    await app.page.getByRole("button", { name: "To the start" }).click();
+    await app.page.locator(".visit-stand", { hasText: "reviewed by Ada Quill" }).waitFor();
+    await app.page.getByRole("button", { name: /^Look it over/ }).click();
     expect((await bodies(app)).map(({ kind }) => kind).slice(-3)).toEqual(["replace", "replace", "reviewed"]);
 
     await app.page.reload();

@@ -245,6 +245,7 @@ test("a damaged backup is told before anything is restored, and what is whole of
     await app.page.getByText(/visit "Boiler room X", sha256: Expected the line as it was written/).waitFor();
     await button(app, "Restore").click();
     await app.page.getByText("2 visits restored.").waitFor();
+    await app.page.getByText("1 of 3 visits not restored: the backup is damaged there.").waitFor();
     await closeOutcome(app);
 
     // What came in a file is not on this device only: nothing to remind of, until something is added long ago.

@@ -101,7 +101,7 @@ test("an altered visit is kept as it came, and import, record and export say so"
     const told = app.page.locator(".notice-problem[role=alert]");
     await told.waitFor();
     const sentences = (await told.textContent()) ?? "";
-    const misfit = "entry 4 (“CO2 eight point three”) is not as it was when it was linked.";
+    const misfit = "entry 4 (“CO2 eight point three”) is not as it was logged.";
     expect(sentences).toContain("Visit kept: Altered (invented).");
     expect(sentences).toContain(`Its log is altered: ${misfit}`);
     expect(sentences).toContain("nothing of it was mended");
@@ -110,6 +110,9 @@ test("an altered visit is kept as it came, and import, record and export say so"
     await app.page.locator(".record-plate").waitFor();
     expect(await app.text(".record-notice")).toContain(misfit.slice(1));
     expect(await app.text(".record-log")).toMatch(/The log is\s*altered/);
+
+    await button(app, "Look it over").click();
+    expect(await app.text(".log-altered")).toContain(misfit.slice(1));
 
     await button(app, "To the start").click();
     await button(app, /^Export/)

@@ -57,6 +57,8 @@ describe.each(clearings)("cleared in the middle of a visit: %s", (_, clear) => {
         /What was logged before \(one entry\) is still in this window, and nowhere else/,
       );
       expect(await app.text(".held li")).toContain(NEXT);
+      // The box is the only word of it: it stays until the visit is stored anew.
+      expect(await app.page.getByRole("button", { name: /^Leave/ }).count()).toBe(0);
       expect((await app.spoken()).at(-1)).toBe("Not saved. Look at the screen.");
 
       // What is nowhere else is not left for another screen.

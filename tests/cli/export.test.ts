@@ -100,7 +100,7 @@ describe("the ending says which kind", () => {
     const { status, err } = await cli(["export", SIGNED, ALTERED, "--to", to]);
     expect(status).toBe(0);
     expect(err).toBe(
-      'export: visit "altered-1": its log is altered: entry 4 (“CO2 eight point three”) is not as it was when it was linked.\n',
+      'export: visit "altered-1": its log is altered: entry 4 (“CO2 eight point three”) is not as it was logged.\n',
     );
     const read = [...importVisits(text(to))].map(({ read }) => (read.ok ? read.visit : null));
     expect(read).toEqual([SIGNED, ALTERED].map(bundleIn));

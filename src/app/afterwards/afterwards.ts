@@ -5,6 +5,8 @@ import { situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import type { Meaning } from "../../meaning/item.ts";
 import type { Stretch } from "../../meaning/parser.ts";
+import { logWords } from "../../record/integrity/words.ts";
+import { alteredNotice } from "../../record/report/log.ts";
 import { stateBefore } from "../../visit/before.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
@@ -12,6 +14,7 @@ import type { Utterance } from "../../visit/utterances.ts";
 import type { Understand } from "../boiler/heard-phrase.ts";
 import type { Session } from "../boiler/session.ts";
 import type { Refusal } from "../boiler/session-world.ts";
+import type { Signed } from "../safekeeping/signing.ts";
 import { type Pick, rivalsOf } from "./rivals.ts";
 
 /** What looking a visit through needs of the world. */
@@ -23,6 +26,8 @@ export interface AfterwardsWorld {
   readonly understand: Understand;
   /** Keeps the name for the next review. Never rejects. */
   readonly keepName: (name: string) => Promise<void>;
+  /** What can be said of its log; rejects where it cannot be read. */
+  readonly look: (visitId: string) => Promise<Signed>;
   /** A pause between pieces of long work. */
   readonly breathe: () => Promise<void>;
 }
@@ -34,6 +39,8 @@ export class Afterwards {
   readonly verdicts = signal<ReadonlyMap<string, Verdict>>(new Map());
   /** Whether the whole visit was gone through, so that `verdicts` are complete. */
   readonly judged = signal(false);
+  /** That its log was altered, and where; "" where it was not, or where that is not known yet. */
+  readonly altered = signal("");
   /** Whether only what needs a look is shown. */
   readonly onlyNeeds = signal(false);
   readonly #world: AfterwardsWorld;
@@ -54,9 +61,11 @@ export class Afterwards {
       this.session.value = session;
       this.verdicts.value = new Map();
       this.judged.value = false;
+      this.altered.value = "";
       this.onlyNeeds.value = false;
     });
     void this.#replay(session);
+    void this.#examine(visitId, session);
   }
 
   close(): void {
@@ -106,6 +115,16 @@ export class Afterwards {
     });
     await this.#reading;
     return this.#stretches.get(first) ?? [];
+  }
+
+  /** Nobody should find a visit right and not know that it was changed on the way. */
+  async #examine(visitId: string, session: Session): Promise<void> {
+    try {
+      const { visit, ...examined } = await this.#world.look(visitId);
+      if (this.session.value === session) this.altered.value = alteredNotice(logWords(visit, examined));
+    } catch {
+      // One that cannot be read any more is told by what is done with it.
+    }
   }
 
   async #replay(session: Session): Promise<void> {

@@ -23,7 +23,8 @@ export type RestoringStand =
       readonly settings: { readonly there: boolean; readonly wanted: boolean };
     }
   | { readonly kind: "restoring"; readonly done: number; readonly of: number }
-  | { readonly kind: "done"; readonly restored: Restored }
+  /** `lost` as in FoundInWords. */
+  | { readonly kind: "done"; readonly restored: Restored; readonly lost: string }
   /** Nothing can be restored of it, and nothing was. */
   | { readonly kind: "refused"; readonly sentences: readonly string[] };
 
@@ -85,6 +86,7 @@ export class Restoring {
   async restore(withSettings: boolean): Promise<void> {
     const lines = this.#lines;
     if (!lines || this.stand.value.kind !== "ready") return;
+    const { lost } = this.stand.value.words;
     const of = this.#items;
     this.stand.value = { kind: "restoring", done: 0, of };
     let done = 0;
@@ -94,7 +96,7 @@ export class Restoring {
     });
     // What is stored is stored, whether or not it can be listed now.
     await this.#world.changed().catch(() => undefined);
-    this.stand.value = { kind: "done", restored };
+    this.stand.value = { kind: "done", restored, lost };
   }
 
   async #look(lines: Lines): Promise<void> {

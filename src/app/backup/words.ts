@@ -28,17 +28,24 @@ export interface FoundInWords {
   readonly about: string;
   /** Empty where it is whole. */
   readonly problems: readonly string[];
+  /** How many of its visits cannot be read, said once the rest is restored; "" where all can. */
+  readonly lost: string;
 }
 
 export function foundInWords(found: Found, zone: string | null): FoundInWords {
   const { head, end, counts } = found;
   const made = head ? `Made on ${dayTime(head.madeAt, zone)} by ${visible(head.program)}. ` : "";
   const expected = end?.counts ?? head?.counts ?? null;
-  const of = expected && expected.visits > counts.visits ? ` of ${expected.visits}` : "";
-  const visits = of === "" ? "" : `${counts.visits}${of} visits can be read. `;
+  const missing = expected ? Math.max(0, expected.visits - counts.visits) : 0;
+  const all = counts.visits + missing;
+  const visits = missing === 0 ? "" : `${counts.visits} of ${counted(all, "visit")} can be read. `;
   return {
     about: `${made}${visits}In it: ${countsInWords(counts)}${found.settings ? ", and settings" : ""}.`,
     problems: isWhole(found) ? missingInWords(end?.missing ?? []) : damageInWords(found),
+    lost:
+      missing === 0
+        ? ""
+        : `${missing} of ${counted(all, "visit")} not restored: the backup is damaged there.`,
   };
 }
 

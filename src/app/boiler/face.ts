@@ -129,11 +129,15 @@ function verdictLine(
   };
 }
 
+/** Letters of a word that fit on the narrowest phone as large as a value is set. */
+const MOST_IN_A_VALUE = 4;
+
 export type Size = "value" | "short" | "medium" | "long" | "whole";
 
-/** How large a text can be set: the longer, the smaller. */
+/** How large a text can be set: the longer, the smaller. A word is never broken, in a wide letter on a narrow phone either. */
 export function sizeOf(text: string): Size {
-  if (text.length <= 7) return "value";
+  const longest = Math.max(...text.split(" ").map((word) => word.length));
+  if (text.length <= 7 && longest <= MOST_IN_A_VALUE) return "value";
   if (text.length <= 11) return "short";
   if (text.length <= 26) return "medium";
   return text.length <= 70 ? "long" : "whole";

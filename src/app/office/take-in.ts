@@ -15,6 +15,8 @@ export interface Progress {
   readonly ofBytes: number;
   /** How many visits were taken in which way. */
   readonly taken: Readonly<Record<TakenAs, number>>;
+  /** How many that were stored have a log that somebody altered. */
+  readonly altered: number;
   /** How many files, or lines of one, were not taken in. */
   readonly refused: number;
 }
@@ -25,6 +27,7 @@ export const NOTHING_YET: Progress = {
   bytes: 0,
   ofBytes: 0,
   taken: { new: 0, same: 0, newer: 0, older: 0, forked: 0 },
+  altered: 0,
   refused: 0,
 };
 
@@ -43,6 +46,7 @@ export function sumOf(all: readonly Progress[]): Progress {
       older: sum(({ taken }) => taken.older),
       forked: sum(({ taken }) => taken.forked),
     },
+    altered: sum(({ altered }) => altered),
     refused: sum(({ refused }) => refused),
   };
 }
@@ -149,8 +153,10 @@ class Run {
       const taken = await this.#world.keep(exports).catch((error: unknown) => {
         throw new StoreFault("", { cause: error });
       });
-      for (const { as, kept } of taken) {
+      for (const [place, { as, kept }] of taken.entries()) {
         this.#count(as);
+        if (as !== "same" && exports[place]?.log.verdict === "altered")
+          this.#change({ altered: this.#progress.altered + 1 });
         if (kept) changed.set(kept.id, kept);
       }
     }

@@ -49,6 +49,11 @@ export class Signing {
     return signed;
   }
 
+  /** What can be said of one of the notebook as it is now: nothing is signed. Rejects only where it cannot be read. */
+  async look(id: string): Promise<Signed> {
+    return this.examine((await this.#world.notebook.bundle(id)).visit);
+  }
+
   /** What can be said of a visit that is no one of the notebook. */
   async examine(visit: Visit): Promise<Signed> {
     // Nothing has to be loaded to say so.

@@ -66,6 +66,11 @@ function Opened({ workplace, session }: OpenedProps) {
       </header>
       <HeldPhrases workplace={workplace} session={session} />
       <NoticeBoard workplace={workplace} />
+      {workplace.afterwards.altered.value !== "" && (
+        <p class="notice notice-problem log-altered" role="alert">
+          <bdi>{workplace.afterwards.altered.value}</bdi>
+        </p>
+      )}
       <nav class="visit-foot" aria-label="Visit">
         <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
           To the start

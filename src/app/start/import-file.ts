@@ -66,7 +66,7 @@ export function logOnImport({ visit, ...examined }: Signed): {
 }
 
 const KEPT_AS_IT_CAME =
-  "The visit was kept as it came, and nothing of it was mended: every record and export of it says that it is altered.";
+  "The visit was kept as it came, and nothing of it was mended: its record says so at the top, and so does this page whenever it is exported.";
 
 function bad(file: string, problems: readonly Problem[]): Imported {
   return { kind: "bad", sentences: problems.map((problem) => sentence(file, problem)) };

@@ -14,6 +14,8 @@ export interface OpenedWorld
   readonly mind: LateMind;
   readonly clips: Clips;
   readonly signing: Signing;
+  /** A visit may have gone on: what was known of it is forgotten. */
+  readonly changed: () => void;
 }
 
 /**
@@ -49,9 +51,9 @@ export class Opened {
   }
 
   async lookThrough(visitId: string): Promise<void> {
-    const { mind, clips, open, keepName, breathe } = this.#world;
+    const { mind, clips, open, keepName, breathe, signing } = this.#world;
     const { lookThrough } = await mind.load();
-    this.#afterwards ??= lookThrough({ open, keepName, breathe });
+    this.#afterwards ??= lookThrough({ open, keepName, breathe, look: (id) => signing.look(id) });
     await this.#afterwards.open(visitId);
     await clips.open(visitId);
   }
@@ -70,6 +72,7 @@ export class Opened {
   async closeAfterwards(): Promise<void> {
     if (!this.#afterwards?.session.value) return;
     this.#afterwards.close();
+    this.#world.changed();
     await this.#world.clips.open(null);
   }
 

@@ -13,9 +13,13 @@ export interface LogWords {
   readonly sentences: readonly string[];
 }
 
-/** Said wherever a record says "whole": for whom it is written, that is easily taken for more than it is. */
+/** Said wherever a record says "whole" or "unsigned": for whom it is written, that is easily taken for more than it is. */
 export const WHAT_IT_PROVES =
   "Whole: not changed since a device signed it with the key named. It proves neither who held the device, nor that its clock was right, nor that what was logged is true. Compare the key with the one that the device's settings show.";
+
+/** Said where a record says "altered": for whom it is written, what to do about it. */
+export const WHAT_ALTERED_MEANS =
+  "Altered: something in it was changed after it was logged, by accident or on purpose; by whom cannot be told. Ask whoever handed it over for the file as it was exported.";
 
 /** So many places that do not fit, and so many keys, are told. */
 const MOST_PLACES = 12;
@@ -59,9 +63,9 @@ export function misfitPath(misfit: Misfit): string {
 export function misfitWords(visit: Visit, misfit: Misfit): string {
   switch (misfit.kind) {
     case "head":
-      return "What the visit began with (its title, time, gas, units or limits sheet) is not as it was when it was linked.";
+      return "What the visit began with (its title, time, gas, units or limits sheet) is not as it was logged.";
     case "entry":
-      return `${capital(entryName(visit, misfit.seq))} is not as it was when it was linked.`;
+      return `${capital(entryName(visit, misfit.seq))} is not as it was logged.`;
     case "length": {
       const { links, entries } = misfit;
       // A file may hold no link at all, not even that of the head.
@@ -72,7 +76,7 @@ export function misfitWords(visit: Visit, misfit: Misfit): string {
       const { from, to, signed } = misfit;
       const where = from + 1 >= to ? entryName(visit, to - 1) : `entries ${from + 1} to ${to}`;
       const head = from === 0 ? ", or in what the visit began with," : "";
-      return `Something in ${to === 0 ? "what the visit began with" : `${where}${head}`} was changed after it was signed ${by(visit, signed)}, and the links made anew.`;
+      return `Something in ${to === 0 ? "what the visit began with" : `${where}${head}`} was changed after it was signed ${by(visit, signed)}, and its check sums made anew.`;
     }
     case "cut": {
       const { entries, signed } = misfit;
@@ -134,7 +138,7 @@ function signedSentences(visit: Visit, { signed, signedEntries, entries, takenIn
 }
 
 function unseenSentence(takenIn: number, signedEntries: number): string {
-  const why = "came in a file, or before logs were linked: no device that signed saw";
+  const why = "came in a file, or from an older version: no device that signed saw";
   if (takenIn === signedEntries) return `All that is signed ${why} it being made.`;
   return `${capital(counted(takenIn))} of it ${why} ${takenIn === 1 ? "it" : "them"} being made.`;
 }
@@ -142,7 +146,7 @@ function unseenSentence(takenIn: number, signedEntries: number): string {
 function alteredSentences(visit: Visit, misfits: readonly Misfit[]): string[] {
   const sentences = inRuns(misfits).map((run) =>
     typeof run.last === "number" && run.first.kind === "entry" && run.last > run.first.seq
-      ? `Entries ${run.first.seq + 1} to ${run.last + 1} are not as they were when they were linked.`
+      ? `Entries ${run.first.seq + 1} to ${run.last + 1} are not as they were logged.`
       : misfitWords(visit, run.first),
   );
   if (sentences.length <= MOST_PLACES) return sentences;
@@ -173,11 +177,11 @@ function inRuns(misfits: readonly Misfit[]): Run[] {
 
 function unsignedSentences(visit: Visit, linked: boolean): string[] {
   if (!linked)
-    return ["Nobody signed it, and its entries were never linked: whether it was changed cannot be told."];
+    return ["Nobody signed it, and it holds nothing to check it by: whether it was changed cannot be told."];
   return [
     foldVisit(visit).finished
-      ? "Nobody signed it. Its entries fit their links, which shows slips, not forgery."
-      : "Not signed: a visit is signed once it is finished. Its entries fit their links, which shows slips, not forgery.",
+      ? "Nobody signed it. Its check sums fit, which rules out slips, not forgery."
+      : "Not signed: a visit is signed once it is finished. Its check sums fit, which rules out slips, not forgery.",
   ];
 }
 

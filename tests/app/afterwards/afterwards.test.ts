@@ -4,7 +4,9 @@ import { standing, takeAmendment, takeTurn } from "../../../src/answer/turn.ts";
 import { Afterwards } from "../../../src/app/afterwards/afterwards.ts";
 import { utterances } from "../../../src/app/afterwards/rows.ts";
 import { Session } from "../../../src/app/boiler/session.ts";
+import type { Signed } from "../../../src/app/safekeeping/signing.ts";
 import { warnedIn } from "../../../src/judge/raised.ts";
+import { UNLINKED } from "../../../src/record/integrity/finding.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { longVisit } from "../../support/long-visit.ts";
 import { reviewVisit } from "../../support/review-visit.ts";
@@ -16,7 +18,7 @@ import { ALONE } from "../build.ts";
 const turn = () => new Promise<void>((resolve) => setImmediate(resolve));
 
 /** A visit opened for a review, over a disk in memory; `said` is what the voice was given. */
-function opened(first: Visit) {
+function opened(first: Visit, looked: Signed = { visit: first, finding: UNLINKED, trouble: null }) {
   const said: string[] = [];
   const names: string[] = [];
   const disk = { visit: first, full: false };
@@ -50,6 +52,7 @@ function opened(first: Visit) {
     understand,
     keepName: async (name) => void names.push(name),
     breathe: turn,
+    look: async () => looked,
   });
   const judged = async () => {
     while (!afterwards.judged.value) await turn();
@@ -58,6 +61,22 @@ function opened(first: Visit) {
 }
 
 describe("a visit that is looked through", () => {
+  test.each<[string, Signed["finding"], RegExp]>([
+    [
+      "altered",
+      { kind: "altered", misfits: [{ kind: "entry", seq: 1 }] },
+      /^Altered: .* Entry 2 .* is not as/,
+    ],
+    ["unsigned", UNLINKED, /^$/],
+    ["not examined", null, /^$/],
+  ])("whose log is %s says so", async (_, finding, says) => {
+    const visit = reviewVisit();
+    const { afterwards } = opened(visit, { visit, finding, trouble: finding ? null : "no network" });
+    await afterwards.open(visit.head.id);
+    await turn();
+    expect(afterwards.altered.value).toMatch(says);
+  });
+
   test("has the verdict of each reading as it was judged then", async () => {
     const { afterwards, judged } = opened(reviewVisit());
     await afterwards.open("v");

@@ -154,6 +154,8 @@ describe("a verdict is a word and its limit", () => {
 test.each([
   ["9.2 %", "value"],
   ["120 ppm", "value"],
+  ["18 mbar", "value"],
+  ["Ready", "short"],
   ["1240 ppm", "short"],
   ["CO2 9.2 %", "short"],
   ["CO 1240 ppm", "short"],

@@ -91,7 +91,7 @@ describe("saving", () => {
     [
       "is altered",
       { finding: { kind: "altered", misfits: [{ kind: "head" }] }, trouble: null },
-      /\.json\. Its log is altered: what the visit began with .* is not as it was when it was linked\.$/,
+      /\.json\. Its log is altered: what the visit began with .* is not as it was logged\.$/,
     ],
     [
       "could not be examined",

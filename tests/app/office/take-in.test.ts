@@ -169,9 +169,11 @@ test("what was found of a visit's log is kept with it, and its text keeps what i
   const each = visit("signed");
   const signed = await signedVisit(each, { key, entries: each.entries.length });
   const altered = { ...signed, head: { ...signed.head, id: "altered" } };
-  const { revisions } = await run(
-    [signed, altered].map((one) => file(`${one.head.id}.json`, exportVisit(one))),
+  const { revisions, progress } = await run(
+    [signed, altered, altered].map((one) => file(`${one.head.id}.json`, exportVisit(one))),
   );
+  // The same twice is one.
+  expect(progress).toMatchObject({ taken: { new: 2, same: 1 }, altered: 1 });
   const found = [...revisions.values()].flat().map(({ log, text }) => [log, visitOf(text)]);
   expect(found).toEqual([
     [{ verdict: "whole", key: key.thumbprint }, signed],

@@ -27,10 +27,7 @@ describe("what is said of the log of a visit that was kept", () => {
     [
       "altered",
       { finding: { kind: "altered", misfits: [{ kind: "entry", seq: 0 }] }, trouble: null },
-      [
-        /^Its log is altered: entry 1 .* is not as it was when it was linked\.$/,
-        /^The visit was kept as it came, /,
-      ],
+      [/^Its log is altered: entry 1 .* is not as it was logged\.$/, /^The visit was kept as it came, /],
       true,
     ],
     [

@@ -52,7 +52,7 @@ describe("whole, or signed in part", () => {
       whole([signed(4)], 4),
       [
         `Signed up to its last entry, entry 4, ${BY_KEY}.`,
-        "All that is signed came in a file, or before logs were linked: no device that signed saw it being made.",
+        "All that is signed came in a file, or from an older version: no device that signed saw it being made.",
       ],
     ],
     [
@@ -60,7 +60,7 @@ describe("whole, or signed in part", () => {
       whole([signed(4)], 3),
       [
         `Signed up to its last entry, entry 4, ${BY_KEY}.`,
-        "3 entries of it came in a file, or before logs were linked: no device that signed saw them being made.",
+        "3 entries of it came in a file, or from an older version: no device that signed saw them being made.",
       ],
     ],
     [
@@ -68,7 +68,7 @@ describe("whole, or signed in part", () => {
       whole([signed(4)], 1),
       [
         `Signed up to its last entry, entry 4, ${BY_KEY}.`,
-        "One entry of it came in a file, or before logs were linked: no device that signed saw it being made.",
+        "One entry of it came in a file, or from an older version: no device that signed saw it being made.",
       ],
     ],
   ])("%s", (_, finding, sentences) => {
@@ -95,9 +95,9 @@ describe("altered: every misfit in one sentence, with its place in the bundle", 
     [
       "head",
       { kind: "head" },
-      "What the visit began with (its title, time, gas, units or limits sheet) is not as it was when it was linked.",
+      "What the visit began with (its title, time, gas, units or limits sheet) is not as it was logged.",
     ],
-    ["entries[1]", { kind: "entry", seq: 1 }, "Entry 2 (“as said”) is not as it was when it was linked."],
+    ["entries[1]", { kind: "entry", seq: 1 }, "Entry 2 (“as said”) is not as it was logged."],
     ["integrity.links", length(4, 3), "3 entries are here, but 4 were linked: some were taken away."],
     [
       "integrity.links",
@@ -112,22 +112,22 @@ describe("altered: every misfit in one sentence, with its place in the bundle", 
     [
       "entries",
       between(0, 4),
-      `Something in entries 1 to 4, or in what the visit began with, was changed after it was signed ${BY_KEY}, and the links made anew.`,
+      `Something in entries 1 to 4, or in what the visit began with, was changed after it was signed ${BY_KEY}, and its check sums made anew.`,
     ],
     [
       "entries",
       between(2, 4),
-      `Something in entries 3 to 4 was changed after it was signed ${BY_KEY}, and the links made anew.`,
+      `Something in entries 3 to 4 was changed after it was signed ${BY_KEY}, and its check sums made anew.`,
     ],
     [
       "entries",
       between(3, 4),
-      `Something in entry 4 (“as said”) was changed after it was signed ${BY_KEY}, and the links made anew.`,
+      `Something in entry 4 (“as said”) was changed after it was signed ${BY_KEY}, and its check sums made anew.`,
     ],
     [
       "entries",
       between(0, 0),
-      `Something in what the visit began with was changed after it was signed ${BY_KEY}, and the links made anew.`,
+      `Something in what the visit began with was changed after it was signed ${BY_KEY}, and its check sums made anew.`,
     ],
     [
       "entries",
@@ -160,10 +160,7 @@ describe("altered: every misfit in one sentence, with its place in the bundle", 
   test("entries that follow one another are told together", () =>
     expect(
       told({ kind: "altered", misfits: [0, 1, 2, 5].map((seq) => ({ kind: "entry", seq })) }).sentences,
-    ).toEqual([
-      "Entries 1 to 3 are not as they were when they were linked.",
-      "Entry 6 is not as it was when it was linked.",
-    ]));
+    ).toEqual(["Entries 1 to 3 are not as they were logged.", "Entry 6 is not as it was logged."]));
 
   test("of more places than anybody reads the rest is counted", () => {
     const misfits = Array.from({ length: 30 }, (_, i): Misfit => ({ kind: "entry", seq: 2 * i }));
@@ -177,7 +174,7 @@ describe("altered: every misfit in one sentence, with its place in the bundle", 
     const entries = [{ ...first, said: `\u202Egood\n${"x".repeat(100)}` }, ...others];
     expect(
       told({ kind: "altered", misfits: [{ kind: "entry", seq: 0 }] }, { ...VISIT, entries }).sentences,
-    ).toEqual([`Entry 1 (“□good ${"x".repeat(33)}…”) is not as it was when it was linked.`]);
+    ).toEqual([`Entry 1 (“□good ${"x".repeat(33)}…”) is not as it was logged.`]);
   });
 });
 
@@ -188,7 +185,7 @@ describe("unsigned", () => {
       UNLINKED,
       VISIT,
       null,
-      ["Nobody signed it, and its entries were never linked: whether it was changed cannot be told."],
+      ["Nobody signed it, and it holds nothing to check it by: whether it was changed cannot be told."],
     ],
     [
       "not finished",
@@ -196,7 +193,7 @@ describe("unsigned", () => {
       VISIT,
       null,
       [
-        "Not signed: a visit is signed once it is finished. Its entries fit their links, which shows slips, not forgery.",
+        "Not signed: a visit is signed once it is finished. Its check sums fit, which rules out slips, not forgery.",
       ],
     ],
     [
@@ -205,7 +202,7 @@ describe("unsigned", () => {
       FINISHED,
       "no keys in a private window",
       [
-        "Nobody signed it. Its entries fit their links, which shows slips, not forgery.",
+        "Nobody signed it. Its check sums fit, which rules out slips, not forgery.",
         "It could not be signed: no keys in a private window.",
       ],
     ],
@@ -224,11 +221,11 @@ test.each<[finding: Finding | null, line: string]>([
   [whole([signed(4)]), `Its log is whole: signed up to its last entry, entry 4, ${BY_KEY}.`],
   [
     { kind: "altered", misfits: [{ kind: "entry", seq: 3 }, { kind: "head" }] },
-    "Its log is altered: entry 4 (“as said”) is not as it was when it was linked. What the visit began with (its title, time, gas, units or limits sheet) is not as it was when it was linked.",
+    "Its log is altered: entry 4 (“as said”) is not as it was logged. What the visit began with (its title, time, gas, units or limits sheet) is not as it was logged.",
   ],
   [
     UNLINKED,
-    "Its log is unsigned: nobody signed it, and its entries were never linked: whether it was changed cannot be told.",
+    "Its log is unsigned: nobody signed it, and it holds nothing to check it by: whether it was changed cannot be told.",
   ],
   [null, "Its log could not be examined: no network."],
 ])("one line: %j", (finding, line) =>

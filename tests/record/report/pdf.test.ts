@@ -138,7 +138,7 @@ test("an altered log stands in a box above all else, and in its section; nothing
   };
   const { pages } = await read(reportOf(visit, time(9000), examined));
   const all = pages.map(({ text }) => text).join(" ");
-  const notice = "Altered: the log of this visit is not as it was logged. Entry 4 (“CO2 eight point three”)";
+  const notice = "Altered: the log of this visit was changed afterwards. Entry 4 (“CO2 eight point three”)";
   expect(pages[0]?.text.indexOf(notice)).toBeGreaterThan(0);
   expect(pages[0]?.text.indexOf(notice)).toBeLessThan(pages[0]?.text.indexOf("APPLIANCE") ?? 0);
   expect(all).toContain("The log is altered");

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { CAUTIONS } from "../../../src/record/cautions.ts";
 import type { Examined, Misfit } from "../../../src/record/integrity/finding.ts";
-import { WHAT_IT_PROVES } from "../../../src/record/integrity/words.ts";
+import { WHAT_ALTERED_MEANS, WHAT_IT_PROVES } from "../../../src/record/integrity/words.ts";
 import { PROGRAM } from "../../../src/record/program.ts";
 import { type Report, SECTION_IDS } from "../../../src/record/report/parts.ts";
 import { reportOf } from "../../../src/record/report/report.ts";
@@ -359,7 +359,7 @@ describe("the log", () => {
     const report = of(NOT_LINKED);
     expect(lines(report, "log")).toEqual([
       "The log is: unsigned",
-      "Nobody signed it, and its entries were never linked: whether it was changed cannot be told.",
+      "Nobody signed it, and it holds nothing to check it by: whether it was changed cannot be told.",
       WHAT_IT_PROVES,
     ]);
     expect(report.notice).toBe("");
@@ -384,18 +384,19 @@ describe("the log", () => {
   test.each<[misfits: Misfit[], notice: string]>([
     [
       [{ kind: "entry", seq: 1 }],
-      "Altered: the log of this visit is not as it was logged. Entry 2 (“CO forty”) is not as it was when it was linked.",
+      "Altered: the log of this visit was changed afterwards. Entry 2 (“CO forty”) is not as it was logged.",
     ],
     [
       [
         { kind: "entry", seq: 1 },
         { kind: "signature", number: 0, why: "not-valid" },
       ],
-      "Altered: the log of this visit is not as it was logged. Entry 2 (“CO forty”) is not as it was when it was linked. There is more: see “Log”.",
+      "Altered: the log of this visit was changed afterwards. Entry 2 (“CO forty”) is not as it was logged. There is more: see “Log”.",
     ],
   ])("altered: it stands above the record too (%j)", (misfits, notice) => {
     const report = of({ finding: { kind: "altered", misfits }, trouble: null });
     expect(lines(report, "log")[0]).toBe("The log is: altered");
+    expect(lines(report, "log").at(-1)).toBe(WHAT_ALTERED_MEANS);
     expect(report.notice).toBe(notice);
   });
 

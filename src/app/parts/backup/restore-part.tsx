@@ -78,7 +78,7 @@ function Unlock({ restoring, wrong, onClose }: RestoreProps & { readonly wrong: 
       />
       <p role="alert" class="field-problem" id="unlock-problem">
         {wrong &&
-          "This is not its passphrase, or the file was changed: the two look alike. Capitals and spaces count."}
+          "This is not its passphrase, or the file was changed or cut short: that looks alike. Capitals and spaces count."}
       </p>
       <div class="row-buttons">
         <button type="submit" class="main-button">
@@ -99,7 +99,9 @@ function Ready({ restoring, stand, onClose }: RestoreProps & { readonly stand: S
   const { about, problems } = stand.words;
   return (
     <div class="question restore" role="alertdialog" aria-label="Restore the backup" ref={box}>
-      <p>{about} Nothing that is here is overwritten, and nothing is restored before you say so.</p>
+      <p>
+        {about} No visit and no sheet that is here is overwritten, and nothing is restored before you say so.
+      </p>
       {problems.length > 0 && (
         <div role="alert">
           <p>
@@ -135,10 +137,20 @@ function Ready({ restoring, stand, onClose }: RestoreProps & { readonly stand: S
 
 function Done({ stand, onClose }: { readonly stand: Stand<"done">; readonly onClose: () => void }) {
   const { done, left } = restoredInWords(stand.restored);
-  const stopped = stand.restored.stopped !== null;
+  const refused = stand.restored.told.some(({ kind }) => kind === "parted" || kind === "unreadable");
+  const stopped = stand.restored.stopped !== null || stand.lost !== "";
   return (
     <div class={`notice notice-${stopped ? "problem" : "done"}`} role={stopped ? "alert" : "status"}>
-      <Sentences sentences={done.length === 0 ? ["Nothing had to be restored."] : done} />
+      {stand.lost !== "" && (
+        <p>
+          <strong>{stand.lost}</strong>
+        </p>
+      )}
+      <Sentences
+        sentences={
+          done.length > 0 ? done : [refused ? "Nothing was restored." : "Nothing had to be restored."]
+        }
+      />
       {left.length > 0 && (
         <>
           <p>Left as it was, or not taken:</p>

@@ -22,6 +22,7 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
           <li key={`${incoming.at} ${wordsOf(incoming)}`}>{wordsOf(incoming)}</li>
         ))}
       </ul>
+      <p>None of it was judged, and no warning was given for it: go by your instruments.</p>
       {gone && (
         <p>
           What was logged before ({logged === 1 ? "one entry" : `${logged} entries`}) is still in this window,
@@ -41,9 +42,12 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
         <button type="button" onClick={() => void workplace.saveOpen(session.visit.value)}>
           Save the log as a file
         </button>
-        <button type="button" onClick={() => session.drop()}>
-          Drop it
-        </button>
+        {/* With the box would go the only word of the visit being nowhere but here. */}
+        {!gone && (
+          <button type="button" onClick={() => session.drop()}>
+            {session.held.value.length > 1 ? "Leave them unlogged" : "Leave it unlogged"}
+          </button>
+        )}
       </div>
     </section>
   );

@@ -93,7 +93,7 @@ function endWords({ stand, progress, failure }: Stand): string {
 }
 
 /** "2 visits new, 1 superseded by a later export, 3 known already." */
-function tallyWords({ taken, refused }: Progress): string {
+function tallyWords({ taken, altered, refused }: Progress): string {
   const parts = [
     taken.new > 0 && `${counted(taken.new, "visit")} new`,
     taken.newer > 0 && `${taken.newer.toLocaleString("en-GB")} brought up to date by a later export`,
@@ -102,5 +102,12 @@ function tallyWords({ taken, refused }: Progress): string {
     taken.same > 0 && `${taken.same.toLocaleString("en-GB")} known already`,
     refused > 0 && `${refused.toLocaleString("en-GB")} not taken in`,
   ].filter((part) => part !== false);
-  return parts.length === 0 ? "No visit was in them." : `${parts.join("; ")}.`;
+  if (parts.length === 0) return "No visit was in them.";
+  return `${parts.join("; ")}.${altered === 0 ? "" : ` ${alteredWords(altered)}`}`;
+}
+
+function alteredWords(altered: number): string {
+  return altered === 1
+    ? "The log of one of them is altered."
+    : `The logs of ${altered.toLocaleString("en-GB")} of them are altered.`;
 }
