@@ -1,6 +1,7 @@
 import { type AnyFile, readAnyFile } from "../record/any-file.ts";
 import { sizeProblem } from "../record/format.ts";
 import type { Finding } from "../record/integrity/finding.ts";
+import { fingerprint } from "../record/integrity/fingerprint.ts";
 import { misfitPath, misfitWords } from "../record/integrity/words.ts";
 import { bounded, MOST, type Problem } from "../record/problem.ts";
 import type { Visit } from "../visit/visit.ts";
@@ -59,7 +60,10 @@ function misfitsOf(visit: Visit, finding: Finding): readonly Problem[] {
   );
 }
 
-/** A finding for programs: `verdict`, and by which keys (whole thumbprints) and how far, or where it does not fit. */
+/** A finding for programs: `verdict`, and by which keys (whole, and as people compare them) and how far, or where it does not fit. */
 function shownFinding({ kind: verdict, ...found }: Finding): object {
-  return "misfits" in found ? { verdict, misfits: found.misfits.slice(0, MOST) } : { verdict, ...found };
+  if ("misfits" in found) return { verdict, misfits: found.misfits.slice(0, MOST) };
+  if (!("signed" in found)) return { verdict, ...found };
+  const signed = found.signed.map((one) => ({ ...one, fingerprint: fingerprint(one.key) }));
+  return { verdict, ...found, signed };
 }

@@ -24,7 +24,6 @@ export const PAGE_POLICY = policy({
 /** What an app of this kind has no use for, however it was tricked. */
 const NEVER = [
   "accelerometer",
-  "bluetooth",
   "camera",
   "display-capture",
   "encrypted-media",
@@ -45,7 +44,7 @@ const NEVER = [
 ];
 
 /** What it uses itself, and no page inside it may. */
-const OWN = ["autoplay", "microphone", "screen-wake-lock", "web-share"];
+const OWN = ["autoplay", "microphone", "screen-wake-lock"];
 
 /**
  * The headers of every answer of the app's server. Some of the policy counts in a header only, and a worker has no other than

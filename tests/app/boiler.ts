@@ -14,6 +14,8 @@ import { ALONE } from "./build.ts";
 export class Boiler {
   readonly said: string[] = [];
   talk: Talkativeness = "normal";
+  /** Whether the disk takes nothing. */
+  full = false;
   session: Session;
   #seconds = 0;
   #ids = 0;
@@ -79,6 +81,7 @@ export class Boiler {
       stand: standing,
       understand: (text, before) => parser.understood(text, contextOf(before)),
       append: async (_, entries) => {
+        if (this.full) throw new Error("disk full");
         this.#disk = { ...this.#disk, entries: [...this.#disk.entries, ...entries] };
       },
       now: () => time(this.#seconds + this.#setBy),

@@ -38,7 +38,7 @@ test("phrases are held, unanswered; once there is room they are stored in order,
 
     for (const phrase of ["CO forty", "CO fifty", "scratch that"]) await app.type(phrase);
     expect(await app.text(".held")).toMatch(/Not saved[\s\S]*out of space/);
-    expect(await app.text(".held")).toContain("no warning was given for it");
+    expect(await app.text(".held")).toContain("No verdict and no advice was given for it");
     expect(await app.texts(".held li")).toEqual(["“CO forty”", "“CO fifty”", "“scratch that”"]);
     expect(await app.spoken()).toEqual(["Not saved. Look at the screen."]);
     expect(await app.stored()).toEqual(before);

@@ -1,6 +1,5 @@
 import { batch, type Signal, signal } from "@preact/signals";
 import type { Amending, Reply, Turn } from "../../answer/turn.ts";
-import type { Trouble } from "../../device/notebook/trouble.ts";
 import { warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { epochMs } from "../../measure/instant.ts";
@@ -11,6 +10,7 @@ import type { VisitState } from "../../visit/state.ts";
 import { utterancesOf } from "../../visit/utterances.ts";
 import type { Visit } from "../../visit/visit.ts";
 import { type HeardPhrase, lastHeard } from "./heard-phrase.ts";
+import { Held, type Unsaved, type Unstored } from "./held.ts";
 import { readySaid } from "./ready.ts";
 import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 import { Waiting } from "./waiting.ts";
@@ -30,8 +30,8 @@ export interface Given {
 
 /**
  * A running visit. Phrases are taken one after the other: understood, stored, and only then answered. Where storing
- * fails, that phrase and all after it are held, unanswered, until the person tries again or drops them: taking a
- * later phrase first would make "scratch that" strike the wrong entry.
+ * fails, that phrase and all after it are held, unanswered but for warnings, until the person tries again or drops them: taking
+ * a later phrase first would make "scratch that" strike the wrong entry.
  */
 export class Session {
   readonly visit: Signal<Visit>;
@@ -43,11 +43,8 @@ export class Session {
   readonly wait: Waiting["wait"];
   readonly clockSet: Waiting["clockSet"];
   readonly given: Signal<Given>;
-  readonly held = signal<readonly Incoming[]>([]);
-  /** Why the held phrases are not saved; null where there are none. */
-  readonly trouble = signal<string | null>(null);
-  /** Whether they cannot be, because the visit is on the disk no more: what is here is all there is of it. */
-  readonly gone = signal(false);
+  /** What could not be stored, and why. */
+  readonly held = new Held();
   /** How many entries another window has added since the last phrase of this one. */
   readonly addedElsewhere = signal(0);
   /** The last phrase, whether or not it was for the log; null before the first. */
@@ -128,7 +125,7 @@ export class Session {
     try {
       await this.#world.storeAnew(this.visit.value);
     } catch (error) {
-      this.trouble.value = this.#world.reason(error);
+      this.held.trouble.value = this.#world.reason(error);
       return;
     }
     await this.retry();
@@ -151,14 +148,13 @@ export class Session {
   async retry(): Promise<void> {
     // After what another window has added they have the time of now: they stand behind it.
     const at = this.addedElsewhere.value > 0 ? this.#world.now() : null;
-    const again = this.held.value.map((held) => (at === null ? held : { ...held, at }));
-    this.#release();
+    const again = this.held.release().map((held) => (at === null ? held : { ...held, at }));
     await Promise.all(again.map((incoming) => this.#enqueue(incoming)));
   }
 
   /** Forgets the held phrases. */
   drop(): void {
-    this.#release();
+    this.held.release();
   }
 
   /** Tells, once, that the wait is over, and shows where the visit stands then. Before its end nothing happens. */
@@ -190,14 +186,6 @@ export class Session {
       this.heard.value = lastHeard(this.visit.value, this.#world.understand);
   }
 
-  #release(): void {
-    batch(() => {
-      this.held.value = [];
-      this.trouble.value = null;
-      this.gone.value = false;
-    });
-  }
-
   #enqueue(incoming: Incoming): Promise<Refusal> {
     this.pending.value += 1;
     const taken = this.#work
@@ -214,8 +202,8 @@ export class Session {
   }
 
   async #take(came: Incoming): Promise<Refusal> {
-    if (this.held.value.length > 0) {
-      this.held.value = [...this.held.value, came];
+    if (this.held.incoming.value.length > 0) {
+      this.#hold(came);
       return null;
     }
     const taken = await this.#store(came);
@@ -278,19 +266,28 @@ export class Session {
           incoming = { ...came, at: this.#world.now() };
           continue;
         }
-        this.#hold(incoming, error, trouble);
+        this.#hold(incoming, { reason: this.#world.reason(error), gone: trouble === "gone" });
         return null;
       }
     }
   }
 
-  #hold(incoming: Incoming, error: unknown, trouble: Trouble): void {
-    batch(() => {
-      this.held.value = [incoming];
-      this.trouble.value = this.#world.reason(error);
-      this.gone.value = trouble === "gone";
-    });
-    this.#world.say("Not saved. Look at the screen.");
+  /** Holds what cannot be stored now; the first is told to be, and what could kill or hurt is said of each. */
+  #hold(incoming: Incoming, unsaved?: Unsaved): void {
+    const { warnings } = this.given.value.reply.judgement;
+    const warned = this.held.add(incoming, this.#unstored(incoming), warnings, unsaved);
+    if (unsaved || warned !== "") this.#world.say(`${warned} ${NOT_SAVED}`.trim());
+  }
+
+  /** What would have come of it, behind what is held already. */
+  #unstored(incoming: Incoming): Unstored {
+    try {
+      const taken = this.#understand(incoming, this.held.visit ?? this.visit.value);
+      return taken.ok ? taken.turn : null;
+    } catch {
+      // What broke is told as the reason why it is held.
+      return null;
+    }
   }
 
   /** Whether there was anything to take in; its ids are added to `ids`. */
@@ -328,9 +325,8 @@ export class Session {
     return more;
   }
 
-  #understand(incoming: Incoming): Taken | Extract<Amending, { ok: false }> {
+  #understand(incoming: Incoming, visit = this.visit.value): Taken | Extract<Amending, { ok: false }> {
     const talk = this.#world.talk();
-    const visit = this.visit.value;
     if ("amendment" in incoming) {
       const amending = this.#world.amend(visit, incoming.amendment, incoming.at, talk);
       return amending.ok ? { ...amending, asked: [], incoming } : amending;
@@ -339,6 +335,8 @@ export class Session {
     return { ok: true, turn, asked: turn.asked, incoming };
   }
 }
+
+const NOT_SAVED = "Not saved. Look at the screen.";
 
 /** Said where the clock was set while a settle time runs. A device that slept looks the same: it waits once more at most. */
 const CLOCK_SET = "The clock of this device was changed. Wait until I say ready.";

@@ -23,7 +23,7 @@ export class Running {
   /** Whether the screen is to stay on: hands are at the boiler. */
   readonly isWatched = computed(() => this.session.value?.state.value.finished === false);
   /** Whether it holds what is on no disk: left, that would be lost. */
-  readonly isHolding = computed(() => (this.session.value?.held.value.length ?? 0) > 0);
+  readonly isHolding = computed(() => (this.session.value?.held.incoming.value.length ?? 0) > 0);
   readonly #world: RunningWorld;
 
   constructor(world: RunningWorld) {

@@ -184,8 +184,8 @@ describe("where the disk takes nothing", () => {
     disk.full = true;
     await session.hear(typed("a"));
     expect(happened).toEqual(["said Not saved. Look at the screen."]);
-    expect(session.trouble.value).toBe("disk full");
-    expect(session.held.value.map(heldText)).toEqual(["a"]);
+    expect(session.held.trouble.value).toBe("disk full");
+    expect(session.held.incoming.value.map(heldText)).toEqual(["a"]);
     expect(session.visit.value.entries).toEqual([]);
   });
 
@@ -195,11 +195,11 @@ describe("where the disk takes nothing", () => {
     await session.hear(typed("a"));
     disk.full = false;
     await session.hear(typed("b"));
-    expect(session.held.value).toHaveLength(2);
+    expect(session.held.incoming.value).toHaveLength(2);
     happened.length = 0;
     await session.retry();
     expect(happened).toEqual(["stored a", "said a after 0", "stored b", "said b after 1"]);
-    expect([session.held.value, session.trouble.value]).toEqual([[], null]);
+    expect([session.held.incoming.value, session.held.trouble.value]).toEqual([[], null]);
   });
 
   test("trying again in vain keeps them all", async () => {
@@ -208,7 +208,7 @@ describe("where the disk takes nothing", () => {
     await session.hear(typed("a"));
     await session.hear(typed("b"));
     await session.retry();
-    expect(session.held.value.map(heldText)).toEqual(["a", "b"]);
+    expect(session.held.incoming.value.map(heldText)).toEqual(["a", "b"]);
   });
 
   test("dropped words are not logged, and work goes on", async () => {
@@ -253,7 +253,7 @@ describe("a correction by hand", () => {
     disk.full = true;
     await session.hear(typed("a"));
     await session.amend(mend("b"), false);
-    expect(session.held.value.map(heldText)).toEqual(["a", "mend"]);
+    expect(session.held.incoming.value.map(heldText)).toEqual(["a", "mend"]);
     disk.full = false;
     happened.length = 0;
     await session.retry();
@@ -350,7 +350,7 @@ describe("another window on the same visit", () => {
     await here.hear(typed("y"));
     expect(texts()).toEqual(["x", "y"]);
     expect(disk.visit.entries.map(({ seq }) => seq)).toEqual([0, 1]);
-    expect([here.held.value, here.addedElsewhere.value]).toEqual([[], 0]);
+    expect([here.held.incoming.value, here.addedElsewhere.value]).toEqual([[], 0]);
   });
   test("both at once lose nothing, and each keeps its order", async () => {
     const { open, texts } = windows();
@@ -373,10 +373,10 @@ describe("another window on the same visit", () => {
     await there.takeIn();
     await there.hear(typed("y"));
     await here.hear(typed("scratch that"));
-    expect(here.trouble.value).toMatch(/^another window has just added to this visit/);
-    expect([here.held.value.map(heldText), texts()]).toEqual([["scratch that"], ["x", "y"]]);
+    expect(here.held.trouble.value).toMatch(/^another window has just added to this visit/);
+    expect([here.held.incoming.value.map(heldText), texts()]).toEqual([["scratch that"], ["x", "y"]]);
     await here.retry();
-    expect([here.held.value, texts()]).toEqual([[], ["x", "y", "scratch that"]]);
+    expect([here.held.incoming.value, texts()]).toEqual([[], ["x", "y", "scratch that"]]);
   });
   test("a window that was left takes in nothing more", async () => {
     const { open } = windows();
@@ -395,8 +395,10 @@ describe("a visit that is gone from the disk", () => {
     disk.gone = true;
     disk.visit = visitOf();
     await session.hear(typed("y"));
-    expect([session.gone.value, session.trouble.value, session.held.value.length]).toEqual([true, "gone", 1]);
+    expect([session.held.gone.value, session.held.trouble.value, session.held.incoming.value.length]).toEqual(
+      [true, "gone", 1],
+    );
     await session.storeAnew();
-    expect([texts(), session.gone.value, session.held.value]).toEqual([["x", "y"], false, []]);
+    expect([texts(), session.held.gone.value, session.held.incoming.value]).toEqual([["x", "y"], false, []]);
   });
 });

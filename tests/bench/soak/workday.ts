@@ -155,7 +155,7 @@ export async function startWorkday(assets: EarAssets, language: Language): Promi
       fallSilent((until) => until <= seconds);
       await taking;
       session.ready();
-      counted.held = Math.max(counted.held, session.held.value.length);
+      counted.held = Math.max(counted.held, session.held.incoming.value.length);
     },
     async nextVisit() {
       await taking;

@@ -9,20 +9,27 @@ interface HeldProps {
 
 /** What could not be stored, said plainly, with the words kept on the screen, and what can be done about it. */
 export function HeldPhrases({ workplace, session }: HeldProps) {
-  const trouble = session.trouble.value;
+  const { held } = session;
+  const trouble = held.trouble.value;
   if (trouble === null) return null;
-  const gone = session.gone.value;
+  const gone = held.gone.value;
+  const warnings = held.warnings.value;
   const logged = session.visit.value.entries.length;
   return (
     <section class="held" role="alert" aria-label="Not saved">
+      {warnings.map(({ code, text }) => (
+        <p key={`${code} ${text}`} class="alert held-warning">
+          {text}
+        </p>
+      ))}
       <p class="held-word">Not saved</p>
       <p>The notebook took nothing of this: {trouble}.</p>
       <ul>
-        {session.held.value.map((incoming) => (
+        {held.incoming.value.map((incoming) => (
           <li key={`${incoming.at} ${wordsOf(incoming)}`}>{wordsOf(incoming)}</li>
         ))}
       </ul>
-      <p>None of it was judged, and no warning was given for it: go by your instruments.</p>
+      <p>No verdict and no advice was given for it: go by your instruments.</p>
       {gone && (
         <p>
           What was logged before ({logged === 1 ? "one entry" : `${logged} entries`}) is still in this window,
@@ -45,7 +52,7 @@ export function HeldPhrases({ workplace, session }: HeldProps) {
         {/* With the box would go the only word of the visit being nowhere but here. */}
         {!gone && (
           <button type="button" onClick={() => session.drop()}>
-            {session.held.value.length > 1 ? "Leave them unlogged" : "Leave it unlogged"}
+            {held.incoming.value.length > 1 ? "Leave them unlogged" : "Leave it unlogged"}
           </button>
         )}
       </div>
