@@ -96,6 +96,8 @@ describe("what is said of a bundle's log", () => {
             key: expect.stringMatching(/^[\w-]{43}$/),
             entries: 28,
             at: expect.stringMatching(/^\d{4}-\d\d-\d\dT/),
+            // As the record has it.
+            fingerprint: expect.stringMatching(/^[\dA-F]{4}( [\dA-F]{4}){4}$/),
           },
         ],
         signedEntries: 28,
