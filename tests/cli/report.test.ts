@@ -32,7 +32,7 @@ test("without --to the record is one JSON object", async () => {
 test.each<[file: string, notice: RegExp, log: RegExp]>([
   [SIGNED, /^$/, /^Signed up to its last entry, entry 28, with key /],
   [ALTERED, /^Altered: .* Entry 4 \(“CO2 eight point three”\) is not as it was/, /^Entry 4 /],
-  [DEMO, /^$/, /^Nobody signed it, and its entries were never linked/],
+  [DEMO, /^$/, /^Nobody signed it, and it holds nothing/],
 ])("%s: what is said of its log", async (file, notice, log) => {
   const { rows } = await cli(["report", file]);
   const { sections, ...record } = Record.parse(rows[0]);
