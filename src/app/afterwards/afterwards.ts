@@ -121,7 +121,9 @@ export class Afterwards {
   async #examine(visitId: string, session: Session): Promise<void> {
     try {
       const { visit, ...examined } = await this.#world.look(visitId);
-      if (this.session.value === session) this.altered.value = alteredNotice(logWords(visit, examined));
+      // Words of a log that is not altered would be worked out for nothing: of a long one that holds the page up.
+      if (this.session.value !== session || examined.finding?.kind !== "altered") return;
+      this.altered.value = alteredNotice(logWords(visit, examined));
     } catch {
       // One that cannot be read any more is told by what is done with it.
     }
