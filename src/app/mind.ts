@@ -7,7 +7,7 @@ import { parserOf } from "../meaning/parser.ts";
 import { steers } from "../meaning/steers.ts";
 import { unpackLanguage } from "../meaning/unpack.ts";
 import type { Visit } from "../visit/visit.ts";
-import { Afterwards, type AfterwardsWorld } from "./afterwards/afterwards.ts";
+import type { Afterwards, AfterwardsWorld } from "./afterwards/afterwards.ts";
 import { Session } from "./boiler/session.ts";
 import type { SessionWorld } from "./boiler/session-world.ts";
 import type { Understanding } from "./sound/listening.ts";
@@ -19,8 +19,8 @@ type Thought = Pick<SessionWorld, "take" | "amend" | "stand" | "understand">;
 export interface Mind extends Understanding, Thought {
   /** A visit goes on. */
   readonly resume: (visit: Visit, world: Omit<SessionWorld, keyof Thought>) => Promise<Session>;
-  /** Visits are looked through. */
-  readonly lookThrough: (world: Omit<AfterwardsWorld, "parse" | "understand">) => Afterwards;
+  /** Visits are looked through; what that takes is loaded then. Rejects where it cannot be loaded. */
+  readonly lookThrough: (world: Omit<AfterwardsWorld, "parse" | "understand">) => Promise<Afterwards>;
 }
 
 export function createMind(): Mind {
@@ -36,7 +36,13 @@ export function createMind(): Mind {
     choose: (utterance) => choose(utterance, (text) => parser.parse(text)),
     steers: (text) => steers(parser.parse(text)),
     resume: (visit, world) => Session.open(visit, { ...world, ...thought }),
-    lookThrough: (world) =>
-      new Afterwards({ ...world, parse: (text) => parser.parse(text), understand: thought.understand }),
+    lookThrough: async (world) => {
+      const { Afterwards } = await import("./afterwards/afterwards.ts");
+      return new Afterwards({
+        ...world,
+        parse: (text) => parser.parse(text),
+        understand: thought.understand,
+      });
+    },
   };
 }

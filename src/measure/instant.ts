@@ -12,3 +12,6 @@ export function isoTime(ms: number): string {
 export function secondsBetween(from: string, to: string): number {
   return (epochMs(to) - epochMs(from)) / 1000;
 }
+
+/** A day of 24 hours, milliseconds. */
+export const DAY_MS = 24 * 60 * 60 * 1000;

@@ -5,8 +5,6 @@ import { situationOf } from "../../judge/situation.ts";
 import { verdictOf } from "../../judge/verdict.ts";
 import type { Meaning } from "../../meaning/item.ts";
 import type { Stretch } from "../../meaning/parser.ts";
-import { logWords } from "../../record/integrity/words.ts";
-import { alteredNotice } from "../../record/report/log.ts";
 import { stateBefore } from "../../visit/before.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
@@ -121,9 +119,13 @@ export class Afterwards {
   async #examine(visitId: string, session: Session): Promise<void> {
     try {
       const { visit, ...examined } = await this.#world.look(visitId);
-      // Words of a log that is not altered would be worked out for nothing: of a long one that holds the page up.
-      if (this.session.value !== session || examined.finding?.kind !== "altered") return;
-      this.altered.value = alteredNotice(logWords(visit, examined));
+      // Words of a log that is not altered would be worked out, and loaded, for nothing: of a long one that holds the page up.
+      if (examined.finding?.kind !== "altered") return;
+      const [{ logWords }, { alteredNotice }] = await Promise.all([
+        import("../../record/integrity/words.ts"),
+        import("../../record/report/log.ts"),
+      ]);
+      if (this.session.value === session) this.altered.value = alteredNotice(logWords(visit, examined));
     } catch {
       // One that cannot be read any more is told by what is done with it.
     }

@@ -1,4 +1,4 @@
-import { base64Of } from "../../device/backup/locked.ts";
+import { base64Of } from "../../device/base64.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { OfficeStore } from "../../device/office/store.ts";
 import type { Content, Counts } from "../../record/backup/line.ts";

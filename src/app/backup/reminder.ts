@@ -1,5 +1,5 @@
 import type { Unhanded } from "../../device/notebook/notebook.ts";
-import { epochMs, isoTime } from "../../measure/instant.ts";
+import { DAY_MS, epochMs, isoTime } from "../../measure/instant.ts";
 
 /** So many days may entries be on this device only before that is told: our own caution, without source. */
 export const REMIND_AFTER_DAYS = 14;
@@ -13,8 +13,6 @@ export interface Reminder {
   /** When the first entry was made that nothing but this device has, ISO 8601. */
   readonly since: string;
 }
-
-const DAY_MS = 24 * 60 * 60 * 1000;
 
 /** What to remind of: null where nothing is on this device only for too long, or where it is put off. Times are ISO 8601. */
 export function reminderOf(

@@ -1,4 +1,4 @@
-import { bytesOf } from "../../device/backup/locked.ts";
+import { bytesOf } from "../../device/base64.ts";
 import type { ClipRow, ClipShelf } from "../../device/notebook/clip-shelf.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { ClipLine } from "../../record/backup/line.ts";

@@ -3,7 +3,7 @@ import type { HandedRow } from "../../device/notebook/tables.ts";
 import { troubleOf } from "../../device/notebook/trouble.ts";
 import type { DoneMark } from "../../device/office/store.ts";
 import { sha256 } from "../../device/signing/sha256.ts";
-import { epochMs } from "../../measure/instant.ts";
+import { DAY_MS, epochMs } from "../../measure/instant.ts";
 import { readBackup } from "../../record/backup/read.ts";
 import type { Item } from "../../record/backup/read-line.ts";
 import { bundleOf } from "../../record/bundle.ts";
@@ -58,8 +58,6 @@ export interface RestoreWorld {
 /** So many exports at once, or so many letters of them, are handed to the office. */
 const OFFICE_FILES = 200;
 const OFFICE_LETTERS = 8 * 1024 * 1024;
-
-const DAY_MS = 24 * 60 * 60 * 1000;
 
 /**
  * Puts what can be read of a backup in its place: each visit whole or not at all, and nothing that is here is ever overwritten. What

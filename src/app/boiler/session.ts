@@ -1,5 +1,5 @@
 import { batch, type Signal, signal } from "@preact/signals";
-import type { Amending, Reply, Turn } from "../../answer/turn.ts";
+import type { Reply, Turn } from "../../answer/turn.ts";
 import { warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import { epochMs } from "../../measure/instant.ts";
@@ -13,6 +13,7 @@ import { type HeardPhrase, lastHeard } from "./heard-phrase.ts";
 import { Held, type Unsaved, type Unstored } from "./held.ts";
 import { readySaid } from "./ready.ts";
 import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
+import { changesAny, understood } from "./taken.ts";
 import { Waiting } from "./waiting.ts";
 import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
 
@@ -250,7 +251,7 @@ export class Session {
    * Stores what comes of it; null where the disk took nothing and it is held. Where another window was first, that is taken
    * in and this is taken anew, after it. What would change what it added is held: nobody here has seen that yet.
    */
-  async #store(came: Incoming): Promise<Taken | Extract<Amending, { ok: false }> | null> {
+  async #store(came: Incoming): Promise<ReturnType<typeof understood> | null> {
     const others = new Set<string>();
     let incoming = came;
     for (;;) {
@@ -325,14 +326,8 @@ export class Session {
     return more;
   }
 
-  #understand(incoming: Incoming, visit = this.visit.value): Taken | Extract<Amending, { ok: false }> {
-    const talk = this.#world.talk();
-    if ("amendment" in incoming) {
-      const amending = this.#world.amend(visit, incoming.amendment, incoming.at, talk);
-      return amending.ok ? { ...amending, asked: [], incoming } : amending;
-    }
-    const turn = this.#world.take(visit, incoming.phrase, incoming.at, talk, this.#asked);
-    return { ok: true, turn, asked: turn.asked, incoming };
+  #understand(incoming: Incoming, visit = this.visit.value): ReturnType<typeof understood> {
+    return understood(this.#world, visit, incoming, this.#asked);
   }
 }
 
@@ -348,15 +343,3 @@ function later(a: string, b: string): string {
 /** Why a phrase is held that was said before what it would change could be seen. */
 const UNSEEN =
   "another window has just added to this visit, and this would change what it added; look at the log below, then try again or drop it";
-
-function changesAny(entries: readonly Entry[], ids: ReadonlySet<string>): boolean {
-  return entries.some(({ body }) => "target" in body && ids.has(body.target));
-}
-
-/** What was understood and is to be stored, which commands "repeat" is then of, and of what it came. */
-interface Taken {
-  readonly ok: true;
-  readonly turn: Pick<Turn, "entries" | "visit" | "reply">;
-  readonly asked: Turn["asked"];
-  readonly incoming: Incoming;
-}

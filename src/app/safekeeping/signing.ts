@@ -1,5 +1,6 @@
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { DeviceKey } from "../../device/signing/device-key.ts";
+import { NO_CRYPTOGRAPHY } from "../../device/signing/sha256.ts";
 import { type Examined, type Finding, UNLINKED } from "../../record/integrity/finding.ts";
 import type { Statement } from "../../record/integrity/statement.ts";
 import { foldVisit } from "../../visit/fold.ts";
@@ -108,19 +109,15 @@ export class Signing {
 
 const TOO_MANY = `it came with ${MOST_SIGNATURES} signatures, and a log can have no more`;
 
-const NO_CRYPTOGRAPHY =
-  "this page came over plain http, where the browser has no cryptography: open it at an https address";
-
 /** A finished visit whose links fit, unless it is signed to its end already. */
 function wantsSignature(visit: Visit, finding: Finding): boolean {
   if (!foldVisit(visit).finished) return false;
   switch (finding.kind) {
     case "altered":
+    case "whole":
       return false;
     case "unsigned":
     case "in-part":
       return true;
-    case "whole":
-      return false;
   }
 }

@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import type { ClipEncoder } from "../../device/clips/encoder.ts";
 import type { ClipPlayer } from "../../device/clips/player.ts";
 import type { ClipShelf } from "../../device/notebook/clip-shelf.ts";
-import { epochMs, isoTime } from "../../measure/instant.ts";
+import { DAY_MS, epochMs, isoTime } from "../../measure/instant.ts";
 import type { Entry } from "../../visit/entry.ts";
 import { allowsClips, type Settings } from "../settings.ts";
 
@@ -20,8 +20,6 @@ export interface ClipWorld {
   /** Why something failed, without a full stop. */
   readonly reason: (error: unknown) => string;
 }
-
-const DAY_MS = 24 * 60 * 60 * 1000;
 
 /** The sound kept beside the log. Nothing here rejects or is waited for by an answer: what fails becomes `trouble`. */
 export class Clips {

@@ -1,6 +1,6 @@
 import { downloadBlob } from "../../device/files.ts";
 import { reasonOf } from "../../device/notebook/trouble.ts";
-import { hasCryptography } from "../../device/signing/sha256.ts";
+import { hasCryptography, NO_CRYPTOGRAPHY } from "../../device/signing/sha256.ts";
 import { isoDay } from "../../measure/zone.ts";
 import type { BackupKind } from "../../record/backup/kind.ts";
 import { BackupDesk } from "../backup/backup-desk.ts";
@@ -63,7 +63,6 @@ export class BackingUp {
 }
 
 function lacking(): string | null {
-  if (!hasCryptography())
-    return "this page came over plain http, where the browser has no cryptography: open it at an https address";
+  if (!hasCryptography()) return NO_CRYPTOGRAPHY;
   return typeof CompressionStream === "undefined" ? "this browser is too old to pack files: update it" : null;
 }

@@ -53,7 +53,7 @@ export class Opened {
   async lookThrough(visitId: string): Promise<void> {
     const { mind, clips, open, keepName, breathe, signing } = this.#world;
     const { lookThrough } = await mind.load();
-    this.#afterwards ??= lookThrough({ open, keepName, breathe, look: (id) => signing.look(id) });
+    this.#afterwards ??= await lookThrough({ open, keepName, breathe, look: (id) => signing.look(id) });
     await this.#afterwards.open(visitId);
     await clips.open(visitId);
   }

@@ -1,4 +1,5 @@
 import type { LockedHead } from "../../record/backup/locked.ts";
+import { base64Of, bytesOf } from "../base64.ts";
 import { cut } from "./streams.ts";
 
 /** What is wrong with a locked backup as its key finds it. */
@@ -89,19 +90,4 @@ function paramsOf({ cipher }: LockedHead, line: Uint8Array, number: number, last
   view.setUint32(7, number);
   view.setUint8(11, last ? 1 : 0);
   return { name: cipher.name, iv, additionalData: new Uint8Array(line), tagLength: TAG * 8 };
-}
-
-/** Letters at a time: more arguments than so many overflow the stack. */
-const SLICE = 0x6000;
-
-export function base64Of(bytes: Uint8Array): string {
-  let text = "";
-  for (let at = 0; at < bytes.length; at += SLICE)
-    text += String.fromCharCode(...bytes.subarray(at, at + SLICE));
-  return btoa(text);
-}
-
-/** Throws where it is no base64. */
-export function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
 }

@@ -1,3 +1,9 @@
+import { base64Of } from "../base64.ts";
+
+/** Why nothing can be hashed, signed or locked, where `hasCryptography` says so. */
+export const NO_CRYPTOGRAPHY =
+  "this page came over plain http, where the browser has no cryptography: open it at an https address";
+
 /** Whether the platform has its cryptography: pages that came over plain http from elsewhere have none. */
 export function hasCryptography(): boolean {
   return globalThis.crypto?.subtle !== undefined;
@@ -11,6 +17,5 @@ export async function sha256(text: string): Promise<string> {
 }
 
 function base64url(bytes: Uint8Array): string {
-  const base64 = btoa(String.fromCharCode(...bytes));
-  return base64.replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
+  return base64Of(bytes).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
 }

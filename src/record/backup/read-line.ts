@@ -1,6 +1,7 @@
 import { escaped } from "../../measure/quoted.ts";
 import type { Sheet } from "../../visit/sheet.ts";
 import { visitFrom } from "../bundle.ts";
+import type { Sha256 } from "../integrity/chain.ts";
 import { readJson } from "../json.ts";
 import { bounded, type Problem } from "../problem.ts";
 import { sheetFrom } from "../sheet-file.ts";
@@ -8,7 +9,6 @@ import { decodeText } from "../utf8.ts";
 import { problemsOf } from "../zod-problems.ts";
 import { BACKUP_LIMITS, LINE_LIMITS } from "./limits.ts";
 import { type ClipLine, type End, type Head, Line, type OfficeDoneLine } from "./line.ts";
-import type { Sha256 } from "./write.ts";
 
 type Visit = Extract<ReturnType<typeof visitFrom>, { ok: true }>["visit"];
 

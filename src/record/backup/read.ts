@@ -1,8 +1,8 @@
+import type { Sha256 } from "../integrity/chain.ts";
 import type { Problem } from "../problem.ts";
 import { BACKUP_LIMITS, LINES_OF_SOMETHING_ELSE } from "./limits.ts";
 import { type Counts, counted, type End, type Head, NONE } from "./line.ts";
 import { type Damage, type Item, readLine } from "./read-line.ts";
-import type { Sha256 } from "./write.ts";
 
 /** One line of a backup, numbered from 1. */
 export type Read =

@@ -1,7 +1,5 @@
+import type { Sha256 } from "../integrity/chain.ts";
 import { type Content, type Counts, counted, type End, type Head, type Line, NONE } from "./line.ts";
-
-/** SHA-256 of a text's UTF-8, in base64url without padding: the pure folders have none. */
-export type Sha256 = (text: string) => Promise<string>;
 
 /** Where what could not be read is told, while the contents are gone through. */
 export interface Contents {

@@ -1,8 +1,7 @@
+import { DAY_MS } from "../../measure/instant.ts";
 import { zoneFormats } from "../../measure/zone.ts";
 /** A day as whole days since 1 January 1970 in the Gregorian calendar, of no time zone. */
 export type Day = number;
-
-const DAY_MS = 86_400_000;
 
 /** Weekdays as ISO 8601 counts them: Monday 1 to Sunday 7. */
 export function weekdayOf(day: Day): number {

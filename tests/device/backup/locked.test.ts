@@ -1,13 +1,7 @@
 import { createDecipheriv, pbkdf2Sync } from "node:crypto";
 import { describe, expect, test } from "vitest";
-import {
-  base64Of,
-  bytesOf,
-  keyOf,
-  locked,
-  randomBase64,
-  unlocked,
-} from "../../../src/device/backup/locked.ts";
+import { keyOf, locked, randomBase64, unlocked } from "../../../src/device/backup/locked.ts";
+import { base64Of, bytesOf } from "../../../src/device/base64.ts";
 import { type LockedHead, lockedHead, PIECE, TAG } from "../../../src/record/backup/locked.ts";
 import { each, joined } from "../../record/backup/backup.ts";
 
