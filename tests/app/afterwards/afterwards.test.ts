@@ -74,7 +74,8 @@ describe("a visit that is looked through", () => {
     const { afterwards } = opened(visit, { visit, finding, trouble: finding ? null : "no network" });
     await afterwards.open(visit.head.id);
     await turn();
-    expect(afterwards.altered.value).toMatch(says);
+    // Its words are loaded for an altered one only.
+    await expect.poll(() => afterwards.altered.value).toMatch(says);
   });
 
   test("has the verdict of each reading as it was judged then", async () => {
