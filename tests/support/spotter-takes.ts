@@ -3,7 +3,7 @@ import type { Take } from "../../src/device/spotter/take.ts";
 import { BINS, CLASSES, COLUMNS } from "../../src/device/spotter/words.ts";
 
 /** Made takes that can be told apart: each class a band of its own that sounds for half a second, in hiss; the first class is only hiss. */
-export function madeTakes(each: number, classes = CLASSES.length, seed = 1): Take[] {
+export function madeTakes(each: number, classes: number = CLASSES.length, seed = 1): Take[] {
   const chance = seeded(seed);
   return CLASSES.slice(0, classes).flatMap((label, place) =>
     Array.from({ length: each }, () => ({ label, spectrogram: banded(place, chance) })),
