@@ -54,7 +54,7 @@ async function open(samples: Float32Array, options: LaunchOptions = {}): Promise
 beforeAll(async () => {
   folder = await buildSpotterPage();
   served = await serveApp(folder);
-  [launched, page] = await open(tone(180));
+  [launched, page] = await open(tone(40));
 });
 beforeEach(async () => {
   await page.goto(served.url);
