@@ -15,6 +15,7 @@ import { readySaid } from "./ready.ts";
 import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 import { changesAny, understood } from "./taken.ts";
 import { Waiting } from "./waiting.ts";
+import { type Weighed, weighed } from "./weighed.ts";
 import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
@@ -135,6 +136,12 @@ export class Session {
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
   async hear(phrase: Phrase): Promise<void> {
     await this.#enqueue({ phrase, at: this.#world.now() });
+  }
+
+  /** What a phrase would come to now. Nothing is stored. */
+  weigh(phrase: Phrase): Weighed {
+    const { take, now, talk } = this.#world;
+    return weighed(take(this.visit.value, phrase, now(), talk(), this.#asked).meaning);
   }
 
   /**

@@ -22,6 +22,10 @@ export interface SessionsWorld {
   readonly mind: () => Promise<Mind>;
   readonly clips: Clips;
   readonly listening: Listening;
+  /** The ear is stopped; key words go on, where they are on. */
+  readonly rest: () => void;
+  /** The reading that is asked about is given figure by figure. */
+  readonly byFigures: () => void;
   readonly settings: () => Settings;
   /** Never rejects. */
   readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
@@ -93,6 +97,12 @@ export class Sessions {
         return;
       case "stop-listening":
         void listening.stop();
+        return;
+      case "rest":
+        this.#world.rest();
+        return;
+      case "figure-by-figure":
+        this.#world.byFigures();
         return;
       case "less-talk":
       case "more-talk":
