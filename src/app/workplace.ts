@@ -8,6 +8,8 @@ import type { BackupDesk } from "./backup/backup-desk.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
+import type { Spelling } from "./key-words/spelling.ts";
+import type { KeyWordsState } from "./key-words/state.ts";
 import type { Office } from "./office/office.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
@@ -54,6 +56,9 @@ export class Workplace {
   readonly isWatched: ReadonlySignal<boolean>;
   readonly listening: Listening;
   readonly clips: Clips;
+  readonly keyWords: ReadonlySignal<KeyWordsState>;
+  /** A value that is given figure by figure. */
+  readonly spelling: ReadonlySignal<Spelling>;
   readonly sheets: SheetShelf;
   readonly visits: VisitShelf;
   readonly summaries: VisitSummaries;
@@ -89,7 +94,13 @@ export class Workplace {
       notices,
       () => settings().units,
     );
-    this.#hearing = new Hearing(world, mind, settings, (phrase) => void this.#running.hear(phrase));
+    this.#hearing = new Hearing(
+      world,
+      mind,
+      settings,
+      (phrase) => void this.#running.hear(phrase),
+      () => this.#running.session.value,
+    );
     const { listening, clips } = this.#hearing;
     const sessions = new Sessions({
       notebook,
@@ -98,6 +109,8 @@ export class Workplace {
       mind: () => mind.load(),
       clips,
       listening,
+      rest: () => void this.#hearing.rest(),
+      byFigures: () => this.#hearing.byFigures(),
       settings,
       changeSettings,
       run: (visitId) => this.visits.run(visitId),
@@ -148,6 +161,8 @@ export class Workplace {
     this.exporting = this.#handingOver.exporting;
     this.listening = listening;
     this.clips = clips;
+    this.keyWords = this.#hearing.keyWords;
+    this.spelling = this.#hearing.spelling;
     this.sheets = sheets;
     this.visits = visits;
     this.summaries = summaries;
@@ -289,8 +304,14 @@ export class Workplace {
     await this.#hearing.switch();
   }
 
+  /** A tap in place of a word, while a value is given figure by figure. */
+  tapFigures(word: "yes" | "no" | "stop"): void {
+    this.#hearing.tap(word);
+  }
+
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
+    this.#hearing.leaveFigures();
     await this.#running.hear({ text, engine: "typed", confidence: 1, sound: null });
   }
 

@@ -15,8 +15,8 @@ import { readySaid } from "./ready.ts";
 import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 import { changesAny, understood } from "./taken.ts";
 import { Waiting } from "./waiting.ts";
-import { type Weighed, weighed } from "./weighed.ts";
 import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
+import { type Weighed, weighed } from "./weighed.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
 interface Standing extends Pick<Given, "reply"> {

@@ -1,15 +1,5 @@
-import type { KeyWord } from "../../device/spotter/words.ts";
-
-/** A key word as it was heard; `at`: when its window ended, milliseconds of a clock that nobody can set. */
-export interface KeyWordHeard {
-  readonly word: KeyWord;
-  /** 0 to 1. */
-  readonly confidence: number;
-  readonly at: number;
-}
-
-/** What a phrase that the recogniser gave comes to: all understood, something in it is to be asked about, or nothing. */
-export type Weight = "understood" | "unsure" | "nothing";
+import type { KeyWordHeard } from "../../device/spotter/detect.ts";
+import type { Weighed } from "../boiler/weighed.ts";
 
 /** Between the phrase recogniser and the spotter: both hear the same, and it must count once. */
 export interface Arbiter {
@@ -29,7 +19,7 @@ export type ArbiterEvent =
   /** `began`: when its sound began. `standsAlone`: whether it means the same whatever was asked. */
   | {
       readonly kind: "phrase";
-      readonly weight: Weight;
+      readonly weight: Weighed["weight"];
       readonly standsAlone: boolean;
       readonly began: number;
       readonly at: number;

@@ -27,8 +27,8 @@ export interface Figure {
 /** No instrument shows more figures of one value. */
 const MOST_FIGURES = 6;
 
-const BEGUN = new RegExp(String.raw`^-?(?:(?:0|[1-9]\d*)?(?:\.\d*)?)$`);
-const WHOLE = new RegExp(String.raw`^-?(?:0|[1-9]\d*|(?:0|[1-9]\d*)?\.\d+)$`);
+const BEGUN = /^-?(?:(?:0|[1-9]\d*)?(?:\.\d*)?)$/;
+const WHOLE = /^-?(?:0|[1-9]\d*|(?:0|[1-9]\d*)?\.\d+)$/;
 
 export function isFigureWord(word: KeyWord): word is FigureWord {
   return Object.hasOwn(SIGNS, word);
@@ -37,6 +37,11 @@ export function isFigureWord(word: KeyWord): word is FigureWord {
 /** "9.2": the figures as a numeral. */
 export function numeralOf(figures: readonly Figure[]): string {
   return figures.map(({ word }) => SIGNS[word]).join("");
+}
+
+/** The same for the screen, with a true minus sign. */
+export function shownFigures(figures: readonly Figure[]): string {
+  return numeralOf(figures).replace("-", "−");
 }
 
 /** "nine point two". */

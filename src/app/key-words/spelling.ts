@@ -19,7 +19,12 @@ interface Given {
 
 export type SpellingEvent =
   /** `figures`: those that were given before it began. What asks for them is being said. */
-  | { readonly kind: "begin"; readonly asked: ByFigures; readonly figures: readonly Figure[]; readonly at: number }
+  | {
+      readonly kind: "begin";
+      readonly asked: ByFigures;
+      readonly figures: readonly Figure[];
+      readonly at: number;
+    }
   | { readonly kind: "word"; readonly word: KeyWord; readonly confidence: number; readonly at: number }
   /** What was to be said last is over. */
   | { readonly kind: "said"; readonly at: number }
@@ -81,12 +86,13 @@ type Taking = Extract<Spelling, { kind: "taking" }>;
 type ReadingBack = Extract<Spelling, { kind: "reading-back" }>;
 
 function afterSaid(spelling: Open, at: number): Spelling {
-  return spelling.kind === "taking"
-    ? { ...spelling, since: at }
-    : { ...spelling, heard: true, since: at };
+  return spelling.kind === "taking" ? { ...spelling, since: at } : { ...spelling, heard: true, since: at };
 }
 
-function word(spelling: Open, { word: said, confidence, at }: Extract<SpellingEvent, { kind: "word" }>): Step {
+function word(
+  spelling: Open,
+  { word: said, confidence, at }: Extract<SpellingEvent, { kind: "word" }>,
+): Step {
   if (isFigureWord(said)) {
     if (!mayFollow(spelling.figures, said)) return { spelling, deed: NONE };
     const figures = [...spelling.figures, { word: said, confidence }];
@@ -101,7 +107,9 @@ function word(spelling: Open, { word: said, confidence, at }: Extract<SpellingEv
     case "no":
       return asksFor(taking(spelling, [], at, 0));
     case "again":
-      return spelling.kind === "reading-back" ? readsBack(spelling, at, spelling.asks) : asksFor(taking(spelling, spelling.figures, at, spelling.asks));
+      return spelling.kind === "reading-back"
+        ? readsBack(spelling, at, spelling.asks)
+        : asksFor(taking(spelling, spelling.figures, at, spelling.asks));
     case "stop":
       return { spelling: OFF, deed: notLogged(spelling) };
     case "high":
@@ -133,7 +141,8 @@ function taking({ asked }: Open, figures: readonly Figure[], since: number, asks
 /** "CO2?", or "CO2, nine point, and then?" */
 function asksFor(spelling: Taking): Step {
   const name = namedByFigures(spelling.asked);
-  const text = spelling.figures.length === 0 ? `${name}?` : `${name}, ${wordsOf(spelling.figures)}, and then?`;
+  const text =
+    spelling.figures.length === 0 ? `${name}?` : `${name}, ${wordsOf(spelling.figures)}, and then?`;
   return { spelling, deed: { kind: "say", text } };
 }
 

@@ -1,15 +1,16 @@
 import { effect, type Signal, untracked } from "@preact/signals";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
+import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
 import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
 import type { Session } from "../boiler/session.ts";
 import type { Listening } from "../sound/listening.ts";
-import { type ArbiterEvent, arbitrate, IDLE, type KeyWordHeard } from "./arbiter.ts";
+import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
 import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
-import { OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
+import { type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { Spotting } from "./spotting.ts";
 import type { KeyWordsState } from "./state.ts";
 import { soundsAwake } from "./wake.ts";
@@ -19,8 +20,6 @@ import { isWanted, phraseFor } from "./wanted.ts";
 export interface SteeringWorld {
   readonly listening: Listening;
   readonly spotter: Spotter;
-  /** The key words in a window, with those before it in mind; each word once. */
-  readonly detect: (window: SpotterWindow) => readonly KeyWordHeard[];
   /** The visit at the boiler; a signal is read in it. */
   readonly session: () => Session | null;
   /** Hands a phrase to the visit. */
@@ -44,12 +43,16 @@ const FRESH_MS = 30_000;
 /** So long after a value was given figure by figure its words are still in a window, ms. */
 const AFTER_MS = 1200;
 
+/** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
+const VOICED = 0.35;
+
 const RESTS_DEAF = "Key words have stopped, and nothing would wake the recogniser: tap to listen.";
 
 /** What the key words do: wake, answer and steer where phrases fail, and give a value figure by figure. */
 export class Steering {
   readonly #world: SteeringWorld;
   readonly #spotting: Spotting;
+  readonly #detector = createDetector();
   #arbiter = IDLE;
   #awake = 0;
   /** When the app's voice last ended, and when a value was last given figure by figure. */
@@ -141,14 +144,14 @@ export class Steering {
   }
 
   #window(window: SpotterWindow): void {
-    const { listening, detect } = this.#world;
-    const words = detect(window);
+    const { listening } = this.#world;
+    const heard = this.#detector.take(window);
     switch (listening.state.value.kind) {
       case "resting":
         this.#rest(window);
         return;
       case "listening":
-        for (const heard of words) this.#word(heard);
+        if (heard) this.#word(heard);
         this.#time(window.at);
         return;
       case "loading":
@@ -167,7 +170,7 @@ export class Steering {
   }
 
   #word(heard: KeyWordHeard): void {
-    const { word, confidence, at } = heard;
+    const { word, chance: confidence, at } = heard;
     if (!isPersons(word, at, this.#own())) return;
     const session = this.#world.session();
     if (this.#spells()) {
@@ -192,11 +195,10 @@ export class Steering {
   }
 
   #count(counts: readonly KeyWordHeard[]): void {
-    const figures = counts.reduce<Figure[]>(
-      (all, { word, confidence }) =>
-        isFigureWord(word) && mayFollow(all, word) ? [...all, { word, confidence }] : all,
-      [],
-    );
+    const figures: Figure[] = [];
+    for (const { word, chance } of counts) {
+      if (isFigureWord(word) && mayFollow(figures, word)) figures.push({ word, confidence: chance });
+    }
     // A number is not logged before it was read back.
     if (figures.length > 0) {
       this.begin(figures);
@@ -208,7 +210,7 @@ export class Steering {
     const text = word && phraseFor(word);
     if (!text || (word !== "stop" && same.length < counts.length)) return;
     this.#world.listening.hush();
-    const confidence = Math.max(...same.map((one) => one.confidence));
+    const confidence = Math.max(...same.map(({ chance }) => chance));
     this.#world.hear({ text, engine: "key-words", confidence, sound: null });
   }
 
@@ -285,11 +287,6 @@ export class Steering {
   }
 }
 
-/** The ear hears a voice from here on (src/device/ears/offline/endpoint.ts lets one last as long). */
-const VOICED = 0.35;
-
 function isSteering(word: KeyWordHeard["word"]): boolean {
   return word === "stop" || word === "next" || word === "again";
 }
-
-

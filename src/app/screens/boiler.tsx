@@ -10,6 +10,7 @@ import { warningStrip } from "../boiler/warning-strip.ts";
 import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
 import { AddedElsewhere } from "../parts/boiler/added-elsewhere.tsx";
+import { ByFiguresPart } from "../parts/boiler/by-figures.tsx";
 import { ClockSet } from "../parts/boiler/clock-set.tsx";
 import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
@@ -91,6 +92,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           >
             {shownText(reply.answer)}
           </p>
+          <ByFiguresPart workplace={workplace} session={session} />
           <HeardLine session={session} />
         </div>
         <div class="controls">

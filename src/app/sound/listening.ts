@@ -15,6 +15,11 @@ export type EarState =
   | { readonly kind: "resting" }
   | { readonly kind: "problem"; readonly message: string };
 
+/** Whether a microphone is open, or about to be. */
+export function isOn(kind: EarState["kind"]): boolean {
+  return kind === "listening" || kind === "loading" || kind === "resting";
+}
+
 /** What is made of the words that were heard. */
 export interface Understanding {
   /** The phrase that an utterance is taken as; null where it was not for the log. */
