@@ -4,6 +4,8 @@ import type { Item, Meaning } from "../../meaning/item.ts";
 export interface Weighed {
   /** All of it was understood, something in it would be asked about, or it is not for the log. */
   readonly weight: "understood" | "unsure" | "nothing";
+  /** Whether a reading is in it, or something that is asked about. */
+  readonly isReading: boolean;
   /** Whether it means the same whatever was asked before it. */
   readonly standsAlone: boolean;
   /** Whether it must be taken whatever else is going on: a danger, or the wish not to be heard. */
@@ -13,6 +15,7 @@ export interface Weighed {
 export function weighed({ items, unsure }: Meaning): Weighed {
   return {
     weight: unsure.length > 0 ? "unsure" : items.length > 0 ? "understood" : "nothing",
+    isReading: unsure.length > 0 || items.some(({ kind }) => kind === "reading"),
     standsAlone: unsure.length === 0 && items.every(standsAlone),
     isUrgent: items.some(isUrgent),
   };

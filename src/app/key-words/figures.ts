@@ -25,10 +25,10 @@ export interface Figure {
 }
 
 /** No instrument shows more figures of one value. */
-const MOST_FIGURES = 6;
+const MOST_FIGURES = 5;
 
-const BEGUN = /^-?(?:(?:0|[1-9]\d*)?(?:\.\d*)?)$/;
-const WHOLE = /^-?(?:0|[1-9]\d*|(?:0|[1-9]\d*)?\.\d+)$/;
+const BEGUN = /^-?(?:0|[1-9]\d*)?(?:\.\d{0,3})?$/;
+const WHOLE = /^-?(?:0|[1-9]\d*|(?:0|[1-9]\d*)?\.\d{1,3})$/;
 
 export function isFigureWord(word: KeyWord): word is FigureWord {
   return Object.hasOwn(SIGNS, word);
@@ -49,7 +49,7 @@ export function wordsOf(figures: readonly Figure[]): string {
   return figures.map(({ word }) => word).join(" ");
 }
 
-/** Whether a number can go on like this: minus first, one point, no figure behind a nought that leads. */
+/** Whether a number can go on like this: minus first, one point, three decimals at most, no figure behind a nought that leads. */
 export function mayFollow(figures: readonly Figure[], word: FigureWord): boolean {
   const next = numeralOf(figures) + SIGNS[word];
   return BEGUN.test(next) && next.replace(/\D/g, "").length <= MOST_FIGURES;

@@ -7,9 +7,11 @@ import { type Figure, leastOf, numeralOf } from "./figures.ts";
  * "C O, zero zero five" nought.
  */
 export function spelledPhrase(asked: ByFigures, figures: readonly Figure[]): Phrase {
+  // "Point five" is written out.
+  const numeral = numeralOf(figures).replace(/^(-?)\./, "$10.");
   const unit = asked.quantity === "gas-meter-time" ? " seconds" : "";
   return {
-    text: `${namedByFigures(asked)} ${numeralOf(figures)}${unit}`,
+    text: `${namedByFigures(asked)} ${numeral}${unit}`,
     engine: "key-words",
     confidence: leastOf(figures),
     confirmed: true,

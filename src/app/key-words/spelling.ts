@@ -1,5 +1,6 @@
 import { type ByFigures, namedByFigures } from "../../answer/by-figures.ts";
 import type { KeyWord } from "../../device/spotter/words.ts";
+import { sentence } from "../../measure/text.ts";
 import { type Figure, isFigureWord, isWhole, mayFollow, wordsOf } from "./figures.ts";
 
 /** Where a value that is given figure by figure stands. Times are milliseconds of a clock that nobody can set. */
@@ -111,7 +112,7 @@ function word(
         ? readsBack(spelling, at, spelling.asks)
         : asksFor(taking(spelling, spelling.figures, at, spelling.asks));
     case "stop":
-      return { spelling: OFF, deed: notLogged(spelling) };
+      return { spelling: OFF, deed: leaves(spelling) };
     case "high":
     case "low":
     case "mark":
@@ -124,13 +125,13 @@ function waits(spelling: Taking, at: number): Step {
   const waited = at - spelling.since;
   if (isWhole(spelling.figures) && waited >= PAUSE_MS) return readsBack(spelling, at, 0);
   if (waited < PATIENCE_MS) return { spelling, deed: NONE };
-  if (spelling.asks > 0) return { spelling: OFF, deed: notLogged(spelling) };
+  if (spelling.asks > 0) return { spelling: OFF, deed: leaves(spelling) };
   return asksFor(taking(spelling, spelling.figures, at, 1));
 }
 
 function waitsForYes(spelling: ReadingBack, at: number): Step {
   if (!spelling.heard || at - spelling.since < PATIENCE_MS) return { spelling, deed: NONE };
-  if (spelling.asks > 0) return { spelling: OFF, deed: notLogged(spelling) };
+  if (spelling.asks > 0) return { spelling: OFF, deed: leaves(spelling) };
   return readsBack(spelling, at, 1);
 }
 
@@ -151,6 +152,11 @@ function readsBack({ asked, figures }: Open, at: number, asks: number): Step {
   return { spelling, deed: { kind: "say", text: readBackOf(spelling) } };
 }
 
-function notLogged({ asked }: Open): Deed {
-  return { kind: "say", text: `${namedByFigures(asked)} is not logged.` };
+function leaves({ asked }: Open): Deed {
+  return { kind: "say", text: notLogged(asked) };
+}
+
+/** What is said where nothing came of it. */
+export function notLogged(asked: ByFigures): string {
+  return sentence(`${namedByFigures(asked)} is not logged`);
 }

@@ -10,7 +10,7 @@ import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
-import { type Spelling, type SpellingEvent, spell } from "./spelling.ts";
+import { notLogged, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { Spotting } from "./spotting.ts";
 import type { KeyWordsState } from "./state.ts";
 import { soundsAwake } from "./wake.ts";
@@ -240,7 +240,7 @@ export class Steering {
   }
 
   #spell(event: SpellingEvent): void {
-    const { spelling, hear, tone, listening, elapsed } = this.#world;
+    const { spelling, hear, tone, listening, elapsed, session } = this.#world;
     const { spelling: next, deed } = spell(spelling.value, event);
     if (spelling.value.kind !== "off" && next.kind === "off") this.#spelled = elapsed();
     spelling.value = next;
@@ -253,9 +253,12 @@ export class Steering {
       case "say":
         void listening.say(deed.text);
         return;
-      case "log":
-        hear(spelledPhrase(deed.asked, deed.figures));
+      case "log": {
+        const phrase = spelledPhrase(deed.asked, deed.figures);
+        if (session()?.weigh(phrase).isReading !== true) void listening.say(notLogged(deed.asked));
+        else hear(phrase);
         return;
+      }
     }
   }
 
