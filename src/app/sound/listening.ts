@@ -78,6 +78,7 @@ export class Listening {
   /** Loads an ear and starts it; the one before is stopped. */
   async start(load: () => Promise<Ear>): Promise<void> {
     await this.#release();
+    this.#attempt += 1;
     const attempt = this.#attempt;
     this.state.value = { kind: "loading", fraction: 0 };
     try {
