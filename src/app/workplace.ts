@@ -8,8 +8,7 @@ import type { BackupDesk } from "./backup/backup-desk.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
-import type { Spelling } from "./key-words/spelling.ts";
-import type { KeyWordsState } from "./key-words/state.ts";
+import type { Steering } from "./key-words/steering.ts";
 import type { Office } from "./office/office.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
@@ -56,9 +55,8 @@ export class Workplace {
   readonly isWatched: ReadonlySignal<boolean>;
   readonly listening: Listening;
   readonly clips: Clips;
-  readonly keyWords: ReadonlySignal<KeyWordsState>;
-  /** A value that is given figure by figure. */
-  readonly spelling: ReadonlySignal<Spelling>;
+  /** What the key words do; null until it was loaded. */
+  readonly steering: ReadonlySignal<Steering | null>;
   readonly sheets: SheetShelf;
   readonly visits: VisitShelf;
   readonly summaries: VisitSummaries;
@@ -100,6 +98,7 @@ export class Workplace {
       settings,
       (phrase) => void this.#running.hear(phrase),
       () => this.#running.session.value,
+      (sentence) => notices.problem([sentence]),
     );
     const { listening, clips } = this.#hearing;
     const sessions = new Sessions({
@@ -109,8 +108,7 @@ export class Workplace {
       mind: () => mind.load(),
       clips,
       listening,
-      rest: () => void this.#hearing.rest(),
-      byFigures: () => this.#hearing.byFigures(),
+      steering: this.#hearing.steering,
       settings,
       changeSettings,
       run: (visitId) => this.visits.run(visitId),
@@ -161,8 +159,7 @@ export class Workplace {
     this.exporting = this.#handingOver.exporting;
     this.listening = listening;
     this.clips = clips;
-    this.keyWords = this.#hearing.keyWords;
-    this.spelling = this.#hearing.spelling;
+    this.steering = this.#hearing.steering;
     this.sheets = sheets;
     this.visits = visits;
     this.summaries = summaries;
@@ -304,14 +301,9 @@ export class Workplace {
     await this.#hearing.switch();
   }
 
-  /** A tap in place of a word, while a value is given figure by figure. */
-  tapFigures(word: "yes" | "no" | "stop"): void {
-    this.#hearing.tap(word);
-  }
-
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
-    this.#hearing.leaveFigures();
+    this.steering.value?.leave();
     await this.#running.hear({ text, engine: "typed", confidence: 1, sound: null });
   }
 

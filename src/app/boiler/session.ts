@@ -2,6 +2,7 @@ import { batch, type Signal, signal } from "@preact/signals";
 import type { Reply, Turn } from "../../answer/turn.ts";
 import { warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
+import type { Meaning } from "../../meaning/item.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
@@ -16,7 +17,6 @@ import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 import { changesAny, understood } from "./taken.ts";
 import { Waiting } from "./waiting.ts";
 import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
-import { type Weighed, weighed } from "./weighed.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
 interface Standing extends Pick<Given, "reply"> {
@@ -138,10 +138,10 @@ export class Session {
     await this.#enqueue({ phrase, at: this.#world.now() });
   }
 
-  /** What a phrase would come to now. Nothing is stored. */
-  weigh(phrase: Phrase): Weighed {
+  /** What a phrase would mean now. Nothing is stored. */
+  meaning(phrase: Phrase): Meaning {
     const { take, now, talk } = this.#world;
-    return weighed(take(this.visit.value, phrase, now(), talk(), this.#asked).meaning);
+    return take(this.visit.value, phrase, now(), talk(), this.#asked).meaning;
   }
 
   /**

@@ -1,5 +1,5 @@
 import type { KeyWordHeard } from "../../device/spotter/detect.ts";
-import type { Weighed } from "../boiler/weighed.ts";
+import type { Weighed } from "./weighed.ts";
 
 /** Between the phrase recogniser and the spotter: both hear the same, and it must count once. */
 export interface Arbiter {

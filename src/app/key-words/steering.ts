@@ -1,42 +1,48 @@
-import { effect, type Signal, untracked } from "@preact/signals";
+import { effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
+import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
+import type { Speaker } from "../../device/speaker.ts";
 import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
 import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
 import type { Session } from "../boiler/session.ts";
+import type { Settings } from "../settings.ts";
 import type { Listening } from "../sound/listening.ts";
+import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
 import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
-import { notLogged, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
-import { Spotting } from "./spotting.ts";
-import type { KeyWordsState } from "./state.ts";
+import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
+import { type KeyWordsState, Spotting } from "./spotting.ts";
 import { soundsAwake } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
+import { NOTHING, weighed } from "./weighed.ts";
 
 /** What the key words steer, and by what. */
 export interface SteeringWorld {
   readonly listening: Listening;
   readonly spotter: Spotter;
+  readonly speaker: Pick<Speaker, "speak">;
   /** The visit at the boiler; a signal is read in it. */
   readonly session: () => Session | null;
   /** Hands a phrase to the visit. */
-  readonly hear: (phrase: Phrase) => void;
+  readonly heard: (phrase: Phrase) => void;
   /** Wakes the phrase recogniser. */
   readonly wake: () => void;
-  /** A short tone. */
-  readonly tone: () => void;
-  /** Whether the app's voice does not sound in the microphone; a signal is read in it. */
-  readonly headset: () => boolean;
-  /** Whether key words are wanted; a signal is read in it. */
-  readonly isOn: () => boolean;
+  /** A signal is read in it. */
+  readonly settings: () => Pick<Settings, "headset" | "keyWords">;
   /** Milliseconds, of the windows' clock. */
   readonly elapsed: () => number;
-  readonly state: Signal<KeyWordsState>;
-  readonly spelling: Signal<Spelling>;
 }
+
+/** What is shown at the boiler of what the key words do. */
+export type SteeringPart = ComponentType<{
+  readonly workplace: Workplace;
+  readonly session: Session;
+  readonly steering: Steering;
+}>;
 
 /** Our own caution: a question asked longer ago than this is answered in phrases only, or asked again, ms. */
 const FRESH_MS = 30_000;
@@ -46,10 +52,15 @@ const AFTER_MS = 1200;
 /** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
 const VOICED = 0.35;
 
+const DEAF = "Key words are not heard now: say it as a phrase, or type it.";
 const RESTS_DEAF = "Key words have stopped, and nothing would wake the recogniser: tap to listen.";
 
 /** What the key words do: wake, answer and steer where phrases fail, and give a value figure by figure. */
 export class Steering {
+  readonly Part: SteeringPart;
+  readonly state: ReadonlySignal<KeyWordsState>;
+  /** A value that is given figure by figure. */
+  readonly spelling = signal<Spelling>(OFF);
   readonly #world: SteeringWorld;
   readonly #spotting: Spotting;
   readonly #detector = createDetector();
@@ -61,21 +72,25 @@ export class Steering {
   /** The question for which figures were offered already. */
   #offered: string | null = null;
 
-  constructor(world: SteeringWorld) {
+  /** @param Part what is shown of it at the boiler */
+  constructor(world: SteeringWorld, Part: SteeringPart) {
     this.#world = world;
-    const { listening, spotter, state, isOn, session } = world;
-    this.#spotting = new Spotting(spotter, state, (window) => this.#window(window));
+    this.Part = Part;
+    const { listening, spotter, settings, session } = world;
+    this.#spotting = new Spotting(spotter, (window) => this.#window(window));
+    this.state = this.#spotting.state;
     listening.beside = {
       takes: (phrase, utterance) => this.#takes(phrase, utterance),
       voice: (probability) => this.#voice(probability),
     };
     effect(() => {
       const { kind } = listening.state.value;
-      const on = isOn();
+      const on = settings().keyWords;
       untracked(() => this.#follow(kind, on));
     });
     effect(() => {
-      if (state.value.kind === "problem" || state.value.kind === "off") untracked(() => this.#lost());
+      const { kind } = this.state.value;
+      if (kind === "problem" || kind === "off") untracked(() => this.#lost());
     });
     effect(() => {
       if (!listening.speaking.value) untracked(() => this.#fellSilent());
@@ -87,13 +102,24 @@ export class Steering {
     });
   }
 
-  /** The reading that is asked about is given figure by figure. False where no key words are heard, or none is asked about. */
+  /** The ear rests until it is woken, or stops where nobody would hear that. */
+  async rest(): Promise<void> {
+    const { listening } = this.#world;
+    await (this.state.value.kind === "listening" ? listening.rest() : listening.stop());
+  }
+
+  /** The reading that is asked about is given figure by figure. False, and told, where no key words are heard, or none is asked about. */
   begin(figures: readonly Figure[] = []): boolean {
+    const { listening, elapsed } = this.#world;
     const session = this.#world.session();
     const asked = session && byFiguresOf(session.state.value);
-    if (!asked || this.#world.state.value.kind !== "listening") return false;
+    if (!asked) return false;
+    if (this.state.value.kind !== "listening") {
+      void listening.say(DEAF);
+      return false;
+    }
     this.#arbiter = IDLE;
-    this.#spell({ kind: "begin", asked, figures, at: this.#world.elapsed() });
+    this.#spell({ kind: "begin", asked, figures, at: elapsed() });
     return true;
   }
 
@@ -129,11 +155,12 @@ export class Steering {
 
   /** Nobody listens for key words any more. */
   #lost(): void {
-    const { listening, state } = this.#world;
+    const { listening } = this.#world;
+    const state = this.state.value;
     this.#arbiter = IDLE;
     this.leave();
     if (listening.state.value.kind !== "resting") return;
-    const message = state.value.kind === "problem" ? state.value.message : RESTS_DEAF;
+    const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
   }
 
@@ -165,7 +192,7 @@ export class Steering {
     this.#awake = soundsAwake(scores) && isPersons("mark", at, this.#own()) ? this.#awake + 1 : 0;
     if (this.#awake < 2) return;
     this.#awake = 0;
-    this.#world.tone();
+    this.#tone();
     this.#world.wake();
   }
 
@@ -211,22 +238,21 @@ export class Steering {
     if (!text || (word !== "stop" && same.length < counts.length)) return;
     this.#world.listening.hush();
     const confidence = Math.max(...same.map(({ chance }) => chance));
-    this.#world.hear({ text, engine: "key-words", confidence, sound: null });
+    this.#world.heard({ text, engine: "key-words", confidence, sound: null });
   }
 
   #takes(phrase: Phrase | null, { audioSeconds, computeSeconds }: Utterance): boolean {
     const at = this.#world.elapsed();
     const session = this.#world.session();
-    const weighed = phrase && session?.weigh(phrase);
+    const weight = phrase && session ? weighed(session.meaning(phrase)) : NOTHING;
     if (this.#spells()) {
-      if (!weighed?.isUrgent) return false;
+      if (!weight.isUrgent) return false;
       this.leave();
       return true;
     }
     const began = at - 1000 * (audioSeconds + computeSeconds);
-    if (began < this.#spelled && weighed?.standsAlone !== true) return false;
-    const { weight = "nothing", standsAlone = false } = weighed ?? {};
-    return this.#judge({ kind: "phrase", weight, standsAlone, began, at });
+    if (began < this.#spelled && !weight.standsAlone) return false;
+    return this.#judge({ kind: "phrase", ...weight, began, at });
   }
 
   #voice(probability: number): void {
@@ -236,27 +262,28 @@ export class Steering {
   }
 
   #spells(): boolean {
-    return this.#world.spelling.value.kind !== "off";
+    return this.spelling.value.kind !== "off";
   }
 
   #spell(event: SpellingEvent): void {
-    const { spelling, hear, tone, listening, elapsed, session } = this.#world;
-    const { spelling: next, deed } = spell(spelling.value, event);
-    if (spelling.value.kind !== "off" && next.kind === "off") this.#spelled = elapsed();
-    spelling.value = next;
+    const { heard, listening, elapsed, session } = this.#world;
+    const { spelling, deed } = spell(this.spelling.value, event);
+    if (this.#spells() && spelling.kind === "off") this.#spelled = elapsed();
+    this.spelling.value = spelling;
     switch (deed.kind) {
       case "none":
         return;
       case "tone":
-        tone();
+        this.#tone();
         return;
       case "say":
         void listening.say(deed.text);
         return;
       case "log": {
         const phrase = spelledPhrase(deed.asked, deed.figures);
-        if (session()?.weigh(phrase).isReading !== true) void listening.say(notLogged(deed.asked));
-        else hear(phrase);
+        const open = session();
+        if (open && weighed(open.meaning(phrase)).isReading) heard(phrase);
+        else void listening.say(notLogged(deed.asked));
         return;
       }
     }
@@ -264,7 +291,7 @@ export class Steering {
 
   /** Where the phrases failed twice, figures are asked for. */
   #offer(session: Session | null): void {
-    if (!session || this.#spells() || this.#world.state.value.kind !== "listening") return;
+    if (!session || this.#spells() || this.state.value.kind !== "listening") return;
     const state = session.state.value;
     const id = state.questions.at(-1)?.id ?? null;
     if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;
@@ -275,13 +302,17 @@ export class Steering {
     });
   }
 
+  #tone(): void {
+    void this.#world.speaker.speak("", "heard");
+  }
+
   #isFresh(at: number): boolean {
     return this.#world.listening.speaking.value || at - this.#voiceEnded < FRESH_MS;
   }
 
   #own() {
-    const { listening, headset } = this.#world;
-    const isInEar = headset();
+    const { listening, settings } = this.#world;
+    const isInEar = settings().headset;
     return {
       speaking: listening.speaking.value && !isInEar,
       endedAt: isInEar ? Number.NEGATIVE_INFINITY : this.#voiceEnded,

@@ -10,7 +10,6 @@ import { warningStrip } from "../boiler/warning-strip.ts";
 import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
 import { AddedElsewhere } from "../parts/boiler/added-elsewhere.tsx";
-import { ByFiguresPart } from "../parts/boiler/by-figures.tsx";
 import { ClockSet } from "../parts/boiler/clock-set.tsx";
 import { Countdown } from "../parts/boiler/countdown.tsx";
 import { EarZone } from "../parts/boiler/ear-zone.tsx";
@@ -42,6 +41,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const state = session.state.value;
   const warned = session.warned.value;
   const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
+  const steering = workplace.steering.value;
   usePageTitle(titleOf(head));
   // Nothing stands above what can kill.
   const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
@@ -92,7 +92,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           >
             {shownText(reply.answer)}
           </p>
-          <ByFiguresPart workplace={workplace} session={session} />
+          {steering && <steering.Part workplace={workplace} session={session} steering={steering} />}
           <HeardLine session={session} />
         </div>
         <div class="controls">

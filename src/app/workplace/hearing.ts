@@ -3,8 +3,6 @@ import type { Ear } from "../../device/ears/ear.ts";
 import { reasonOf } from "../../device/notebook/trouble.ts";
 import type { Phrase } from "../../meaning/heard.ts";
 import type { Session } from "../boiler/session.ts";
-import type { Spelling } from "../key-words/spelling.ts";
-import type { KeyWordsState } from "../key-words/state.ts";
 import type { Steering } from "../key-words/steering.ts";
 import { once } from "../once.ts";
 import { SETTINGS_KEY } from "../preferences.ts";
@@ -24,12 +22,10 @@ type HearingWorld = Pick<
 export class Hearing {
   readonly listening: Listening;
   readonly clips: Clips;
-  readonly keyWords = signal<KeyWordsState>({ kind: "off" });
-  /** A value that is given figure by figure. */
-  readonly spelling = signal<Spelling>({ kind: "off" });
-  /** Loaded with the first ear that listens while key words are wanted. */
-  readonly #steer: () => Promise<Steering>;
-  #steering: Steering | null = null;
+  /** What the key words do; null until it was loaded, with the first ear that listens while they are wanted. */
+  readonly steering = signal<Steering | null>(null);
+  readonly #trouble: (sentence: string) => void;
+  readonly #steer: () => Promise<void>;
   readonly #world: HearingWorld;
   readonly #mind: LateMind;
   readonly #settings: () => Settings;
@@ -40,6 +36,7 @@ export class Hearing {
     settings: () => Settings,
     heard: (phrase: Phrase) => void,
     session: () => Session | null,
+    trouble: (sentence: string) => void,
   ) {
     this.#world = world;
     this.#mind = mind;
@@ -55,20 +52,13 @@ export class Hearing {
       sounds: (sounding) => this.listening.sounds("", sounding),
       reason: reasonOf,
     });
+    const { listening } = this;
     this.#steer = once(async () => {
-      this.#steering = await world.ears.steering({
-        listening: this.listening,
-        state: this.keyWords,
-        spelling: this.spelling,
-        session,
-        hear: heard,
-        wake: () => void this.listen(),
-        tone: () => void world.speaker.speak("", "heard"),
-        headset: () => settings().headset,
-        isOn: () => settings().keyWords,
-      });
-      return this.#steering;
+      const wake = () => void this.listen();
+      const { speaker } = world;
+      this.steering.value = await world.ears.steering({ listening, speaker, session, heard, wake, settings });
     });
+    this.#trouble = trouble;
   }
 
   /** Starts the chosen ear, and stops those of other windows. */
@@ -76,34 +66,8 @@ export class Hearing {
     this.#world.otherEars.tell();
     await this.listening.start(() => this.ear("visit"));
     if (this.#settings().ear === "offline") this.clips.prepare();
-    if (this.#settings().keyWords) await this.#steer().catch(() => this.#notSteered());
-  }
-
-  /** The ear rests until it is woken, or stops where nobody would hear that. */
-  async rest(): Promise<void> {
-    await (this.keyWords.value.kind === "listening" ? this.listening.rest() : this.listening.stop());
-  }
-
-  /** The reading that is asked about is given figure by figure. */
-  byFigures(): void {
-    if (this.#steering?.begin() === false) void this.listening.say(NO_KEY_WORDS);
-  }
-
-  /** A tap while a value is given figure by figure. */
-  tap(word: "yes" | "no" | "stop"): void {
-    this.#steering?.tap(word);
-  }
-
-  /** A value that was being given figure by figure is given otherwise. */
-  leaveFigures(): void {
-    this.#steering?.leave();
-  }
-
-  #notSteered(): void {
-    this.keyWords.value = {
-      kind: "problem",
-      message: "The key words could not be loaded; phrases are heard.",
-    };
+    // Beside the ear: phrases are heard all the same, and the next time it is tried again.
+    if (this.#settings().keyWords) this.#steer().catch(() => this.#trouble(NO_KEY_WORDS));
   }
 
   /** Another window listens now: heard by both, a phrase would be logged twice. */
@@ -134,4 +98,4 @@ export class Hearing {
   }
 }
 
-const NO_KEY_WORDS = "Key words are not heard now: say it as a phrase, or type it.";
+const NO_KEY_WORDS = "The key words could not be loaded: phrases are heard without them.";

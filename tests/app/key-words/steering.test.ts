@@ -1,7 +1,5 @@
 import { signal } from "@preact/signals";
 import { describe, expect, test } from "vitest";
-import type { Spelling } from "../../../src/app/key-words/spelling.ts";
-import type { KeyWordsState } from "../../../src/app/key-words/state.ts";
 import { Steering } from "../../../src/app/key-words/steering.ts";
 import { Listening } from "../../../src/app/sound/listening.ts";
 import { choose } from "../../../src/meaning/choose.ts";
@@ -42,29 +40,28 @@ async function rig() {
     (phrase) => void boiler.session.hear(phrase),
     () => false,
   );
-  const state = signal<KeyWordsState>({ kind: "off" });
-  const spelling = signal<Spelling>({ kind: "off" });
   const isOn = signal(true);
   const session = signal(boiler.session);
   const listen = () => listening.start(async () => ear.ear);
   boiler.speaks = (text) => void listening.say(text);
   boiler.does = (effect) => {
-    if (effect === "rest") void listening.rest();
+    if (effect === "rest") void steering.rest();
     if (effect === "figure-by-figure") steering.begin();
   };
-  const steering = new Steering({
-    listening,
-    spotter: spotter.spotter,
-    session: () => session.value,
-    hear: (phrase) => void boiler.session.hear(phrase),
-    wake: () => void listen(),
-    tone: () => void speaker.speak(""),
-    headset: () => false,
-    isOn: () => isOn.value,
-    elapsed: () => clock.at,
-    state,
-    spelling,
-  });
+  const steering = new Steering(
+    {
+      listening,
+      spotter: spotter.spotter,
+      speaker,
+      session: () => session.value,
+      heard: (phrase) => void boiler.session.hear(phrase),
+      wake: () => void listen(),
+      settings: () => ({ headset: false, keyWords: isOn.value }),
+      elapsed: () => clock.at,
+    },
+    () => null,
+  );
+  const { state, spelling } = steering;
   await listen();
   await settled();
   const bodies = () => boiler.session.visit.value.entries.map(({ body }) => body);

@@ -12,6 +12,8 @@ export interface Weighed {
   readonly isUrgent: boolean;
 }
 
+export const NOTHING: Weighed = { weight: "nothing", isReading: false, standsAlone: false, isUrgent: false };
+
 export function weighed({ items, unsure }: Meaning): Weighed {
   return {
     weight: unsure.length > 0 ? "unsure" : items.length > 0 ? "understood" : "nothing",
