@@ -39,7 +39,7 @@ export function createEars(): Ears {
       });
     },
     async steering(world) {
-      const { createSteering } = await import("../key-words/create.tsx");
+      const { createSteering } = await import("../key-words/create.ts");
       return createSteering({ ...world, elapsed: elapsedMs });
     },
     async platformOffer() {

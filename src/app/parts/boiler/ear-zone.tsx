@@ -16,7 +16,6 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
     sounding ? (workplace.clips.playing.value === null ? "speaking" : "playing") : null,
   );
   const on = isOn(state.kind);
-  const keyWords = workplace.steering.value?.state.value;
   const loaded =
     state.kind === "loading" ? loadedOf(state.fraction, workplace.installed.ahead.states.value.ear) : null;
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
@@ -45,12 +44,6 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
           {state.message}
         </p>
       )}
-      {state.kind === "resting" && (
-        <p class="ear-rest">
-          The microphone stays open for the key words: “mark” wakes the recogniser. Tap to turn all off.
-        </p>
-      )}
-      {on && keyWords?.kind === "problem" && <p class="ear-trouble">{keyWords.message}</p>}
       {!globalThis.isSecureContext && (
         <p class="ear-trouble">
           The microphone works only on https or localhost addresses; here you can type instead.

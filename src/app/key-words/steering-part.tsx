@@ -5,23 +5,38 @@ import { shownFigures } from "./figures.ts";
 import type { Spelling } from "./spelling.ts";
 import type { Steering } from "./steering.ts";
 
-interface FiguresProps {
+interface SteeringProps {
   readonly workplace: Workplace;
   readonly session: Session;
   readonly steering: Steering;
 }
 
-/** A value that is given figure by figure, large; else, beside the question for a number, the button for it. */
-export function FiguresPart({ workplace, session, steering }: FiguresProps) {
+/**
+ * A value that is given figure by figure, large; else, beside the question for a number, the button for it. While the ear rests,
+ * that the microphone is open and what wakes; and what is wrong with the key words.
+ */
+export function SteeringPart({ workplace, session, steering }: SteeringProps) {
+  const { kind } = workplace.listening.state.value;
   const spelling = steering.spelling.value;
+  const state = steering.state.value;
+  if (kind === "resting") return <Resting />;
+  if (state.kind === "problem" && kind === "listening") return <p class="ear-trouble">{state.message}</p>;
   if (spelling.kind !== "off") return <Given spelling={spelling} steering={steering} />;
-  const isHeard =
-    steering.state.value.kind === "listening" && workplace.listening.state.value.kind === "listening";
+  const isHeard = state.kind === "listening" && kind === "listening";
   if (!isHeard || byFiguresOf(session.state.value) === null) return null;
   return (
     <button type="button" class="figures-begin" onClick={() => void workplace.type("figure by figure")}>
       Figure by figure
     </button>
+  );
+}
+
+function Resting() {
+  return (
+    <p class="rests" role="status">
+      The recogniser rests: “mark” wakes it. The microphone stays open for key words; a tap below turns it all
+      off.
+    </p>
   );
 }
 
