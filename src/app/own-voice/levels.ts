@@ -20,6 +20,8 @@ export function levelsOf(spectrogram: Float32Array): readonly number[] {
 
 /** What the room sounds like while nobody speaks, dB. */
 export interface RoomNoise {
+  /** One of ten columns is below: what is left of it while somebody speaks. */
+  readonly low: number;
   readonly usual: number;
   /** Hardly ever louder than this: 19 of 20 columns are below. */
   readonly loud: number;
@@ -29,7 +31,7 @@ export interface RoomNoise {
 export function roomNoise(levels: readonly number[]): RoomNoise {
   const sorted = [...levels].sort((a, b) => a - b);
   const at = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] ?? SILENCE;
-  return { usual: at(0.5), loud: at(0.95) };
+  return { low: at(0.1), usual: at(0.5), loud: at(0.95) };
 }
 
 /** From here on a column is somebody's voice; never below what a breath or a sleeve makes in a quiet room, dB. */

@@ -35,11 +35,7 @@ export function asksOf({ words, takes, sentences }: ReadingPlan, chance: () => n
       return { kind: "word", word, first: round === 0, heldBack };
     }),
   );
-  return [
-    { kind: "noise" },
-    ...rounds.flat(),
-    ...sentences.map((text): Ask => ({ kind: "sentence", text })),
-  ];
+  return [{ kind: "noise" }, ...rounds.flat(), ...sentences.map((text): Ask => ({ kind: "sentence", text }))];
 }
 
 function heldBackRounds(takes: number, chance: () => number): readonly number[] {
@@ -58,14 +54,16 @@ const SECONDS = { noise: 3, firstWord: 2.8, word: 1.9, sentence: 6 };
 
 /** How long the rest takes, about, seconds. */
 export function secondsOf(asks: readonly Ask[], noiseSeconds: number): number {
-  return asks.reduce((sum, ask) => {
-    switch (ask.kind) {
-      case "noise":
-        return sum + SECONDS.noise + noiseSeconds;
-      case "word":
-        return sum + (ask.first ? SECONDS.firstWord : SECONDS.word);
-      case "sentence":
-        return sum + SECONDS.sentence;
-    }
-  }, 0);
+  return asks.reduce((sum, ask) => sum + secondsOfOne(ask, noiseSeconds), 0);
+}
+
+function secondsOfOne(ask: Ask, noiseSeconds: number): number {
+  switch (ask.kind) {
+    case "noise":
+      return SECONDS.noise + noiseSeconds;
+    case "word":
+      return ask.first ? SECONDS.firstWord : SECONDS.word;
+    case "sentence":
+      return SECONDS.sentence;
+  }
 }
