@@ -76,7 +76,7 @@ function shortly(trouble: Trouble): string {
   }
 }
 
-const NOTHING_KEPT = "Nothing was kept.";
+export const NOTHING_KEPT = "Nothing was kept.";
 
 /** Why a reading ended before it was through. */
 export function endedWords(ending: Ending): string {
