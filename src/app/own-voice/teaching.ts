@@ -126,13 +126,17 @@ export class Teaching {
   #heard(event: SpotterEvent, plan: ReadingPlan): void {
     switch (event.kind) {
       case "listening":
-        return this.#begun(plan);
+        this.#begun(plan);
+        return;
       case "window":
-        return this.#take(event);
+        this.#take(event);
+        return;
       case "stopped":
-        return this.#lost(LET_GO);
+        this.#lost(LET_GO);
+        return;
       case "problem":
-        return this.#lost(event.message);
+        this.#lost(event.message);
+        return;
     }
   }
 

@@ -35,6 +35,12 @@ export function OwnVoiceSettings({ workplace }: { readonly workplace: Workplace 
 
 function Everybody({ workplace, own }: { readonly workplace: Workplace; readonly own: OwnVoice }) {
   const { people } = own;
+  const bringIn = async (input: HTMLInputElement) => {
+    const file = input.files?.[0];
+    if (file) await people.bringIn(file);
+    // So that the same file, mended, can be chosen again.
+    input.value = "";
+  };
   const voices = people.voices.value;
   const dropped = people.dropped.value;
   const { speaker } = workplace.settings.value;
@@ -81,12 +87,7 @@ function Everybody({ workplace, own }: { readonly workplace: Workplace; readonly
         <input
           type="file"
           accept=".json,application/json"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            const file = input.files?.[0];
-            // Emptied once it was read, so that the same file can be chosen again.
-            if (file) void people.bringIn(file).then(() => void (input.value = ""));
-          }}
+          onChange={(event) => void bringIn(event.currentTarget)}
         />
       </label>
       <CameOfIt own={own} />
