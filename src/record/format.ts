@@ -4,7 +4,7 @@ import { found, type Problem } from "./problem.ts";
 export const FORMATS = {
   visit: { format: "burnerside-visit/1", name: "visit bundle", largestMiB: 32 },
   sheet: { format: "burnerside-sheet/1", name: "limits sheet", largestMiB: 1 },
-  voice: { format: "burnerside-voice/1", name: "own voice", largestMiB: 2 },
+  voice: { format: "burnerside-voice/1", name: "voice file", largestMiB: 2 },
 } as const;
 export type FileKind = keyof typeof FORMATS;
 

@@ -70,11 +70,10 @@ function base64Floats(values: Float32Array): string {
   return base64Of(new Uint8Array(view.buffer));
 }
 
-/** Of bytes that are not whole floats what is over is left out: then there are too few. */
+/** None where it is not whole floats. */
 function floatsOf(base64: string): Float32Array {
   const { buffer } = bytesOf(base64);
   const view = new DataView(buffer);
-  return Float32Array.from({ length: Math.floor(buffer.byteLength / 4) }, (_, at) =>
-    view.getFloat32(4 * at, true),
-  );
+  const length = buffer.byteLength % 4 === 0 ? buffer.byteLength / 4 : 0;
+  return Float32Array.from({ length }, (_, at) => view.getFloat32(4 * at, true));
 }

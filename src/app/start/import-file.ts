@@ -60,7 +60,7 @@ export function readImport(file: string, bytes: Uint8Array): Imported {
 /** It is of a person, not of the work: where people are kept it says whose it is. */
 const VOICE: Problem = {
   path: "format",
-  message: "Expected a limits sheet or a visit, found an own voice: bring it in under Settings, Own voice.",
+  message: "Expected a limits sheet or a visit, found a voice file: bring it in under Settings, Own voice.",
 };
 
 /** What is said of the log of a visit that was kept. */
