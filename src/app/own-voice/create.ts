@@ -2,7 +2,6 @@ import readingUrl from "../../../grammars/en/reading.json?url&no-inline";
 import { elapsedMs, every } from "../../device/clock.ts";
 import { readBytes, readJsonFile } from "../../device/files.ts";
 import { fetchBaseModel } from "../../device/spotter/assets-browser.ts";
-import { createSpotter } from "../../device/spotter/listening.ts";
 import { startTeaching } from "../../device/spotter/teaching.ts";
 import { once } from "../once.ts";
 import type { World } from "../world.ts";
@@ -32,7 +31,11 @@ export function createOwnVoice(world: OwnVoiceWorld): OwnVoice {
     readBytes,
   });
   const teaching = new Teaching({
-    spotter: async () => createSpotter(model),
+    spotter: async () => {
+      // With the library in it, it is of the ear's files.
+      const { createSpotter } = await import("../../device/spotter/listening.ts");
+      return createSpotter(model);
+    },
     plan: async () => ReadingPlan.parse(await readJsonFile(readingUrl)),
     speak: (text, earcon) => speaker.speak(text, earcon),
     hush: () => speaker.cancel(),
