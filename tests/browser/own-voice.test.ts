@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
 import { expect, test } from "vitest";
 import { exportVoice, importVoice } from "../../src/app/own-voice/voice-file.ts";
@@ -6,7 +5,7 @@ import type { VoiceProfile } from "../../src/device/spotter/voice-profile.ts";
 import { voiceOf } from "../app/own-voice/voices.ts";
 import { type App, withApp } from "./app.ts";
 import { withMicrophone } from "./microphone.ts";
-import { seatPerson } from "./speaking-person.ts";
+import { ownVoice, seatPerson } from "./speaking-person.ts";
 
 // A voice is taught in a real Chromium, by the model that ships.
 
@@ -85,9 +84,7 @@ test("a lost microphone and a tap on Cancel end it; nothing is kept, and it can 
 test("people share a device: brought in, exported as they came, switched off, deleted with one tap, and back", () =>
   withApp({}, async (app) => {
     const { page } = app;
-    const weights = await readFile("grammars/en/spotter/weights.bin");
-    const base = createHash("sha256").update(weights).digest("base64url");
-    const ada = voiceOf({ spotter: { ...voiceOf().spotter, base } });
+    const ada = await ownVoice();
     const bringIn = async (text: string) => {
       await page
         .locator(".own-voice-people input[type=file]")

@@ -1,5 +1,10 @@
+import { createHash } from "node:crypto";
+import { readFile } from "node:fs/promises";
 import type { BrowserContext } from "playwright-core";
 import type { ReadingPlan } from "../../src/app/own-voice/plan.ts";
+import { exportVoice } from "../../src/app/own-voice/voice-file.ts";
+import type { VoiceProfile } from "../../src/device/spotter/voice-profile.ts";
+import { voiceOf } from "../app/own-voice/voices.ts";
 import { speak, wavOf } from "../support/speech/speak.ts";
 
 /** How the person answers, told to the page as it goes: at the ask of this number, this many tries go wrong in this way. */
@@ -27,6 +32,17 @@ export async function seatPerson(context: BrowserContext, slips: readonly Slip[]
   for (const text of [...SHORT.words, ...SHORT.sentences])
     said[text] = Buffer.from(wavOf(await speak(text, "rms"))).toString("base64");
   await context.addInitScript(personInPage, { said, slips });
+}
+
+/** A voice that was taught to the ear that ships. */
+export async function ownVoice(): Promise<VoiceProfile> {
+  const weights = await readFile("grammars/en/spotter/weights.bin");
+  const base = createHash("sha256").update(weights).digest("base64url");
+  return voiceOf({ spotter: { ...voiceOf().spotter, base } });
+}
+
+export async function ownVoiceFile(): Promise<string> {
+  return exportVoice(await ownVoice());
 }
 
 /** Runs in the page before the app. */
