@@ -118,5 +118,7 @@ test("people share a device: brought in, exported as they came, switched off, de
     await app.load();
     await page.locator(".settings summary").click();
     expect(await page.getByLabel("Use the voice of Ada Quill").isChecked()).toBe(false);
+    await page.getByRole("button", { name: "Teach the voice of Ada Quill again" }).click();
+    expect(await app.text(".own-voice-before")).toMatch(/The voice of Ada Quill is taught anew/);
     expect(app.errors).toEqual([]);
   }));

@@ -81,18 +81,20 @@ function personInPage({ said, slips }: { said: Record<string, string>; slips: re
     // As soon as people answer.
     voice.start(context.currentTime + 0.3);
   };
-  let before = "";
   const slipped = new Map<number, number>();
-  setInterval(() => {
-    const shown = document.querySelector<HTMLElement>("[data-asked]");
-    const now = shown ? `${shown.dataset.asked} ${shown.dataset.phase}` : "";
-    if (now === before) return;
-    before = now;
-    if (shown?.dataset.phase !== "listening") return;
-    const ask = Number(shown.dataset.asked);
+  const answer = async (ask: number, text: string) => {
     const tries = slipped.get(ask) ?? 0;
     slipped.set(ask, tries + 1);
     const slip = slips.find((one) => one.ask === ask && tries < one.tries);
-    void say(shown.textContent ?? "", slip?.volume ?? VOLUME);
+    await say(text, slip?.volume ?? VOLUME);
+  };
+  let before = "";
+  setInterval(() => {
+    const shown = document.querySelector("[data-asked]");
+    const [ask, phase] = [shown?.getAttribute("data-asked"), shown?.getAttribute("data-phase")];
+    const now = `${ask} ${phase}`;
+    if (now === before) return;
+    before = now;
+    if (phase === "listening") void answer(Number(ask), shown?.textContent ?? "");
   }, 30);
 }
