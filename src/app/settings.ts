@@ -23,6 +23,8 @@ export const Settings = z.strictObject({
   clipDays: z.literal(CLIP_DAYS).default(30),
   /** Whether the app's voice is in a headset, where the microphone does not hear it; older settings lack it. */
   headset: z.boolean().default(false),
+  /** Whether key words are listened for beside the recogniser; older settings lack it. */
+  keyWords: z.boolean().default(true),
   /** What the screens are made for; older settings lack this and the next. */
   theme: z.enum(THEMES).default("auto"),
   /** Whether the first-run page was gone through. */
@@ -36,6 +38,8 @@ export const Settings = z.strictObject({
   licence: z.string().default(""),
   firm: z.string().default(""),
   instrument: Instrument.nullable().default(null),
+  /** The id of the person whose own voice is listened for; older settings lack it. */
+  speaker: z.string().nullable().default(null),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -47,6 +51,7 @@ export const FIRST_SETTINGS: Settings = {
   keepClips: true,
   clipDays: 30,
   headset: false,
+  keyWords: true,
   theme: "auto",
   welcomed: false,
   reviewer: "",
@@ -55,6 +60,7 @@ export const FIRST_SETTINGS: Settings = {
   licence: "",
   firm: "",
   instrument: null,
+  speaker: null,
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */
