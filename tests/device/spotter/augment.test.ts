@@ -39,7 +39,11 @@ test("shifted columns stay what they are, and what comes in is one of its own qu
       const loudest = Math.max(...word.spectrogram);
       for (let at = 0; at < COLUMNS; at++) {
         const from = at - by;
-        if (from >= 0 && from < COLUMNS) expect(column(out, at)).toEqual(column(word.spectrogram, from));
+        const [here, there] = [column(out, at), column(word.spectrogram, from)];
+        if (from >= 0 && from < COLUMNS)
+          expect(Math.max(...here.map((level, bin) => Math.abs(level - (there[bin] ?? 0))))).toBeLessThan(
+            1e-3,
+          );
         else expect(Math.max(...column(out, at))).toBeLessThan(loudest - 20);
       }
     }),
