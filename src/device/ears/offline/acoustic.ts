@@ -14,6 +14,8 @@ export interface Chances {
 export interface Acoustic {
   /** @param features frames x 40, as phoneFeatures makes them; at least one frame */
   chances(features: Float32Array): Chances;
+  /** What the head is given: steps x channels, row by row. */
+  hidden(features: Float32Array): Float32Array;
   destroy(): void;
 }
 
@@ -79,20 +81,31 @@ export function createAcoustic(weights: Weights): Acoustic {
     return tf.relu(tf.add<tf.Tensor4D>(x, gated));
   };
 
+  /** The outputs of the last block. */
+  const hidden = (features: Float32Array): tf.Tensor4D => {
+    const frames = features.length / BANDS;
+    const image = tf.tensor4d(features, [1, frames, 1, BANDS]);
+    // Two frames of nothing on either side, as in training.
+    const padded = tf.pad(image, [
+      [0, 0],
+      [2, 2],
+      [0, 0],
+      [0, 0],
+    ]);
+    const begun = convolve(padded, front, "relu", [2, 1]);
+    return blocks.reduce(through, begun);
+  };
+
   return {
+    hidden(features) {
+      const values = tf.tidy(() => hidden(features));
+      const out = Float32Array.from(values.dataSync());
+      values.dispose();
+      return out;
+    },
     chances(features) {
-      const frames = features.length / BANDS;
       const logs = tf.tidy(() => {
-        const image = tf.tensor4d(features, [1, frames, 1, BANDS]);
-        // Two frames of nothing on either side, as in training.
-        const padded = tf.pad(image, [
-          [0, 0],
-          [2, 2],
-          [0, 0],
-          [0, 0],
-        ]);
-        const begun = convolve(padded, front, "relu", [2, 1]);
-        const last = blocks.reduce(through, begun);
+        const last = hidden(features);
         return tf.logSoftmax(tf.squeeze(convolve(last, head, "linear"), [0, 2]));
       });
       const [steps = 0, symbols = 0] = logs.shape;
