@@ -5,6 +5,7 @@ import { compression, defineAlgorithm } from "vite-plugin-compression2";
 import { VitePWA } from "vite-plugin-pwa";
 import { PAGE_POLICY } from "./src/cli/policy.ts";
 import { aheadPlugin, folderOf } from "./src/cli/vite-ahead.ts";
+import { keyWordsPlugin } from "./src/cli/vite-key-words.ts";
 import { languagePlugin } from "./src/cli/vite-language.ts";
 import { noSchemaPlugin } from "./src/cli/vite-no-schema.ts";
 import { unitsPlugin } from "./src/cli/vite-units.ts";
@@ -141,13 +142,14 @@ export default defineConfig({
   plugins: [
     languagePlugin(),
     unitsPlugin(),
+    keyWordsPlugin(),
     noSchemaPlugin(),
     policyPlugin(),
     installed(),
     aheadPlugin(),
     compressed(),
   ],
-  worker: { format: "es", plugins: () => [zipPlugin()], rolldownOptions: { output: placed } },
+  worker: { format: "es", plugins: () => [zipPlugin(), keyWordsPlugin()], rolldownOptions: { output: placed } },
   build: {
     outDir: at("dist"),
     emptyOutDir: true,

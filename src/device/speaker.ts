@@ -5,7 +5,7 @@ import type { Voice } from "./voice/voice.ts";
 export interface Speaker {
   /**
    * Speaks a text after those still being spoken, behind the tone that goes with it; resolves when it is over, at once
-   * where no voice can say it.
+   * where no voice can say it. Of an empty text the tone sounds alone.
    */
   speak(text: string, earcon?: Earcon): Promise<void>;
   /** Falls silent now; waiting texts are dropped and their promises resolve. */
@@ -25,6 +25,7 @@ export function createSpeaker(voices: readonly Voice[], tone: (earcon: Earcon) =
 
   const tell = async (text: string, earcon: Earcon, mine: Round): Promise<void> => {
     if (round === mine) await tone(earcon);
+    if (text === "") return;
     for (const voice of voices) {
       if (round !== mine || (await voice.say(text))) return;
     }
@@ -32,7 +33,7 @@ export function createSpeaker(voices: readonly Voice[], tone: (earcon: Earcon) =
 
   return {
     speak(text, earcon = "none") {
-      if (text === "") return Promise.resolve();
+      if (text === "" && earcon === "none") return Promise.resolve();
       const mine = round;
       last = last.then(() => tell(text, earcon, mine));
       return Promise.race([last, mine.cut]);

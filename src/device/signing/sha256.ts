@@ -12,8 +12,13 @@ export function hasCryptography(): boolean {
 const UTF8 = new TextEncoder();
 
 /** SHA-256 of a text in UTF-8, in base64url without padding. */
-export async function sha256(text: string): Promise<string> {
-  return base64url(new Uint8Array(await crypto.subtle.digest("SHA-256", UTF8.encode(text))));
+export function sha256(text: string): Promise<string> {
+  return sha256OfBytes(UTF8.encode(text));
+}
+
+/** SHA-256 of bytes, in base64url without padding. */
+export async function sha256OfBytes(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  return base64url(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)));
 }
 
 function base64url(bytes: Uint8Array): string {

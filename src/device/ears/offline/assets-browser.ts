@@ -1,12 +1,9 @@
 import "@tensorflow/tfjs-backend-webgl";
-import { setWasmPaths } from "@tensorflow/tfjs-backend-wasm";
-import plain from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm?url&no-inline";
-import simd from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-simd.wasm?url&no-inline";
-import threaded from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-threaded-simd.wasm?url&no-inline";
 import manifest from "../../../../grammars/en/acoustic/model.json?url&no-inline";
 import weights from "../../../../grammars/en/acoustic/weights.bin?url&no-inline";
 import { startBackend } from "./backend.ts";
 import type { EarAssets } from "./recogniser.ts";
+import { placeWasm } from "./wasm-browser.ts";
 import { readManifest } from "./weights.ts";
 
 /** What the files weigh, in bytes, for the progress alone: a server that compresses does not tell. */
@@ -18,11 +15,7 @@ const EXPECTED_BYTES = 2_756_000;
  * @throws (rejects) naming the file that could not be fetched
  */
 export async function fetchEarAssets(progress: (fraction: number) => void): Promise<EarAssets> {
-  setWasmPaths({
-    "tfjs-backend-wasm.wasm": plain,
-    "tfjs-backend-wasm-simd.wasm": simd,
-    "tfjs-backend-wasm-threaded-simd.wasm": threaded,
-  });
+  placeWasm();
   let received = 0;
   const fetched = async (url: string): Promise<Uint8Array<ArrayBuffer>> => {
     const response = await fetch(url);

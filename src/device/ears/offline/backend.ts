@@ -1,7 +1,7 @@
 import * as tf from "@tensorflow/tfjs-core";
 
 /** Which of TensorFlow.js's backends computes. */
-export type Backend = "wasm" | "webgl";
+export type Backend = "wasm" | "webgl" | "cpu";
 
 /**
  * Sets the first backend that starts, in the order given; their packages must have been imported (assets-*.ts).

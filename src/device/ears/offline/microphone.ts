@@ -12,8 +12,11 @@ export interface Microphone {
  * trained on plain sound in noise; loudness is evened out per utterance; and what is heard over the app's own voice is
  * marked, not cancelled.
  */
-const CONSTRAINTS: MediaStreamConstraints = {
-  audio: { channelCount: 1, echoCancellation: false, noiseSuppression: false, autoGainControl: false },
+export const PLAIN_SOUND: MediaTrackConstraints = {
+  channelCount: 1,
+  echoCancellation: false,
+  noiseSuppression: false,
+  autoGainControl: false,
 };
 
 /**
@@ -22,7 +25,7 @@ const CONSTRAINTS: MediaStreamConstraints = {
  * @throws (rejects) a DOMException where the microphone is refused, missing or busy
  */
 export async function openMicrophone(to: MessagePort, lost: () => void): Promise<Microphone> {
-  const stream = await navigator.mediaDevices.getUserMedia(CONSTRAINTS);
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: PLAIN_SOUND });
   const release = (): void => {
     for (const track of stream.getTracks()) track.stop();
   };

@@ -1,0 +1,13 @@
+import { setWasmPaths } from "@tensorflow/tfjs-backend-wasm";
+import plain from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm?url&no-inline";
+import simd from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-simd.wasm?url&no-inline";
+import threaded from "@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-threaded-simd.wasm?url&no-inline";
+
+/** Tells TensorFlow.js where the app's own origin has its WebAssembly. */
+export function placeWasm(): void {
+  setWasmPaths({
+    "tfjs-backend-wasm.wasm": plain,
+    "tfjs-backend-wasm-simd.wasm": simd,
+    "tfjs-backend-wasm-threaded-simd.wasm": threaded,
+  });
+}
