@@ -1,4 +1,5 @@
 import * as tf from "@tensorflow/tfjs-core";
+import type { PhoneHead } from "./adaptation.ts";
 import { BANDS } from "./mel.ts";
 import type { Weights } from "./weights.ts";
 
@@ -34,18 +35,19 @@ interface Block {
 /**
  * The phone model on TensorFlow.js, whatever backend is set (grammars/en/acoustic/model.py is its definition; batch
  * norms are folded into the convolutions by export.py). Time runs along the height of a picture one pixel wide.
+ * @param own a person's own head, in place of the shipped one; of the same model
  */
-export function createAcoustic(weights: Weights): Acoustic {
+export function createAcoustic(weights: Weights, own: PhoneHead | null = null): Acoustic {
   const kept: tf.Tensor[] = [];
-  const tensor = <T extends tf.Tensor>(name: string, reshaped?: number[]): T => {
+  const tensor = <T extends tf.Tensor>(name: string, own?: Float32Array): T => {
     const { shape, values } = weights.get(name);
-    const made = tf.tensor(values, reshaped ?? [...shape]);
+    const made = tf.tensor(own ?? values, [...shape]);
     kept.push(made);
     return made as T;
   };
-  const convolution = (name: string): Convolution => ({
-    filter: tensor(`${name}.filter`),
-    bias: tensor(`${name}.bias`),
+  const convolution = (name: string, own: PhoneHead | null = null): Convolution => ({
+    filter: tensor(`${name}.filter`, own?.kernel),
+    bias: tensor(`${name}.bias`, own?.bias),
   });
   const blocks: Block[] = [];
   for (let at = 0; weights.has(`block${at}.0.depth`); at++) {
@@ -58,7 +60,7 @@ export function createAcoustic(weights: Weights): Acoustic {
     });
   }
   const front = convolution("front");
-  const head = convolution("head");
+  const head = convolution("head", own);
 
   const convolve = (
     x: tf.Tensor4D,
