@@ -45,6 +45,7 @@ export class People {
 
   /** Lists anew what is in the notebook. */
   async load(): Promise<void> {
+    this.#forget();
     await this.#world.guard(() => this.#list());
     // Without it nothing is said of older ears; what is used is checked where it is used.
     this.base.value = await this.#world.base().catch(() => null);

@@ -1,7 +1,8 @@
 import metadata from "../../../grammars/en/spotter/metadata.json?url&no-inline";
 import model from "../../../grammars/en/spotter/model.json?url&no-inline";
 import weights from "../../../grammars/en/spotter/weights.bin?url&no-inline";
-import { type BaseModel, readBase } from "./base.ts";
+import type { BaseModel } from "./base.ts";
+import { readBase } from "./read-base.ts";
 
 /**
  * Fetches the shipped key-word model from the app's own origin.

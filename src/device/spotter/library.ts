@@ -104,7 +104,10 @@ export function createTransfer(
       );
     },
     dispose() {
-      if (hasModel(transfer)) head().dispose();
+      if (!hasModel(transfer)) return;
+      // It counts by whom it is used: by itself, and by the model that it ends.
+      const last = head();
+      while (last.dispose().refCountAfterDispose > 0);
     },
   };
 }

@@ -97,14 +97,15 @@ async function train(
   const transfer = createTransfer(tail, examples);
   const places = transfer.classes.map((label) => CLASSES.indexOf(label));
   const batches = Math.ceil(examples.length / how.batch) * (how.headEpochs + how.epochs);
+  const [optimizer, fineTuningOptimizer] = [tf.train.adam(how.headRate), tf.train.adam(how.rate)];
   let done = 0;
   const onBatchEnd = async (): Promise<void> => step(Math.min(1, ++done / batches));
   try {
     await transfer.train({
       epochs: how.headEpochs,
       fineTuningEpochs: how.epochs,
-      optimizer: tf.train.adam(how.headRate),
-      fineTuningOptimizer: tf.train.adam(how.rate),
+      optimizer,
+      fineTuningOptimizer,
       batchSize: how.batch,
       callback: {
         // The library begins with a last layer of chance: it begins with what is known instead.
@@ -120,7 +121,7 @@ async function train(
     if (![taught.hidden, taught.head].every(isNumbers)) throw new Error("The training ran away.");
     return taught;
   } finally {
-    transfer.dispose();
+    for (const made of [transfer, optimizer, fineTuningOptimizer]) made.dispose();
   }
 }
 

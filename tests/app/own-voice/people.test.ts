@@ -7,7 +7,7 @@ import { READERS } from "../../../src/app/readers.ts";
 import { FIRST_SETTINGS, type Settings } from "../../../src/app/settings.ts";
 import { type Notebook, openNotebook } from "../../../src/device/notebook/notebook.ts";
 import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
-import { BASE, voiceOf } from "./voices.ts";
+import { BASE, brief, voiceOf } from "./voices.ts";
 
 let notebooks = 0;
 
@@ -54,7 +54,7 @@ describe("several people share a device", () => {
   test("they are listed by name, with all that was learned", async () => {
     const { people, names } = await device([BEN, ADA]);
     expect(names()).toEqual(["Ada Quill", "Ben"]);
-    expect(people.find("p1")).toEqual(ADA);
+    expect(brief(people.find("p1"))).toEqual(brief(ADA));
   });
 
   test("who was taught speaks from then on; taught again, the new one is in the place of the old", async () => {
@@ -67,19 +67,20 @@ describe("several people share a device", () => {
 
   test("one that is switched off stays, and is not used", async () => {
     const { people, notebook, names } = await device([ADA], "p1");
-    expect(await activeVoice(notebook, "p1")).toEqual(ADA);
+    expect(brief(await activeVoice(notebook, "p1"))).toEqual(brief(ADA));
     await people.switch("p1", false);
     expect([names(), await activeVoice(notebook, "p1")]).toEqual([["Ada Quill"], null]);
     await people.switch("p1", true);
-    expect(await activeVoice(notebook, "p1")).toEqual(ADA);
+    expect(brief(await activeVoice(notebook, "p1"))).toEqual(brief(ADA));
   });
 
   test("one tap deletes, from the disk too, and one more brings it back as it was", async () => {
     const { people, notebook, names, speaker } = await device([ADA, BEN], "p1");
     await people.remove("p1");
-    expect([names(), await notebook.voices.all(), speaker()]).toEqual([["Ben"], [BEN], null]);
+    expect([names(), speaker()]).toEqual([["Ben"], null]);
+    expect(brief(await notebook.voices.all())).toEqual(brief([BEN]));
     await people.undo();
-    expect(people.find("p1")).toEqual(ADA);
+    expect(brief(people.find("p1"))).toEqual(brief(ADA));
     expect(people.dropped.value).toBeNull();
   });
 
@@ -110,7 +111,8 @@ describe("who speaks now", () => {
     expect([names(), people.damaged.value]).toEqual([["Ben"], ["p1"]]);
     expect(await activeVoice(notebook, "p1")).toBeNull();
     await people.remove("p1");
-    expect([people.damaged.value, await notebook.voices.all()]).toEqual([[], [BEN]]);
+    expect(people.damaged.value).toEqual([]);
+    expect(brief(await notebook.voices.all())).toEqual(brief([BEN]));
   });
 
   test("one that was taught to another ear is told", async () => {
@@ -128,7 +130,7 @@ describe("a voice from a file", () => {
       kept: true,
       sentences: ['The voice of "Ada Quill" is here now.'],
     });
-    expect(await notebook.voices.get("new-1")).toEqual({ ...ADA, id: "new-1" });
+    expect(brief(await notebook.voices.get("new-1"))).toEqual(brief({ ...ADA, id: "new-1" }));
   });
 
   const older = { ...ADA, spotter: { ...ADA.spotter, base: "o".repeat(43) } };
@@ -145,7 +147,7 @@ describe("a voice from a file", () => {
     const { people, notebook } = await device([BEN]);
     await people.bringIn(given);
     expect(people.broughtIn.value).toEqual({ kept: false, sentences: [sentence] });
-    expect(await notebook.voices.all()).toEqual([BEN]);
+    expect(brief(await notebook.voices.all())).toEqual(brief([BEN]));
   });
 });
 

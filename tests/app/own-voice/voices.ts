@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
 import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
 
@@ -23,4 +24,15 @@ export function voiceOf(change: Partial<VoiceProfile> = {}): VoiceProfile {
     on: true,
     ...change,
   };
+}
+
+/** The same with each array of weights as its SHA-256: comparing a hundred thousand numbers one by one takes long. */
+export function brief(value: unknown): unknown {
+  if (value instanceof Float32Array)
+    return createHash("sha256")
+      .update(Buffer.from(value.buffer, value.byteOffset, value.byteLength))
+      .digest("hex");
+  if (Array.isArray(value)) return value.map(brief);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([name, each]) => [name, brief(each)]));
 }

@@ -20,8 +20,6 @@ export function OwnVoiceSettings({ workplace }: { readonly workplace: Workplace 
         accent, a mask. It takes three minutes of reading aloud. The recordings are not kept, only what was
         learned, on this device.
       </p>
-      {failed && <p role="alert">Own voice could not be loaded. Open the settings again with a network.</p>}
-      {own && <Everybody workplace={workplace} own={own} />}
       <button
         type="button"
         class="main-button"
@@ -29,6 +27,8 @@ export function OwnVoiceSettings({ workplace }: { readonly workplace: Workplace 
       >
         Teach it your voice
       </button>
+      {failed && <p role="alert">Own voice could not be loaded. Open the settings again with a network.</p>}
+      {own && <Everybody workplace={workplace} own={own} />}
     </section>
   );
 }

@@ -40,7 +40,7 @@ export const VOICES: readonly Target[] = [
   target<Uint8Array>({
     name: "voice file",
     // Each is half a megabyte, as a rule.
-    inputs: 1000,
+    inputs: 200,
     draw: (chance) => {
       const bytes = utf8.encode(drawVoice(chance));
       return chance.is(0.2) ? brokenBytes(chance, bytes) : bytes;
