@@ -33,5 +33,7 @@ export const LearnedPhones = z.strictObject({
   phrases: z.int().min(1),
   /** ISO 8601 in UTC. */
   learnedAt: z.string(),
+  /** Switched off it is kept, and not used. */
+  on: z.boolean(),
 });
 export type LearnedPhones = z.infer<typeof LearnedPhones>;
