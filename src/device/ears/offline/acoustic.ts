@@ -1,6 +1,6 @@
 import * as tf from "@tensorflow/tfjs-core";
-import type { PhoneHead } from "./adaptation.ts";
 import { BANDS } from "./mel.ts";
+import type { PhoneHead } from "./own-head.ts";
 import type { Weights } from "./weights.ts";
 
 /** Which phone is heard when: for each 20 ms step the logarithms of the chances of the phones, then of the blank. */

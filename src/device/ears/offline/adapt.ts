@@ -2,21 +2,16 @@ import type { EarLanguage } from "../../../meaning/network.ts";
 import { seeded } from "../../spotter/augment.ts";
 import type { Gain } from "../../spotter/profile.ts";
 import { createAcoustic } from "./acoustic.ts";
-import type { PhoneHead } from "./adaptation.ts";
 import { chainOf } from "./ctc.ts";
 import { chancesOf, type Example } from "./head.ts";
 import { createMel, phoneFeatures } from "./mel.ts";
 import { noisy } from "./noisy.ts";
+import { FEWEST_PHRASES, MOST_PHRASES, type PhoneHead } from "./own-head.ts";
 import type { EarAssets } from "./recogniser.ts";
 import { createSearch, type Search } from "./search.ts";
 import { HEAD_TRAINING, type HeadTraining, trainHead } from "./train-head.ts";
 import { judge } from "./trust.ts";
 import { Weights } from "./weights.ts";
-
-/** Fewer confirmed phrases than this are not learned from. */
-export const FEWEST_PHRASES = 30;
-/** Of more than this the last ones: a quarter of an hour of sound at most, and its channels in memory. */
-export const MOST_PHRASES = 80;
 
 /** A phrase that the person confirmed: mono samples at 16 kHz, full scale 1, and its words. */
 export interface ConfirmedClip {

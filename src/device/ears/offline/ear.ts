@@ -1,9 +1,9 @@
 import type { EarLanguage } from "../../../meaning/network.ts";
 import { ownScript } from "../../own-script.ts";
 import type { Ear, EarEvent } from "../ear.ts";
+import type { LearnedPhones } from "./adaptation.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { type Microphone, microphoneProblem, openMicrophone } from "./microphone.ts";
-import type { LearnedPhones } from "./adaptation.ts";
 import workerUrl from "./worker.ts?worker&url";
 
 const NOT_LOADED = "The offline ear could not be loaded: reload the page while online, or type.";

@@ -1,6 +1,6 @@
 import type { Chances } from "./acoustic.ts";
-import { CHANNELS, type PhoneHead, SYMBOLS } from "./adaptation.ts";
 import { align, type Chain } from "./ctc.ts";
+import { CHANNELS, type PhoneHead, SYMBOLS } from "./own-head.ts";
 
 /** What the head is given for one utterance, and what was said in it. */
 export interface Example {

@@ -1,10 +1,10 @@
 import type { Utterance } from "../../../meaning/heard.ts";
 import type { EarLanguage } from "../../../meaning/network.ts";
 import { createAcoustic } from "./acoustic.ts";
-import type { PhoneHead } from "./adaptation.ts";
 import { closes } from "./close.ts";
 import { type EndpointState, endpoint, QUIET, RUN_UP_FRAMES } from "./endpoint.ts";
 import { createMel, EAR_RATE, FRAME_RATE } from "./mel.ts";
+import type { PhoneHead } from "./own-head.ts";
 import { createSearch } from "./search.ts";
 import { judge } from "./trust.ts";
 import { createVoiceDetector } from "./voice.ts";

@@ -1,6 +1,6 @@
 import { type Chance, seeded } from "../../spotter/augment.ts";
-import type { PhoneHead } from "./adaptation.ts";
 import { addSlope, type Example, flat } from "./head.ts";
+import type { PhoneHead } from "./own-head.ts";
 
 export interface HeadTraining {
   readonly epochs: number;
