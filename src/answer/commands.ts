@@ -5,6 +5,7 @@ import { spokenSeconds } from "../judge/turns.ts";
 import type { Command } from "../meaning/item.ts";
 import { sentence } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
+import { byFiguresSaid } from "./by-figures.ts";
 import { limitsSaid } from "./limits.ts";
 import { openQuestionAgain } from "./question.ts";
 import { type Talkativeness, talkAfter } from "./talk.ts";
@@ -44,6 +45,8 @@ export function commandAnswer(command: Command, asked: Asked): readonly string[]
     case "less-talk":
     case "more-talk":
       return [levelSaid(talk, talkAfter(talk, command))];
+    case "figure-by-figure":
+      return [byFiguresSaid(state)];
     case "advice":
       return faultsSaid(state, now);
     case "mark-as-found":

@@ -1,10 +1,14 @@
 import type { Command } from "../meaning/item.ts";
 
-/** What a reply asks of the composer beside being said. */
-export type Effect = "none" | "stop-listening" | "less-talk" | "more-talk";
+/** What a reply asks of the composer beside being said: to rest is to hear nothing but the word that wakes. */
+export type Effect = "none" | "rest" | "stop-listening" | "less-talk" | "more-talk" | "figure-by-figure";
 
-/** Of several in one breath, to stop listening goes first. */
+/** Of several in one breath, to rest goes first. */
 export function effectOf(commands: readonly Command[]): Effect {
-  if (commands.includes("stop-listening")) return "stop-listening";
-  return commands.find((command) => command === "less-talk" || command === "more-talk") ?? "none";
+  if (commands.includes("stop-listening")) return "rest";
+  return commands.find(isEffect) ?? "none";
+}
+
+function isEffect(command: Command): command is Exclude<Effect, "none"> & Command {
+  return command === "less-talk" || command === "more-talk" || command === "figure-by-figure";
 }

@@ -75,14 +75,17 @@ export function replyTo(
   const judgement = questionFirst(judge(state, since, now), state);
   const heard = since.length > 0 || commands.length > 0;
   // A question that is still open is the next thing to do.
-  const question = questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
+  const byFigures = commands.includes("figure-by-figure");
+  const question = byFigures
+    ? ""
+    : questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
   return {
     earcon: heard ? earconOf(judgement, question, since) : "none",
     answer: heard ? compose({ state, judgement, now, last, talk }, since, commands, question) : "",
     headline: headlineOf(state, since, judgement),
     detail: shownText(judgement.next),
     judgement,
-    effect: isOver(state, since, judgement) ? "stop-listening" : effectOf(commands),
+    effect: isOver(state, since, judgement) ? "stop-listening" : restOr(effectOf(commands), state),
   };
 }
 
@@ -95,6 +98,11 @@ function isOver(state: VisitState, since: readonly Entry[], judgement: Judgement
     ({ body }) => body.kind === "check" || (body.kind === "mark" && body.mark === "finished"),
   );
   return ends && state.finished && !isOpen(judgement) && openQuestion(state) === null;
+}
+
+/** Once the work is finished nobody has to be woken for it. */
+function restOr(effect: Effect, { finished }: VisitState): Effect {
+  return effect === "rest" && finished ? "stop-listening" : effect;
 }
 
 /** While a question is open no screw is to be turned: what it is about may be the value that the turn hangs on. */

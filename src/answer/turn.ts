@@ -39,7 +39,7 @@ export function takeTurn(
   asked: readonly Command[] = [],
 ): Turn {
   const before = foldVisit(visit);
-  const meaning = parser.parse(phrase.text, contextOf(before), phrase.confidences ?? phrase.confidence);
+  const meaning = meaningOf(parser, phrase, contextOf(before));
   const entries = entriesOf(meaning, phrase, before, now, newId);
   const longer = withEntries(visit, entries);
   const state = foldVisit(longer);
@@ -54,6 +54,17 @@ export function takeTurn(
     reply,
     asked: entries.length > 0 ? [] : repeats || commands.length === 0 ? asked : commands,
   };
+}
+
+/** What was read back and confirmed is asked about no more for how it was heard; the log keeps how sure that was. */
+function meaningOf(parser: Parser, phrase: Phrase, context: Context): Meaning {
+  const { text, confidence, confidences = confidence } = phrase;
+  if (!phrase.confirmed) return parser.parse(text, context, confidences);
+  const meaning = parser.parse(text, context, 1);
+  const items = meaning.items.map((item) =>
+    item.kind === "reading" ? { ...item, confidence: Math.min(item.confidence, confidence) } : item,
+  );
+  return { ...meaning, items };
 }
 
 /** What a correction by hand does, as a turn does; or why it cannot be, with what may have been meant. */

@@ -23,6 +23,8 @@ export const Settings = z.strictObject({
   clipDays: z.literal(CLIP_DAYS).default(30),
   /** Whether the app's voice is in a headset, where the microphone does not hear it; older settings lack it. */
   headset: z.boolean().default(false),
+  /** Whether key words are listened for beside the recogniser; older settings lack it. */
+  keyWords: z.boolean().default(true),
   /** What the screens are made for; older settings lack this and the next. */
   theme: z.enum(THEMES).default("auto"),
   /** Whether the first-run page was gone through. */
@@ -49,6 +51,7 @@ export const FIRST_SETTINGS: Settings = {
   keepClips: true,
   clipDays: 30,
   headset: false,
+  keyWords: true,
   theme: "auto",
   welcomed: false,
   reviewer: "",

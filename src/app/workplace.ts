@@ -8,6 +8,7 @@ import type { BackupDesk } from "./backup/backup-desk.ts";
 import type { Session } from "./boiler/session.ts";
 import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
+import type { Steering } from "./key-words/steering.ts";
 import type { Office } from "./office/office.ts";
 import { once } from "./once.ts";
 import type { OwnVoice } from "./own-voice/create.ts";
@@ -56,6 +57,8 @@ export class Workplace {
   readonly isWatched = computed(() => this.#running.isWatched.value || this.place.value.kind === "own-voice");
   readonly listening: Listening;
   readonly clips: Clips;
+  /** What the key words do; null until it was loaded. */
+  readonly steering: ReadonlySignal<Steering | null>;
   readonly sheets: SheetShelf;
   readonly visits: VisitShelf;
   readonly summaries: VisitSummaries;
@@ -93,7 +96,14 @@ export class Workplace {
       notices,
       () => settings().units,
     );
-    this.#hearing = new Hearing(world, mind, settings, (phrase) => void this.#running.hear(phrase));
+    this.#hearing = new Hearing(
+      world,
+      mind,
+      settings,
+      (phrase) => void this.#running.hear(phrase),
+      () => this.#running.session.value,
+      (sentence) => notices.problem([sentence]),
+    );
     const { listening, clips } = this.#hearing;
     const sessions = new Sessions({
       notebook,
@@ -102,6 +112,7 @@ export class Workplace {
       mind: () => mind.load(),
       clips,
       listening,
+      steering: this.#hearing.steering,
       settings,
       changeSettings,
       run: (visitId) => this.visits.run(visitId),
@@ -162,6 +173,7 @@ export class Workplace {
     this.exporting = this.#handingOver.exporting;
     this.listening = listening;
     this.clips = clips;
+    this.steering = this.#hearing.steering;
     this.sheets = sheets;
     this.visits = visits;
     this.summaries = summaries;
@@ -305,6 +317,7 @@ export class Workplace {
 
   /** Hands a typed phrase to the running visit. */
   async type(text: string): Promise<void> {
+    this.steering.value?.leave();
     await this.#running.hear({ text, engine: "typed", confidence: 1, sound: null });
   }
 

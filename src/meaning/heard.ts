@@ -1,7 +1,7 @@
 import { z } from "zod";
 
 /** Which ear it came in by. */
-export const Engine = z.enum(["typed", "platform", "offline"]);
+export const Engine = z.enum(["typed", "platform", "offline", "key-words"]);
 export type Engine = z.infer<typeof Engine>;
 
 /** One recognised word. Times in seconds from the start of the utterance's audio; confidence 0 to 1. */
@@ -44,6 +44,8 @@ export interface Phrase {
   readonly confidence: number;
   /** Of each word of `text`; left out where all are as sure as the phrase. */
   readonly confidences?: readonly number[];
+  /** Read back to the person and said to be right: the words are not asked about for how they were heard, whatever the confidence. */
+  readonly confirmed?: true;
   /** At most `MOST_RIVALS`, likeliest first; left out where there are none. */
   readonly rivals?: readonly Rival[];
   /** As in Utterance; null for what was typed. */

@@ -22,6 +22,7 @@ export const COMMANDS = [
   "co-alarm",
   "less-talk",
   "more-talk",
+  "figure-by-figure",
   "yes",
   "no",
 ] as const;

@@ -12,6 +12,7 @@ const STEERING: ReadonlySet<Command> = new Set([
   "limits",
   "less-talk",
   "more-talk",
+  "figure-by-figure",
 ]);
 
 /** Whether a phrase only steers the app or takes something back: nothing in it would be logged as measured or done. */

@@ -101,7 +101,7 @@ describe("a normal answer keeps to ten words when all is well, dropping least wh
 });
 
 describe("less talk, more talk", () => {
-  const steps: ["less-talk" | "more-talk" | "none" | "stop-listening", Talkativeness, Talkativeness][] = [
+  const steps: ["less-talk" | "more-talk" | "none" | "rest", Talkativeness, Talkativeness][] = [
     ["less-talk", "full", "normal"],
     ["less-talk", "normal", "short"],
     ["less-talk", "short", "short"],
@@ -109,7 +109,7 @@ describe("less talk, more talk", () => {
     ["more-talk", "normal", "full"],
     ["more-talk", "full", "full"],
     ["none", "short", "short"],
-    ["stop-listening", "full", "full"],
+    ["rest", "full", "full"],
   ];
   it.each(steps)("%s in %s gives %s", (effect, level, next) => expect(talkAfter(level, effect)).toBe(next));
 
@@ -121,7 +121,7 @@ describe("less talk, more talk", () => {
       [[0, command("more-talk"), command("stop-listening")]],
       "short",
       "Normal answers. Not listening.",
-      "stop-listening",
+      "rest",
     ],
     [[[0, high]], "short", "High fire. Let it settle, then read C O 2.", "none"],
     [[[0, co2(9.2, "high")]], "short", "Nine point two, good. Read C O.", "none"],

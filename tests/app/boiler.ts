@@ -1,4 +1,5 @@
 import { contextOf } from "../../src/answer/context.ts";
+import type { Effect } from "../../src/answer/effect.ts";
 import { type Talkativeness, talkAfter } from "../../src/answer/talk.ts";
 import { standing, takeAmendment, takeTurn } from "../../src/answer/turn.ts";
 import { Session } from "../../src/app/boiler/session.ts";
@@ -17,6 +18,9 @@ export class Boiler {
   /** Whether the disk takes nothing. */
   full = false;
   session: Session;
+  /** Where what is said goes too, and what is asked of the composer. */
+  speaks: (text: string) => void = () => {};
+  does: (effect: Effect) => void = () => {};
   #seconds = 0;
   #ids = 0;
   #setBy = 0;
@@ -86,13 +90,17 @@ export class Boiler {
       },
       now: () => time(this.#seconds + this.#setBy),
       elapsed: () => 1000 * this.#seconds,
-      say: (text) => this.said.push(text),
+      say: (text) => {
+        this.said.push(text);
+        this.speaks(text);
+      },
       keepSound: () => {},
       talk: () => this.talk,
       effect: async (effect) => {
         // Settings are stored before they count.
         await new Promise<void>((resolve) => setImmediate(resolve));
         this.talk = talkAfter(this.talk, effect);
+        this.does(effect);
       },
       reason: String,
       breathe: async () => {},

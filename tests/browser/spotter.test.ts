@@ -4,7 +4,6 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import { columnOf } from "../../src/device/spotter/spectrogram.ts";
 import type { Spotter, SpotterEvent } from "../../src/device/spotter/spotter.ts";
-import type { Teaching, TeachOutcome } from "../../src/device/spotter/teaching.ts";
 import { BINS, CLASSES, COLUMNS, SPOTTER_RATE } from "../../src/device/spotter/words.ts";
 import { type Launched, type LaunchOptions, launchBrowser } from "../support/browser/launch.ts";
 import { type Served, serveApp } from "../support/browser/serve.ts";
@@ -21,8 +20,7 @@ interface InPage {
   spotter: Spotter;
   heard: SpotterEvent[];
   tracks: MediaStreamTrack[];
-  teaching: Teaching;
-  outcome: TeachOutcome | null;
+  interrupt: () => Promise<void>;
 }
 
 const RATE = 16_000;
@@ -54,7 +52,7 @@ async function open(samples: Float32Array, options: LaunchOptions = {}): Promise
 beforeAll(async () => {
   folder = await buildSpotterPage();
   served = await serveApp(folder);
-  [launched, page] = await open(tone(180));
+  [launched, page] = await open(tone(40));
 });
 beforeEach(async () => {
   await page.goto(served.url);
@@ -176,6 +174,24 @@ test("a microphone that is lost is one sentence at once, and is let go", async (
     }
   });
   expect(await problem(page)).toBe("The microphone was lost: plug it in and start listening again, or type.");
+  expect(await tracks(page)).toEqual(["ended"]);
+});
+
+test("sound that is interrupted is one sentence, and the microphone is let go", async () => {
+  await page.evaluate(() => {
+    const Native = AudioContext;
+    globalThis.AudioContext = class extends Native {
+      constructor(options?: AudioContextOptions) {
+        super(options);
+        Object.assign(globalThis, { interrupt: () => this.suspend() });
+      }
+    };
+  });
+  await listen(page);
+  await page.evaluate(() => (globalThis as unknown as InPage).interrupt());
+  expect(await problem(page)).toBe(
+    "No sound comes from the microphone, it may be muted: switch it on and start listening again, or type.",
+  );
   expect(await tracks(page)).toEqual(["ended"]);
 });
 

@@ -213,6 +213,7 @@ export const ENGINE_NAMES: Readonly<Record<Engine, string>> = {
   typed: "typed",
   platform: "heard by the platform's recogniser",
   offline: "heard by the recogniser on this device",
+  "key-words": "heard as key words on this device",
 };
 
 /** How sure, in words and as a share: "quite sure, 93 %". Of what was typed nothing is said. */

@@ -2,6 +2,7 @@ import { batch, type Signal, signal } from "@preact/signals";
 import type { Reply, Turn } from "../../answer/turn.ts";
 import { warnedIn } from "../../judge/raised.ts";
 import type { Phrase } from "../../meaning/heard.ts";
+import type { Meaning } from "../../meaning/item.ts";
 import { epochMs } from "../../measure/instant.ts";
 import type { Amendment } from "../../visit/by-hand.ts";
 import type { Entry } from "../../visit/entry.ts";
@@ -135,6 +136,12 @@ export class Session {
   /** Takes one phrase, after those before it. Resolves when it has been answered or held; rejects when answering it broke. */
   async hear(phrase: Phrase): Promise<void> {
     await this.#enqueue({ phrase, at: this.#world.now() });
+  }
+
+  /** What a phrase would mean now. Nothing is stored. */
+  meaning(phrase: Phrase): Meaning {
+    const { take, now, talk } = this.#world;
+    return take(this.visit.value, phrase, now(), talk(), this.#asked).meaning;
   }
 
   /**

@@ -1,3 +1,4 @@
+import type { ReadonlySignal } from "@preact/signals";
 import type { Earcon } from "../../answer/earcon.ts";
 import { talkAfter } from "../../answer/talk.ts";
 import type { Reply } from "../../answer/turn.ts";
@@ -5,6 +6,7 @@ import { elapsedMs } from "../../device/clock.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import { reasonOf, troubleOf } from "../../device/notebook/trouble.ts";
 import type { Entry } from "../../visit/entry.ts";
+import type { Steering } from "../key-words/steering.ts";
 import type { Mind } from "../mind.ts";
 import type { Signing } from "../safekeeping/signing.ts";
 import type { Settings } from "../settings.ts";
@@ -22,6 +24,8 @@ export interface SessionsWorld {
   readonly mind: () => Promise<Mind>;
   readonly clips: Clips;
   readonly listening: Listening;
+  /** What the key words do; null where none are heard. */
+  readonly steering: ReadonlySignal<Steering | null>;
   readonly settings: () => Settings;
   /** Never rejects. */
   readonly changeSettings: (change: Partial<Settings>) => Promise<void>;
@@ -87,12 +91,18 @@ export class Sessions {
   }
 
   async #do(effect: Reply["effect"]): Promise<void> {
-    const { listening, settings, changeSettings } = this.#world;
+    const { listening, settings, changeSettings, steering } = this.#world;
     switch (effect) {
       case "none":
         return;
       case "stop-listening":
         void listening.stop();
+        return;
+      case "rest":
+        void (steering.value?.rest() ?? listening.stop());
+        return;
+      case "figure-by-figure":
+        void (steering.value?.begin() ?? listening.say(NO_KEY_WORDS));
         return;
       case "less-talk":
       case "more-talk":
@@ -106,6 +116,8 @@ export class Sessions {
 function closes({ body }: Entry): boolean {
   return body.kind === "reviewed" || (body.kind === "mark" && body.mark === "finished");
 }
+
+const NO_KEY_WORDS = "Key words are not heard now: say it as a phrase, or type it.";
 
 /** The tone of the reply; what is told unasked ("Ready", "Not saved") wants the technician's hands or eyes, or is a stop. */
 function earconFor({ answer, earcon, judgement }: Reply, text: string): Earcon {

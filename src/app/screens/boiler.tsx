@@ -7,6 +7,7 @@ import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
 import { signalWordOf } from "../boiler/signal-word.ts";
 import { warningStrip } from "../boiler/warning-strip.ts";
+import { laterPart } from "../later.tsx";
 import { Behind } from "../parts/behind.tsx";
 import { Acknowledge } from "../parts/boiler/acknowledge.tsx";
 import { AddedElsewhere } from "../parts/boiler/added-elsewhere.tsx";
@@ -19,13 +20,19 @@ import { HeardNothing } from "../parts/boiler/heard-nothing.tsx";
 import { HeldPhrases } from "../parts/boiler/held-phrases.tsx";
 import { Log } from "../parts/boiler/log.tsx";
 import { TextLine } from "../parts/boiler/text-line.tsx";
-import { Trace } from "../parts/boiler/trace.tsx";
+import type { Trace as DrawnTrace } from "../parts/boiler/trace.tsx";
 import { WarningStrip } from "../parts/boiler/warning-strip.tsx";
 import { CautionsInReach } from "../parts/cautions.tsx";
 import { NoticeBoard } from "../parts/notice-board.tsx";
 import { usePageTitle } from "../parts/page-title.ts";
 import { titleOf } from "../start/visit-title.ts";
 import type { Workplace } from "../workplace.ts";
+
+/** Below the first screenful, and nothing before two moments. */
+const Trace = laterPart<Parameters<typeof DrawnTrace>[0]>(
+  async () => (await import("../parts/boiler/trace.tsx")).Trace,
+  () => null,
+);
 
 interface BoilerProps {
   readonly workplace: Workplace;
@@ -41,6 +48,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const state = session.state.value;
   const warned = session.warned.value;
   const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
+  const steering = workplace.steering.value;
   usePageTitle(titleOf(head));
   // Nothing stands above what can kill.
   const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
@@ -52,7 +60,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const below = useMemo(
     () => (
       <>
-        <Behind draw={() => <Trace state={state} />} />
+        {state.items.length > 1 && <Behind draw={() => <Trace state={state} />} />}
         <Behind draw={() => <Log workplace={workplace} visit={visit} />} />
       </>
     ),
@@ -91,6 +99,7 @@ export function Boiler({ workplace, session }: BoilerProps) {
           >
             {shownText(reply.answer)}
           </p>
+          {steering && <steering.Part workplace={workplace} session={session} steering={steering} />}
           <HeardLine session={session} />
         </div>
         <div class="controls">

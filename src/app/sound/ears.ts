@@ -4,6 +4,8 @@ import type { Ear } from "../../device/ears/ear.ts";
 import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { PlatformOffer } from "../../device/ears/platform.ts";
 import type { EarLanguage } from "../../meaning/network.ts";
+import type { KeyWordsWorld } from "../key-words/create.ts";
+import type { Steering } from "../key-words/steering.ts";
 
 /** Which language is listened for: that of a visit, or the start page's small one. */
 export type Tongue = "visit" | "start";
@@ -18,6 +20,8 @@ export interface Ears {
   ): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean, of: Tongue): Promise<Ear>;
+  /** What listens for key words and acts on them. Rejects where it cannot be loaded. */
+  steering(world: Omit<KeyWordsWorld, "elapsed">): Promise<Steering>;
   /** What the browser offers of its own. */
   platformOffer(): Promise<PlatformOffer>;
 }
@@ -39,6 +43,10 @@ export function createEars(): Ears {
         clock: elapsedMs,
         scope: window,
       });
+    },
+    async steering(world) {
+      const { createSteering } = await import("../key-words/create.ts");
+      return createSteering({ ...world, elapsed: elapsedMs });
     },
     async platformOffer() {
       const { platformOffer } = await import("../../device/ears/platform.ts");

@@ -11,7 +11,14 @@ export type EarState =
   | { readonly kind: "loading"; readonly fraction: number }
   /** Loudness 0 to 1 (full scale); the probability of a voice 0 to 1, null where the engine does not know it. */
   | { readonly kind: "listening"; readonly loudness: number; readonly voice: number | null }
+  /** The ear is stopped; the key words are listened for, and one of them wakes it. */
+  | { readonly kind: "resting" }
   | { readonly kind: "problem"; readonly message: string };
+
+/** Whether a microphone is open, or about to be. */
+export function isOn(kind: EarState["kind"]): boolean {
+  return kind === "listening" || kind === "loading" || kind === "resting";
+}
 
 /** What is made of the words that were heard. */
 export interface Understanding {
@@ -19,6 +26,14 @@ export interface Understanding {
   readonly choose: (utterance: Utterance) => Phrase | null;
   /** Whether a phrase only steers ("stop listening", "scratch that"): it may interrupt the app's voice. */
   readonly steers: (text: string) => boolean;
+}
+
+/** Who hears the same beside the ear: of what both heard only one may count. */
+export interface Beside {
+  /** Whether a phrase is taken as the ear has it, null where it made none of it. */
+  takes(phrase: Phrase | null, utterance: Utterance): boolean;
+  /** How likely the ear hears a voice now, 0 to 1. */
+  voice(probability: number): void;
 }
 
 /** Below this confidence nothing interrupts the app's voice: it might be its own echo. */
@@ -33,6 +48,8 @@ export class Listening {
   readonly speaking = signal(false);
   /** Counts what was heard and was not for the log, so that the screen can say so. */
   readonly ignored = signal(0);
+  /** Null where nobody listens for key words. */
+  beside: Beside | null = null;
   readonly #speaker: Speaker;
   readonly #heard: (phrase: Phrase) => void;
   readonly #understanding: Understanding;
@@ -60,7 +77,7 @@ export class Listening {
 
   /** Loads an ear and starts it; the one before is stopped. */
   async start(load: () => Promise<Ear>): Promise<void> {
-    await this.stop();
+    await this.#release();
     this.#attempt += 1;
     const attempt = this.#attempt;
     this.state.value = { kind: "loading", fraction: 0 };
@@ -82,10 +99,22 @@ export class Listening {
   }
 
   async stop(): Promise<void> {
+    const released = this.#release();
+    this.state.value = { kind: "off" };
+    await released;
+  }
+
+  /** Stops the ear and lets its microphone go; who listens for key words goes on. */
+  async rest(): Promise<void> {
+    const released = this.#release();
+    this.state.value = { kind: "resting" };
+    await released;
+  }
+
+  async #release(): Promise<void> {
     const ear = this.#ear;
     this.#attempt += 1;
     this.#ear = null;
-    this.state.value = { kind: "off" };
     await ear?.stop();
   }
 
@@ -107,6 +136,11 @@ export class Listening {
       this.#sounding = this.#sounding.filter((_, index) => index !== at);
       this.#tellEar();
     }
+  }
+
+  /** The words of what sounded last, in small letters. */
+  get own(): ReadonlySet<string> {
+    return this.#own;
   }
 
   /** Falls silent: what is being said is cut off. */
@@ -133,6 +167,7 @@ export class Listening {
         return;
       case "level":
         this.state.value = { kind: "listening", loudness: event.loudness, voice: event.voice };
+        this.beside?.voice(event.voice ?? 0);
         return;
       case "utterance":
         if (event.over) this.#interruption(event.utterance);
@@ -151,6 +186,7 @@ export class Listening {
 
   #utterance(utterance: Utterance): void {
     const phrase = this.#understanding.choose(utterance);
+    if (!(this.beside?.takes(phrase, utterance) ?? true)) return;
     if (!phrase) {
       this.ignored.value += 1;
       return;
@@ -165,6 +201,7 @@ export class Listening {
     const phrase = this.#understanding.choose(utterance);
     if (!phrase || phrase.confidence < INTERRUPTS || !this.#understanding.steers(phrase.text)) return;
     if (phrase.text.split(" ").some((word) => this.#own.has(word))) return;
+    if (!(this.beside?.takes(phrase, utterance) ?? true)) return;
     this.hush();
     this.#heard(phrase);
   }

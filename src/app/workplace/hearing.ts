@@ -1,11 +1,15 @@
+import { signal } from "@preact/signals";
 import type { Ear } from "../../device/ears/ear.ts";
 import { reasonOf } from "../../device/notebook/trouble.ts";
 import type { Phrase } from "../../meaning/heard.ts";
+import type { Session } from "../boiler/session.ts";
+import type { Steering } from "../key-words/steering.ts";
+import { once } from "../once.ts";
 import { SETTINGS_KEY } from "../preferences.ts";
 import type { Settings } from "../settings.ts";
 import { Clips } from "../sound/clips.ts";
 import type { Tongue } from "../sound/ears.ts";
-import { Listening } from "../sound/listening.ts";
+import { isOn, Listening } from "../sound/listening.ts";
 import type { World } from "../world.ts";
 import type { LateMind } from "./late-mind.ts";
 
@@ -18,6 +22,10 @@ type HearingWorld = Pick<
 export class Hearing {
   readonly listening: Listening;
   readonly clips: Clips;
+  /** What the key words do; null until it was loaded, with the first ear that listens while they are wanted. */
+  readonly steering = signal<Steering | null>(null);
+  readonly #trouble: (sentence: string) => void;
+  readonly #steer: () => Promise<void>;
   readonly #world: HearingWorld;
   readonly #mind: LateMind;
   readonly #settings: () => Settings;
@@ -27,6 +35,8 @@ export class Hearing {
     mind: LateMind,
     settings: () => Settings,
     heard: (phrase: Phrase) => void,
+    session: () => Session | null,
+    trouble: (sentence: string) => void,
   ) {
     this.#world = world;
     this.#mind = mind;
@@ -42,6 +52,14 @@ export class Hearing {
       sounds: (sounding) => this.listening.sounds("", sounding),
       reason: reasonOf,
     });
+    const { listening } = this;
+    this.#steer = once(async () => {
+      const wake = () => void this.listen();
+      const { speaker, notebook } = world;
+      const steering = { listening, speaker, notebook, session, heard, wake, settings };
+      this.steering.value = await world.ears.steering(steering);
+    });
+    this.#trouble = trouble;
   }
 
   /** Starts the chosen ear, and stops those of other windows. */
@@ -49,12 +67,14 @@ export class Hearing {
     this.#world.otherEars.tell();
     await this.listening.start(() => this.ear("visit"));
     if (this.#settings().ear === "offline") this.clips.prepare();
+    // Beside the ear: phrases are heard all the same, and the next time it is tried again.
+    if (this.#settings().keyWords) this.#steer().catch(() => this.#trouble(NO_KEY_WORDS));
   }
 
   /** Another window listens now: heard by both, a phrase would be logged twice. */
   async giveWay(): Promise<void> {
     const { kind } = this.listening.state.value;
-    if (kind !== "listening" && kind !== "loading") return;
+    if (!isOn(kind)) return;
     await this.listening.stop();
     this.listening.state.value = {
       kind: "problem",
@@ -65,7 +85,7 @@ export class Hearing {
   /** Starts the chosen ear, or stops it. */
   async switch(): Promise<void> {
     const { kind } = this.listening.state.value;
-    await (kind === "listening" || kind === "loading" ? this.listening.stop() : this.listen());
+    await (isOn(kind) ? this.listening.stop() : this.listen());
   }
 
   /** The chosen ear, for what is said in a visit or on the start page. Rejects where it cannot be loaded. */
@@ -86,3 +106,5 @@ export class Hearing {
       : ears.platform(platformMaySend, of);
   }
 }
+
+const NO_KEY_WORDS = "The key words could not be loaded: phrases are heard without them.";

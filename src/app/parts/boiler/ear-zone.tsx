@@ -1,9 +1,9 @@
 import type { AheadState } from "../../installed/ahead.ts";
-import type { EarState } from "../../sound/listening.ts";
+import { type EarState, isOn } from "../../sound/listening.ts";
 import type { Workplace } from "../../workplace.ts";
 
 /** What the light shows. Each has its own shape and words; only while readings are taken is the whole area filled. */
-export type Light = "off" | "loading" | "listening" | "speaking" | "playing" | "problem";
+export type Light = EarState["kind"] | "speaking" | "playing";
 
 /** The huge listening button with its light. */
 export function EarZone({ workplace }: { readonly workplace: Workplace }) {
@@ -15,7 +15,7 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
     state,
     sounding ? (workplace.clips.playing.value === null ? "speaking" : "playing") : null,
   );
-  const on = state.kind === "listening" || state.kind === "loading";
+  const on = isOn(state.kind);
   const loaded =
     state.kind === "loading" ? loadedOf(state.fraction, workplace.installed.ahead.states.value.ear) : null;
   const loudness = state.kind === "listening" ? Math.min(1, Math.sqrt(state.loudness)) : 0;
@@ -33,7 +33,7 @@ export function EarZone({ workplace }: { readonly workplace: Workplace }) {
         </svg>
         <span class="ear-words">
           <span class="ear-state">{stateWords(state, light, loaded)}</span>
-          <span class="ear-hint">{on ? "tap to stop" : "tap anywhere here to listen"}</span>
+          <span class="ear-hint">{hintOf(state, on)}</span>
         </span>
       </button>
       {loaded !== null && (
@@ -65,6 +65,8 @@ export function EarShape({ light, loudness }: { readonly light: Light; readonly 
   switch (light) {
     case "off":
       return null;
+    case "resting":
+      return <circle r="10" class="ear-disc" />;
     case "loading":
       return <circle r="27" class="ear-broken" />;
     case "listening":
@@ -83,12 +85,19 @@ function loadedOf(fraction: number, files: AheadState): number {
   return files.kind === "kept" ? 1 : fraction;
 }
 
+function hintOf({ kind }: EarState, on: boolean): string {
+  if (kind === "resting") return "say “mark” to wake it";
+  return on ? "tap to stop" : "tap anywhere here to listen";
+}
+
 function stateWords(state: EarState, light: Light, loaded: number | null): string {
   switch (state.kind) {
     case "off":
       return "Off";
     case "problem":
       return "Not listening";
+    case "resting":
+      return "Resting";
     case "loading":
       return loaded === 1 ? "Starting" : `Loading ${Math.floor((loaded ?? 0) * 100)} %`;
     case "listening":

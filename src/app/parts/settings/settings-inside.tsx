@@ -7,6 +7,7 @@ import type { Workplace } from "../../workplace.ts";
 import { Choice } from "../choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
 import { DeviceSettings } from "./device-settings.tsx";
+import { KeyWordSettings } from "./key-word-settings.tsx";
 import { OwnVoiceSettings } from "./own-voice-settings.tsx";
 import { RecordSettings } from "./record-settings.tsx";
 
@@ -105,6 +106,7 @@ export function SettingsInside({ workplace }: { readonly workplace: Workplace })
         With a headset you can talk over the answers, readings too. Leave this off while the voice comes from
         a loudspeaker: the microphone would hear it, and its own words could be logged.
       </p>
+      <KeyWordSettings workplace={workplace} />
       <OwnVoiceSettings workplace={workplace} />
       <RecordSettings workplace={workplace} />
       <ClipSettings workplace={workplace} />

@@ -36,6 +36,7 @@ function words(state: EarState, idle: string): string {
   switch (state.kind) {
     case "off":
     case "problem":
+    case "resting":
       return idle;
     case "loading":
       return `Loading ${Math.round(state.fraction * 100)} %`;

@@ -1,0 +1,326 @@
+import { effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
+import type { ComponentType } from "preact";
+import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
+import type { Speaker } from "../../device/speaker.ts";
+import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
+import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
+import type { Phrase, Utterance } from "../../meaning/heard.ts";
+import type { Session } from "../boiler/session.ts";
+import type { Settings } from "../settings.ts";
+import type { Listening } from "../sound/listening.ts";
+import type { Workplace } from "../workplace.ts";
+import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
+import { failedTwice } from "./failed-twice.ts";
+import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
+import { isPersons } from "./own-voice.ts";
+import { spelledPhrase } from "./spelled-phrase.ts";
+import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
+import { type KeyWordsState, Spotting } from "./spotting.ts";
+import { soundsAwake } from "./wake.ts";
+import { isWanted, phraseFor } from "./wanted.ts";
+import { NOTHING, weighed } from "./weighed.ts";
+
+/** What the key words steer, and by what. */
+export interface SteeringWorld {
+  readonly listening: Listening;
+  readonly spotter: Spotter;
+  readonly speaker: Pick<Speaker, "speak">;
+  /** The visit at the boiler; a signal is read in it. */
+  readonly session: () => Session | null;
+  /** Hands a phrase to the visit. */
+  readonly heard: (phrase: Phrase) => void;
+  /** Wakes the phrase recogniser. */
+  readonly wake: () => void;
+  /** A signal is read in it. */
+  readonly settings: () => Pick<Settings, "headset" | "keyWords">;
+  /** Milliseconds, of the windows' clock. */
+  readonly elapsed: () => number;
+}
+
+/** What is shown at the boiler of what the key words do. */
+export type SteeringPart = ComponentType<{
+  readonly workplace: Workplace;
+  readonly session: Session;
+  readonly steering: Steering;
+}>;
+
+/** Our own caution: a question asked longer ago than this is answered in phrases only, or asked again, ms. */
+const FRESH_MS = 30_000;
+/** So long after a value was given figure by figure its words are still in a window, ms. */
+const AFTER_MS = 1200;
+
+/** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
+const VOICED = 0.35;
+
+const DEAF = "Key words are not heard now: say it as a phrase, or type it.";
+const RESTS_DEAF = "Key words have stopped, and nothing would wake the recogniser: tap to listen.";
+
+/** What the key words do: wake, answer and steer where phrases fail, and give a value figure by figure. */
+export class Steering {
+  readonly Part: SteeringPart;
+  readonly state: ReadonlySignal<KeyWordsState>;
+  /** A value that is given figure by figure. */
+  readonly spelling = signal<Spelling>(OFF);
+  readonly #world: SteeringWorld;
+  readonly #spotting: Spotting;
+  readonly #detector = createDetector();
+  #arbiter = IDLE;
+  #awake = 0;
+  /** When the app's voice last ended, and when a value was last given figure by figure. */
+  #voiceEnded = Number.NEGATIVE_INFINITY;
+  #spelled = Number.NEGATIVE_INFINITY;
+  /** The question for which figures were offered already. */
+  #offered: string | null = null;
+
+  /** @param Part what is shown of it at the boiler */
+  constructor(world: SteeringWorld, Part: SteeringPart) {
+    this.#world = world;
+    this.Part = Part;
+    const { listening, spotter, settings, session } = world;
+    this.#spotting = new Spotting(spotter, (window) => this.#window(window));
+    this.state = this.#spotting.state;
+    listening.beside = {
+      takes: (phrase, utterance) => this.#takes(phrase, utterance),
+      voice: (probability) => this.#voice(probability),
+    };
+    effect(() => {
+      const { kind } = listening.state.value;
+      const on = settings().keyWords;
+      untracked(() => this.#follow(kind, on));
+    });
+    effect(() => {
+      const { kind } = this.state.value;
+      if (kind === "problem" || kind === "off") untracked(() => this.#lost());
+    });
+    effect(() => {
+      if (!listening.speaking.value) untracked(() => this.#fellSilent());
+    });
+    effect(() => {
+      const open = session();
+      void open?.visit.value;
+      untracked(() => this.#offer(open));
+    });
+  }
+
+  /** The ear rests until it is woken, or stops where nobody would hear that. */
+  async rest(): Promise<void> {
+    const { listening } = this.#world;
+    await (this.state.value.kind === "listening" ? listening.rest() : listening.stop());
+  }
+
+  /** The reading that is asked about is given figure by figure. False, and told, where no key words are heard, or none is asked about. */
+  begin(figures: readonly Figure[] = []): boolean {
+    const { listening, elapsed } = this.#world;
+    const session = this.#world.session();
+    const asked = session && byFiguresOf(session.state.value);
+    if (!asked) return false;
+    if (this.state.value.kind !== "listening") {
+      void listening.say(DEAF);
+      return false;
+    }
+    this.#arbiter = IDLE;
+    this.#spell({ kind: "begin", asked, figures, at: elapsed() });
+    return true;
+  }
+
+  /** Leaves a value that is given figure by figure. */
+  leave(): void {
+    if (this.#spells()) this.#spell({ kind: "leave" });
+  }
+
+  /** A tap in place of a word. */
+  tap(word: "yes" | "no" | "stop"): void {
+    const at = this.#world.elapsed();
+    this.#world.listening.hush();
+    this.#spell({ kind: "word", word, confidence: 1, at });
+  }
+
+  /** The spotter goes with the ear: on with it, through its rest and its waking, and off with it. */
+  #follow(kind: Listening["state"]["value"]["kind"], on: boolean): void {
+    switch (kind) {
+      case "listening":
+        if (on) this.#spotting.start();
+        else this.#spotting.stop();
+        return;
+      case "loading":
+      case "resting":
+        if (!on) this.#spotting.stop();
+        return;
+      case "off":
+      case "problem":
+        this.#spotting.stop();
+        return;
+    }
+  }
+
+  /** Nobody listens for key words any more. */
+  #lost(): void {
+    const { listening } = this.#world;
+    const state = this.state.value;
+    this.#arbiter = IDLE;
+    this.leave();
+    if (listening.state.value.kind !== "resting") return;
+    const message = state.kind === "problem" ? state.message : RESTS_DEAF;
+    listening.state.value = { kind: "problem", message };
+  }
+
+  #fellSilent(): void {
+    const at = this.#world.elapsed();
+    this.#voiceEnded = at;
+    if (this.#spells()) this.#spell({ kind: "said", at });
+  }
+
+  #window(window: SpotterWindow): void {
+    const { listening } = this.#world;
+    const heard = this.#detector.take(window);
+    switch (listening.state.value.kind) {
+      case "resting":
+        this.#rest(window);
+        return;
+      case "listening":
+        if (heard) this.#word(heard);
+        this.#time(window.at);
+        return;
+      case "loading":
+      case "off":
+      case "problem":
+        return;
+    }
+  }
+
+  #rest({ scores, at }: SpotterWindow): void {
+    this.#awake = soundsAwake(scores) && isPersons("mark", at, this.#own()) ? this.#awake + 1 : 0;
+    if (this.#awake < 2) return;
+    this.#awake = 0;
+    this.#tone();
+    this.#world.wake();
+  }
+
+  #word(heard: KeyWordHeard): void {
+    const { word, chance: confidence, at } = heard;
+    if (!isPersons(word, at, this.#own())) return;
+    const session = this.#world.session();
+    if (this.#spells()) {
+      if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
+      this.#spell({ kind: "word", word, confidence, at });
+    } else if (session && at - this.#spelled >= AFTER_MS && isWanted(word, session.state.value)) {
+      if (isSteering(word) || this.#isFresh(at)) this.#judge({ kind: "word", heard });
+    }
+  }
+
+  /** Windows come five times a second: they are the clock. */
+  #time(at: number): void {
+    if (!this.#spells()) this.#judge({ kind: "time", at });
+    else if (!this.#world.listening.speaking.value) this.#spell({ kind: "time", at });
+  }
+
+  #judge(event: ArbiterEvent): boolean {
+    const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
+    this.#arbiter = arbiter;
+    if (counts.length > 0) this.#count(counts);
+    return takes;
+  }
+
+  #count(counts: readonly KeyWordHeard[]): void {
+    const figures: Figure[] = [];
+    for (const { word, chance } of counts) {
+      if (isFigureWord(word) && mayFollow(figures, word)) figures.push({ word, confidence: chance });
+    }
+    // A number is not logged before it was read back.
+    if (figures.length > 0) {
+      this.begin(figures);
+      return;
+    }
+    // "Yes", and "no" behind it: nobody knows which. To be left alone goes first.
+    const word = (counts.find((one) => one.word === "stop") ?? counts[0])?.word;
+    const same = counts.filter((one) => one.word === word);
+    const text = word && phraseFor(word);
+    if (!text || (word !== "stop" && same.length < counts.length)) return;
+    this.#world.listening.hush();
+    const confidence = Math.max(...same.map(({ chance }) => chance));
+    this.#world.heard({ text, engine: "key-words", confidence, sound: null });
+  }
+
+  #takes(phrase: Phrase | null, { audioSeconds, computeSeconds }: Utterance): boolean {
+    const at = this.#world.elapsed();
+    const session = this.#world.session();
+    const weight = phrase && session ? weighed(session.meaning(phrase)) : NOTHING;
+    if (this.#spells()) {
+      if (!weight.isUrgent) return false;
+      this.leave();
+      return true;
+    }
+    const began = at - 1000 * (audioSeconds + computeSeconds);
+    if (began < this.#spelled && !weight.standsAlone) return false;
+    return this.#judge({ kind: "phrase", ...weight, began, at });
+  }
+
+  #voice(probability: number): void {
+    // Over the app's own voice there is always one.
+    if (probability < VOICED || this.#own().speaking) return;
+    this.#judge({ kind: "voice", at: this.#world.elapsed() });
+  }
+
+  #spells(): boolean {
+    return this.spelling.value.kind !== "off";
+  }
+
+  #spell(event: SpellingEvent): void {
+    const { heard, listening, elapsed, session } = this.#world;
+    const { spelling, deed } = spell(this.spelling.value, event);
+    if (this.#spells() && spelling.kind === "off") this.#spelled = elapsed();
+    this.spelling.value = spelling;
+    switch (deed.kind) {
+      case "none":
+        return;
+      case "tone":
+        this.#tone();
+        return;
+      case "say":
+        void listening.say(deed.text);
+        return;
+      case "log": {
+        const phrase = spelledPhrase(deed.asked, deed.figures);
+        const open = session();
+        if (open && weighed(open.meaning(phrase)).isReading) heard(phrase);
+        else void listening.say(notLogged(deed.asked));
+        return;
+      }
+    }
+  }
+
+  /** Where the phrases failed twice, figures are asked for. */
+  #offer(session: Session | null): void {
+    if (!session || this.#spells() || this.state.value.kind !== "listening") return;
+    const state = session.state.value;
+    const id = state.questions.at(-1)?.id ?? null;
+    if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;
+    this.#offered = id;
+    // Behind the answer of the phrase, which is being put together.
+    void Promise.resolve().then(() => {
+      if (this.begin()) void this.#world.listening.say(byFiguresSaid(session.state.value));
+    });
+  }
+
+  #tone(): void {
+    void this.#world.speaker.speak("", "heard");
+  }
+
+  #isFresh(at: number): boolean {
+    return this.#world.listening.speaking.value || at - this.#voiceEnded < FRESH_MS;
+  }
+
+  #own() {
+    const { listening, settings } = this.#world;
+    const isInEar = settings().headset;
+    return {
+      speaking: listening.speaking.value && !isInEar,
+      endedAt: isInEar ? Number.NEGATIVE_INFINITY : this.#voiceEnded,
+      words: listening.own,
+    };
+  }
+}
+
+function isSteering(word: KeyWordHeard["word"]): boolean {
+  return word === "stop" || word === "next" || word === "again";
+}

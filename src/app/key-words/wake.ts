@@ -1,0 +1,13 @@
+import { CLASSES } from "../../device/spotter/words.ts";
+
+/** The word that wakes the phrase recogniser. */
+export const WAKE_WORD = "mark";
+
+/** Of the windows' score: higher than for any other word, for nothing else has to be heard besides. */
+const WAKES_FROM = 0.95;
+const MARK_AT = CLASSES.indexOf(WAKE_WORD);
+
+/** Whether a window is sure of the word; two in a row wake. */
+export function soundsAwake(scores: Float32Array): boolean {
+  return (scores[MARK_AT] ?? 0) >= WAKES_FROM;
+}

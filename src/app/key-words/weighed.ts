@@ -1,0 +1,47 @@
+import type { Item, Meaning } from "../../meaning/item.ts";
+
+/** What a phrase comes to. */
+export interface Weighed {
+  /** All of it was understood, something in it would be asked about, or it is not for the log. */
+  readonly weight: "understood" | "unsure" | "nothing";
+  /** Whether a reading is in it, or something that is asked about. */
+  readonly isReading: boolean;
+  /** Whether it means the same whatever was asked before it. */
+  readonly standsAlone: boolean;
+  /** Whether it must be taken whatever else is going on: a danger, or the wish not to be heard. */
+  readonly isUrgent: boolean;
+}
+
+export const NOTHING: Weighed = { weight: "nothing", isReading: false, standsAlone: false, isUrgent: false };
+
+export function weighed({ items, unsure }: Meaning): Weighed {
+  return {
+    weight: unsure.length > 0 ? "unsure" : items.length > 0 ? "understood" : "nothing",
+    isReading: unsure.length > 0 || items.some(({ kind }) => kind === "reading"),
+    standsAlone: unsure.length === 0 && items.every(standsAlone),
+    isUrgent: items.some(isUrgent),
+  };
+}
+
+function standsAlone(item: Item): boolean {
+  switch (item.kind) {
+    case "firing":
+    case "reading":
+    case "adjustment":
+    case "note":
+    case "check":
+      return true;
+    case "command":
+      return item.command !== "yes" && item.command !== "no" && item.command !== "repeat";
+    case "replace":
+    case "mend":
+    case "strike":
+      return false;
+  }
+}
+
+function isUrgent(item: Item): boolean {
+  if (item.kind === "reading") return item.quantity === "co-ambient";
+  if (item.kind !== "command") return false;
+  return item.command === "gas-smell" || item.command === "co-alarm" || item.command === "stop-listening";
+}

@@ -1,0 +1,46 @@
+import type { Spotter, SpotterEvent } from "../../src/device/spotter/spotter.ts";
+import { BINS, CLASSES, COLUMNS, type KeyWord } from "../../src/device/spotter/words.ts";
+
+/** Between two windows, ms. */
+export const HOP_MS = 200;
+
+/** A spotter that hears what the test makes it hear, and tells whether it listens. Windows come at the test's own time. */
+export function puppetSpotter(clock: { at: number }) {
+  let emit: ((event: SpotterEvent) => void) | null = null;
+  const spotter: Spotter = {
+    async listen(on) {
+      emit = on;
+      on({ kind: "listening" });
+    },
+    async stop() {
+      const before = emit;
+      emit = null;
+      before?.({ kind: "stopped" });
+    },
+  };
+  const window = (word: KeyWord | null, chance = 0.99) => {
+    clock.at += HOP_MS;
+    const scores = new Float32Array(CLASSES.length).fill((1 - chance) / (CLASSES.length - 1));
+    scores[word === null ? 0 : CLASSES.indexOf(word)] = chance;
+    emit?.({ kind: "window", scores, spectrogram: new Float32Array(COLUMNS * BINS), at: clock.at });
+  };
+  return {
+    spotter,
+    listens: () => emit !== null,
+    /** Windows with this word in them, then one without. */
+    hears(word: KeyWord, windows = 3) {
+      for (let n = 0; n < windows; n++) window(word);
+      window(null);
+    },
+    /** So many seconds in which no key word is heard. */
+    silence(seconds: number) {
+      for (let n = 0; n < (1000 * seconds) / HOP_MS; n++) window(null);
+    },
+    window,
+    fails: (message: string) => {
+      const before = emit;
+      emit = null;
+      before?.({ kind: "problem", message });
+    },
+  };
+}
