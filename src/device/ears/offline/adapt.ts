@@ -64,15 +64,16 @@ export function adaptPhones(
   progress: (fraction: number) => void,
   training: HeadTraining = HEAD_TRAINING,
 ): AdaptOutcome {
-  const weights = new Weights(assets.manifest, assets.weights);
+  const { phones } = assets.manifest;
   const known = clips
     .flatMap(({ sound, text }) => {
-      const chain = pronounced(text, language, weights.phones);
-      return chain && sound.length > 0 ? [{ sound, text, chain: chainOf(chain, weights.phones.length) }] : [];
+      const chain = pronounced(text, language, phones);
+      return chain && sound.length > 0 ? [{ sound, text, chain: chainOf(chain, phones.length) }] : [];
     })
     .slice(-MOST_PHRASES);
   if (known.length < FEWEST_PHRASES) return { kind: "too-few", found: known.length };
 
+  const weights = new Weights(assets.manifest, assets.weights);
   const acoustic = createAcoustic(weights);
   try {
     const chance = seeded(known.length);
@@ -93,7 +94,7 @@ export function adaptPhones(
       }
       progress((0.3 * (at + 1)) / known.length);
     });
-    const search = createSearch(acoustic, language, weights.phones);
+    const search = createSearch(acoustic, language, phones);
     const base = headOf(weights);
     const before = heardBy(base, held, backward, search);
     progress(0.4);
