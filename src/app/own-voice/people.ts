@@ -62,7 +62,9 @@ export class People {
 
   /** Keeps one that was taught, and listens to it from now on. Rejects where it cannot be stored. */
   async keep(profile: VoiceProfile): Promise<void> {
-    await this.#world.voices.keep(profile);
+    // The key words are taught anew; what the phrase recogniser learned of this person stays.
+    const phones = storedVoice(await this.#world.voices.get(profile.id))?.phones;
+    await this.#world.voices.keep(phones ? { ...profile, phones } : profile);
     this.#forget();
     await this.choose(profile.id);
     await this.#world.guard(() => this.#list());

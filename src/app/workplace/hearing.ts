@@ -90,11 +90,19 @@ export class Hearing {
 
   /** The chosen ear, for what is said in a visit or on the start page. Rejects where it cannot be loaded. */
   async ear(of: Tongue): Promise<Ear> {
-    const { ear, platformMaySend } = this.#settings();
-    const { ears, installed } = this.#world;
+    const { ear, platformMaySend, speaker } = this.#settings();
+    const { ears, installed, notebook } = this.#world;
     if (of === "visit") await this.#mind.load();
     return ear === "offline"
-      ? ears.offline(of, (given) => installed.ahead.fetch("ear", given))
+      ? ears.offline(
+          of,
+          (given) => installed.ahead.fetch("ear", given),
+          async () => {
+            if (speaker === null) return null;
+            const { activePhones } = await import("../own-voice/active-voice.ts");
+            return activePhones(notebook, speaker);
+          },
+        )
       : ears.platform(platformMaySend, of);
   }
 }
