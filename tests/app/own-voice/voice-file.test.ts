@@ -2,9 +2,10 @@ import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { exportVoice, importVoice } from "../../../src/app/own-voice/voice-file.ts";
+import { CHANNELS, SYMBOLS } from "../../../src/device/ears/offline/own-head.ts";
 import { CLASSES } from "../../../src/device/spotter/words.ts";
-import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
-import { brief, voiceOf } from "./voices.ts";
+import { VOICE_LAYERS, VOICE_PHONES } from "../../../src/record/voice-file.ts";
+import { brief, voiceOf, voiceWithPhones } from "./voices.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const text = exportVoice(voiceOf());
@@ -32,6 +33,13 @@ describe("a voice as a file", () => {
   test("comes back as it was", () =>
     expect(brief(importVoice(bytes(text)))).toEqual(brief({ ok: true, voice: same })));
 
+  test("with what was learned of phrases, too, but for whether it was in use", () => {
+    const { id: _id2, on: _on2, ...whole } = voiceWithPhones();
+    expect(brief(importVoice(bytes(exportVoice(voiceWithPhones()))))).toEqual(
+      brief({ ok: true, voice: whole }),
+    );
+  });
+
   test("its weights are 32-bit floats, little-endian, as Node reads them", () => {
     const { kernel } = JSON.parse(text).spotter.head;
     const read = Buffer.from(kernel, "base64");
@@ -40,7 +48,10 @@ describe("a voice as a file", () => {
     expect(read.length).toBe(4 * 128 * 22);
   });
 
-  test("a head has a place for each class", () => expect(VOICE_LAYERS.head.outputs).toBe(CLASSES.length));
+  test("a head has a place for each class, and one of phones is that of the phone model", () => {
+    expect(VOICE_LAYERS.head.outputs).toBe(CLASSES.length);
+    expect(VOICE_PHONES).toEqual({ inputs: CHANNELS, outputs: SYMBOLS });
+  });
 
   test("it fits its published schema, by another program's reading of it", () => {
     const schema = JSON.parse(readFileSync("src/record/schema/voice-1.schema.json", "utf8"));
@@ -72,7 +83,12 @@ describe("what is no voice is refused, with the place and what was expected", ()
     ["no name", with_("name", "  "), "name", /^Expected text of at least 1 character/],
     ["an endless name", with_("name", "x".repeat(61)), "name", /^Expected text of at most 60 characters/],
     ["no day", with_("taughtAt", "yesterday"), "taughtAt", /^Expected an ISO 8601 time/],
-    ["more right than there were", with_("gain.rightAfter", 21), "gain", /^Expected no more takes right/],
+    [
+      "more right than there were",
+      with_("gain.rightAfter", 21),
+      "gain",
+      /^Expected no more right than were held back/,
+    ],
     ["a field too many", with_("recording", "UklGRg=="), "recording", /^Expected only fields/],
     [
       "a layer cut short",
