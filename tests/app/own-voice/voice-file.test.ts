@@ -2,8 +2,10 @@ import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { exportVoice, importVoice } from "../../../src/app/own-voice/voice-file.ts";
+import { readImport } from "../../../src/app/start/import-file.ts";
 import { CHANNELS, SYMBOLS } from "../../../src/device/ears/offline/own-head.ts";
 import { CLASSES } from "../../../src/device/spotter/words.ts";
+import { fileProblems } from "../../../src/record/any-file.ts";
 import { VOICE_LAYERS, VOICE_PHONES } from "../../../src/record/voice-file.ts";
 import { brief, voiceOf, voiceWithPhones } from "./voices.ts";
 
@@ -62,6 +64,24 @@ describe("a voice as a file", () => {
 
   test("nothing of a recording is in it", () =>
     expect(Object.keys(JSON.parse(text)).sort()).toEqual(["format", "gain", "name", "spotter", "taughtAt"]));
+});
+
+describe("where other files are brought in", () => {
+  test("a voice is sound to `check`, and one that is not is told with its place", () => {
+    expect(fileProblems(text)).toEqual([]);
+    expect(fileProblems(with_("gain.heldBack", 0))).toEqual([
+      { path: "gain.heldBack", message: "Expected a number at least 1, found 0." },
+      { path: "gain", message: expect.stringMatching(/^Expected no more right/) },
+    ]);
+  });
+
+  test("the start says where a voice is to be brought in", () =>
+    expect(readImport("v.json", bytes(text))).toEqual({
+      kind: "bad",
+      sentences: [
+        "v.json, format: Expected a limits sheet or a visit, found a voice file: bring it in under Settings, Own voice.",
+      ],
+    }));
 });
 
 describe("what is no voice is refused, with the place and what was expected", () => {
