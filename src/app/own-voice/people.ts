@@ -47,8 +47,8 @@ export class People {
   async load(): Promise<void> {
     this.#forget();
     await this.#world.guard(() => this.#list());
-    // Without it nothing is said of older ears; what is used is checked where it is used.
-    this.base.value = await this.#world.base().catch(() => null);
+    // Nothing is fetched for nobody. Without it nothing is said of older ears; what is used is checked where it is used.
+    if (this.voices.value.length > 0) this.base.value = await this.#world.base().catch(() => null);
   }
 
   find(id: string): VoiceProfile | null {
