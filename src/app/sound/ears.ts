@@ -1,21 +1,27 @@
 import startLanguage from "virtual:language/start";
 import { elapsedMs } from "../../device/clock.ts";
 import type { Ear } from "../../device/ears/ear.ts";
+import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { PlatformOffer } from "../../device/ears/platform.ts";
 import type { EarLanguage } from "../../meaning/network.ts";
-import type { Steering, SteeringWorld } from "../key-words/steering.ts";
+import type { KeyWordsWorld } from "../key-words/create.ts";
+import type { Steering } from "../key-words/steering.ts";
 
 /** Which language is listened for: that of a visit, or the start page's small one. */
 export type Tongue = "visit" | "start";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
-  /** `fetched`: as `createOfflineEar` takes it. */
-  offline(of: Tongue, fetched: (given: AbortSignal) => Promise<void>): Promise<Ear>;
+  /** `fetched` and `phones`: as `createOfflineEar` takes them. */
+  offline(
+    of: Tongue,
+    fetched: (given: AbortSignal) => Promise<void>,
+    phones: () => Promise<LearnedPhones | null>,
+  ): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean, of: Tongue): Promise<Ear>;
   /** What listens for key words and acts on them. Rejects where it cannot be loaded. */
-  steering(world: Omit<SteeringWorld, "spotter" | "elapsed">): Promise<Steering>;
+  steering(world: Omit<KeyWordsWorld, "elapsed">): Promise<Steering>;
   /** What the browser offers of its own. */
   platformOffer(): Promise<PlatformOffer>;
 }
@@ -26,9 +32,9 @@ const languageOf = async (of: Tongue): Promise<EarLanguage> =>
 
 export function createEars(): Ears {
   return {
-    async offline(of, fetched) {
+    async offline(of, fetched, phones) {
       const { createOfflineEar } = await import("../../device/ears/offline/ear.ts");
-      return createOfflineEar(await languageOf(of), fetched);
+      return createOfflineEar(await languageOf(of), fetched, phones);
     },
     async platform(maySend, of) {
       const { createPlatformEar } = await import("../../device/ears/platform.ts");

@@ -55,8 +55,9 @@ export class Hearing {
     const { listening } = this;
     this.#steer = once(async () => {
       const wake = () => void this.listen();
-      const { speaker } = world;
-      this.steering.value = await world.ears.steering({ listening, speaker, session, heard, wake, settings });
+      const { speaker, notebook } = world;
+      const steering = { listening, speaker, notebook, session, heard, wake, settings };
+      this.steering.value = await world.ears.steering(steering);
     });
     this.#trouble = trouble;
   }
@@ -89,11 +90,19 @@ export class Hearing {
 
   /** The chosen ear, for what is said in a visit or on the start page. Rejects where it cannot be loaded. */
   async ear(of: Tongue): Promise<Ear> {
-    const { ear, platformMaySend } = this.#settings();
-    const { ears, installed } = this.#world;
+    const { ear, platformMaySend, speaker } = this.#settings();
+    const { ears, installed, notebook } = this.#world;
     if (of === "visit") await this.#mind.load();
     return ear === "offline"
-      ? ears.offline(of, (given) => installed.ahead.fetch("ear", given))
+      ? ears.offline(
+          of,
+          (given) => installed.ahead.fetch("ear", given),
+          async () => {
+            if (speaker === null) return null;
+            const { activePhones } = await import("../own-voice/active-voice.ts");
+            return activePhones(notebook, speaker);
+          },
+        )
       : ears.platform(platformMaySend, of);
   }
 }
