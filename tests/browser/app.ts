@@ -38,6 +38,8 @@ export interface OpenOptions {
   readonly proxy?: string;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
+  /** Whether key words are listened for too, as they are unless told otherwise; not where the first-run page is left open. */
+  readonly keyWords?: boolean;
   /** Whether the first-run page is left open. */
   readonly firstRun?: boolean;
   /** Done to the browser before the app is loaded, after what this file does to it. */
@@ -61,6 +63,7 @@ export class App {
     served,
     platformVoice = true,
     firstRun = false,
+    keyWords = true,
     prepare,
     ...browser
   }: OpenOptions): Promise<App> {
@@ -79,6 +82,7 @@ export class App {
     await prepare?.(launched.context);
     await app.load();
     if (!firstRun) await app.passWelcome();
+    if (!firstRun && !keyWords) await app.withoutKeyWords();
     return app;
   }
 
@@ -88,6 +92,19 @@ export class App {
     await this.page.locator("input[name=cautions-read]").check();
     await this.page.getByRole("button", { name: "To the start" }).click();
     await this.page.locator(".start").waitFor();
+  }
+
+  /** Has key words switched off, past the settings' screen. */
+  async withoutKeyWords(): Promise<void> {
+    type Row = { readonly key: string; readonly value: Record<string, unknown> };
+    let row: Row | undefined;
+    // What was gone through on the first-run page is stored a moment after.
+    while (row?.value.welcomed !== true) {
+      const rows = (await this.table("settings")) as Row[];
+      row = rows.find(({ key }) => key === "settings");
+    }
+    await this.overwrite("settings", { ...row, value: { ...row.value, keyWords: false } });
+    await this.load();
   }
 
   async load(): Promise<void> {
@@ -106,6 +123,11 @@ export class App {
     return this.page.evaluate(() =>
       (globalThis as unknown as { tracks: MediaStreamTrack[] }).tracks.map((track) => track.readyState),
     );
+  }
+
+  /** How many of them are open. */
+  async open(): Promise<number> {
+    return (await this.tracks()).filter((state) => state === "live").length;
   }
 
   /** The recogniser's threads: the encoder of kept sound has one of its own. */
