@@ -149,7 +149,11 @@ export default defineConfig({
     aheadPlugin(),
     compressed(),
   ],
-  worker: { format: "es", plugins: () => [zipPlugin(), keyWordsPlugin()], rolldownOptions: { output: placed } },
+  worker: {
+    format: "es",
+    plugins: () => [zipPlugin(), keyWordsPlugin()],
+    rolldownOptions: { output: placed },
+  },
   build: {
     outDir: at("dist"),
     emptyOutDir: true,

@@ -11,6 +11,8 @@ export type Place =
   /** The visits of many, taken in from their bundles. */
   | { readonly kind: "office"; readonly part: OfficePart }
   | { readonly kind: "sheets" }
+  /** A voice is taught: of one of the people again, or null for somebody new. */
+  | { readonly kind: "own-voice"; readonly id: string | null }
   /** One limits sheet to edit; null for a new one. */
   | { readonly kind: "sheet"; readonly id: string | null };
 
@@ -38,7 +40,8 @@ export function hashOf(place: Place): string {
     case "record":
       return `/${place.kind}/${encoded(place.visitId)}`;
     case "sheet":
-      return place.id === null ? "/sheet" : `/sheet/${encoded(place.id)}`;
+    case "own-voice":
+      return place.id === null ? `/${place.kind}` : `/${place.kind}/${encoded(place.id)}`;
   }
 }
 
@@ -76,6 +79,7 @@ export function placeOf(hash: string): Place {
       return visitId ? { kind, visitId } : { kind: "start" };
     }
     case "sheet":
+    case "own-voice":
       return { kind, id: decoded(id) || null };
     default:
       return { kind: "start" };

@@ -38,6 +38,8 @@ export const Settings = z.strictObject({
   licence: z.string().default(""),
   firm: z.string().default(""),
   instrument: Instrument.nullable().default(null),
+  /** The id of the person whose own voice is listened for; older settings lack it. */
+  speaker: z.string().nullable().default(null),
 });
 export type Settings = z.infer<typeof Settings>;
 
@@ -58,6 +60,7 @@ export const FIRST_SETTINGS: Settings = {
   licence: "",
   firm: "",
   instrument: null,
+  speaker: null,
 };
 
 /** Whether stored settings let sound be kept. Settings that cannot be read allow nothing. */

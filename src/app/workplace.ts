@@ -10,6 +10,8 @@ import { Sessions } from "./boiler/sessions.ts";
 import type { Installed } from "./installed/installed.ts";
 import type { Steering } from "./key-words/steering.ts";
 import type { Office } from "./office/office.ts";
+import { once } from "./once.ts";
+import type { OwnVoice } from "./own-voice/create.ts";
 import type { Place } from "./place.ts";
 import { Places } from "./places.ts";
 import { Preferences } from "./preferences.ts";
@@ -51,8 +53,8 @@ export class Workplace {
   readonly exporting: Signal<string | null>;
   /** Whether a visit is being worked on: at the boiler, or left for another screen before it was finished. */
   readonly visitRuns = computed(() => this.place.value.kind === "boiler" || this.#running.leftOpen.value);
-  /** Whether the screen is to stay on: hands are at the boiler. */
-  readonly isWatched: ReadonlySignal<boolean>;
+  /** Whether the screen is to stay on: hands are at the boiler, or it is read from. */
+  readonly isWatched = computed(() => this.#running.isWatched.value || this.place.value.kind === "own-voice");
   readonly listening: Listening;
   readonly clips: Clips;
   /** What the key words do; null until it was loaded. */
@@ -64,6 +66,8 @@ export class Workplace {
   readonly backups: BackupDesk;
   readonly desk: StartDesk;
   readonly check: MicrophoneCheck;
+  /** People's voices, loaded when they are first shown; the same each time. Rejects where it cannot be loaded. */
+  readonly ownVoice: () => Promise<OwnVoice>;
   readonly #world: World;
   readonly #notices = new Notices();
   readonly #preferences: Preferences;
@@ -149,12 +153,21 @@ export class Workplace {
       now,
       ear: () => this.#hearing.ear("visit"),
     });
+    this.ownVoice = once(async () => {
+      const { createOwnVoice } = await import("./own-voice/create.ts");
+      return createOwnVoice({
+        ...world,
+        settings,
+        changeSettings,
+        guard: (work) => notices.guard(work),
+        reason: reasonOf,
+      });
+    });
     world.otherEars.onTold(() => {
       void this.#hearing.giveWay();
       void this.desk.leave();
     });
     this.session = this.#running.session;
-    this.isWatched = this.#running.isWatched;
     this.notice = notices.shown;
     this.exporting = this.#handingOver.exporting;
     this.listening = listening;

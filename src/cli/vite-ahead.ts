@@ -12,7 +12,7 @@ const SETS = {
 /** Which files of the build belong to the recogniser, to the packaged voice, to the PDF maker and to the office page, by where they were made from. */
 const SOURCES: readonly (readonly [RegExp, keyof typeof SETS])[] = [
   [
-    /device\/(ears\/offline|spotter|clips\/opus)|app\/key-words\/create|virtual:language\/ear|grammars\/en\/(acoustic|spotter)|tfjs-backend-wasm/,
+    /device\/(ears\/offline|spotter|clips\/opus)|app\/key-words\/create|virtual:language\/ear|grammars\/en\/(acoustic|spotter|reading)|tfjs-backend-wasm/,
     "ear",
   ],
   [/device\/voice\/worker|flite/, "voice"],

@@ -5,6 +5,7 @@ import { problemsIn, readJson } from "./json.ts";
 import type { Json } from "./plain-json.ts";
 import { found, type Problem, problemsFrom } from "./problem.ts";
 import { sheetFrom } from "./sheet-file.ts";
+import { voiceFrom } from "./voice-file.ts";
 
 /** What the text of a file turned out to be. */
 export interface AnyFile {
@@ -14,7 +15,7 @@ export interface AnyFile {
   readonly problems: readonly Problem[];
 }
 
-/** Reads the text of a limits sheet or a visit bundle, told apart by `format`. */
+/** Reads the text of a limits sheet, a visit bundle or an own voice, told apart by `format`. */
 export function readAnyFile(text: string): AnyFile {
   const tooLarge = sizeProblem(text.length, "visit");
   if (tooLarge) return { visit: null, problems: [tooLarge] };
@@ -33,7 +34,10 @@ export function fileProblems(text: string): readonly Problem[] {
   return readAnyFile(text).problems;
 }
 
-function readOfKind(raw: Json, length: number): ReturnType<typeof visitFrom> | ReturnType<typeof sheetFrom> {
+function readOfKind(
+  raw: Json,
+  length: number,
+): ReturnType<typeof visitFrom> | ReturnType<typeof sheetFrom> | ReturnType<typeof voiceFrom> {
   const kind = kindOf(raw);
   if (kind === null) {
     const formats = Object.values(FORMATS).map(({ format }) => found(format));
@@ -42,7 +46,14 @@ function readOfKind(raw: Json, length: number): ReturnType<typeof visitFrom> | R
   }
   const tooLarge = sizeProblem(length, kind);
   if (tooLarge) return { ok: false, problems: [tooLarge] };
-  return kind === "visit" ? visitFrom(raw) : sheetFrom(raw);
+  switch (kind) {
+    case "visit":
+      return visitFrom(raw);
+    case "sheet":
+      return sheetFrom(raw);
+    case "voice":
+      return voiceFrom(raw);
+  }
 }
 
 function statedFormat(raw: unknown): string {

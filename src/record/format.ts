@@ -4,6 +4,7 @@ import { found, type Problem } from "./problem.ts";
 export const FORMATS = {
   visit: { format: "burnerside-visit/1", name: "visit bundle", largestMiB: 32 },
   sheet: { format: "burnerside-sheet/1", name: "limits sheet", largestMiB: 1 },
+  voice: { format: "burnerside-voice/1", name: "voice file", largestMiB: 2 },
 } as const;
 export type FileKind = keyof typeof FORMATS;
 
@@ -21,6 +22,7 @@ export function sizeProblem(length: number, kind: FileKind): Problem | null {
 export function kindOf(raw: unknown): FileKind | null {
   const stated = formatOf(raw);
   if (stated?.startsWith("burnerside-visit/")) return "visit";
+  if (stated?.startsWith("burnerside-voice/")) return "voice";
   return stated?.startsWith("burnerside-sheet/") ? "sheet" : null;
 }
 

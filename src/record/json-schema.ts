@@ -3,6 +3,7 @@ import { Sheet } from "../visit/sheet.ts";
 import { Visit } from "../visit/visit.ts";
 import { WrittenLine } from "./backup/line.ts";
 import { LockedHead } from "./backup/locked.ts";
+import { VoiceFile } from "./voice-file.ts";
 
 /** A published schema: the name of its file and its text. */
 export interface SchemaFile {
@@ -22,6 +23,10 @@ export function schemaFiles(): readonly SchemaFile[] {
     file("sheet-1", Sheet, {
       title: "Burnerside limits sheet, version 1",
       description: `A maker's limits for one appliance, typed in from the maker's instructions, with their source. A missing limit means that no limit is known, never that all is well. ${BEYOND}: min not above max, limits inside the hard bounds of their quantity, no field given twice.`,
+    }),
+    file("voice-1", VoiceFile, {
+      title: "Burnerside own voice, version 1",
+      description: `What was learned of one person's key words: the last two layers of the key-word model, as 32-bit floats, little-endian, in base64; kernels input by input. "base" is the SHA-256 of the weights of the model that they belong to (base64url). No recordings are in it. ${BEYOND}: weights that are finite and from -1000 to 1000, no more takes right than were held back, no field given twice.`,
     }),
     file("backup-line-1", WrittenLine, {
       title: "Burnerside backup, version 1: one of its lines",

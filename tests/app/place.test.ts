@@ -18,6 +18,8 @@ describe("addresses", () => {
     ["#/office/appliance/B%2017", { kind: "office", part: { kind: "appliance", id: "B 17" } }],
     ["#/office/follow-ups", { kind: "office", part: { kind: "follow-ups" } }],
     ["#/sheet", { kind: "sheet", id: null }],
+    ["#/own-voice", { kind: "own-voice", id: null }],
+    ["#/own-voice/p1", { kind: "own-voice", id: "p1" }],
     ["#/sheet/demo-35", { kind: "sheet", id: "demo-35" }],
     // Of nothing that there is.
     ["#/afterwards", START],
@@ -34,6 +36,7 @@ describe("addresses", () => {
         for (const place of [
           { kind: "afterwards", visitId: id },
           { kind: "sheet", id },
+          { kind: "own-voice", id },
           { kind: "office", part: { kind: "visit", id } },
           { kind: "office", part: { kind: "appliance", id } },
         ] as const)

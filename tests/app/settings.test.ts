@@ -3,7 +3,7 @@ import { allowsClips, FIRST_SETTINGS, Settings } from "../../src/app/settings.ts
 
 describe("settings of earlier versions still load", () => {
   const first = { ear: "offline", platformMaySend: false, units: "si" } as const;
-  const record = { reviewer: "", officeName: "", technician: "", instrument: null } as const;
+  const record = { reviewer: "", officeName: "", technician: "", instrument: null, speaker: null } as const;
   const who = { licence: "", firm: "", keyWords: true } as const;
   const sound = { keepClips: true, clipDays: 30, theme: "auto", welcomed: false, ...record } as const;
   test.each([

@@ -7,6 +7,7 @@ import { upTo } from "../support/office.ts";
 import { officeBook } from "../support/office-book.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
+import { ownVoiceFile, seatPerson } from "./speaking-person.ts";
 
 // WCAG 2.2 levels A and AA, as far as the rules of axe-core can tell; on every screen, in every theme, on a phone.
 
@@ -126,6 +127,28 @@ async function wrongSheet(app: App): Promise<void> {
   await app.page.locator(".field-problem").first().waitFor();
 }
 
+/** Somebody's voice among the settings, and what is said of a file that is none. */
+async function people(app: App): Promise<void> {
+  await app.page.locator(".settings summary").click();
+  for (const text of [await ownVoiceFile(), "[]"]) {
+    await app.page
+      .locator(".own-voice-people input[type=file]")
+      .setInputFiles({ name: "v.json", mimeType: "application/json", buffer: Buffer.from(text) });
+    await app.page.locator(".own-voice-people .notice li").waitFor();
+  }
+  await app.page.getByRole("radio", { name: "Ada Quill" }).waitFor();
+}
+
+/** A reading that has come to what a person before the microphone sees. */
+async function taught(app: App, part: string): Promise<void> {
+  await seatPerson(app.launched.context);
+  await app.load();
+  await at("/own-voice")(app);
+  await app.page.getByLabel("Your name").fill("Ada Quill");
+  await app.page.getByRole("button", { name: "Start", exact: true }).click();
+  await app.page.locator(part).waitFor({ timeout: 60_000 });
+}
+
 async function longNames(app: App): Promise<void> {
   const demo = JSON.parse(await readFile("demo-data/sheets/demo-50-dual-fuel.json", "utf8"));
   const title =
@@ -149,6 +172,10 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
     },
   ],
   ["the first run", at("/welcome")],
+  ["the people of a device, and a voice file that is none", people],
+  ["teaching a voice, before it starts", at("/own-voice")],
+  ["a word to be said", (app) => taught(app, ".own-voice-word")],
+  ["what teaching brought", (app) => taught(app, ".own-voice-figures")],
   ["the sheets", at("/sheets")],
   ["the sheets with long names", async (app) => longNames(app).then(() => at("/sheets")(app))],
   ["a demo sheet", at("/sheet/demo-35")],

@@ -275,7 +275,7 @@ function watch(platformVoice: boolean): void {
 }
 
 /** Runs in the page before the app. */
-function keepTracks(): void {
+export function keepTracks(): void {
   const tracks: MediaStreamTrack[] = [];
   Object.assign(globalThis, { tracks });
   const { getUserMedia } = MediaDevices.prototype;

@@ -66,10 +66,12 @@ describe("the preferred voice speaks, another where it cannot, else nobody", () 
     second.end(false);
     await expect(speaking).resolves.toBeUndefined();
   });
-  test("nor is nothing said", async () => {
+  test("nor is nothing said: of it the tone sounds alone, where there is one", async () => {
     const { done, speaker } = stage();
-    await speaker.speak("", "warning");
+    await speaker.speak("");
     expect(done).toEqual([]);
+    await speaker.speak("", "warning");
+    expect(done).toEqual(["warning"]);
   });
 });
 

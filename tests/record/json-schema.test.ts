@@ -30,7 +30,7 @@ test("the published files are those that the types give (else: npm run -s cli --
 test.each(schemaFiles())("$name says what it is", ({ text }) => {
   expect(JSON.parse(text)).toMatchObject({
     $schema: "https://json-schema.org/draft/2020-12/schema",
-    $id: expect.stringMatching(/^urn:burnerside:schema:(visit|sheet|backup-line|backup-locked)-1$/),
+    $id: expect.stringMatching(/^urn:burnerside:schema:(visit|sheet|voice|backup-line|backup-locked)-1$/),
     title: expect.stringMatching(/\w/),
     description: expect.stringMatching(/\w/),
   });

@@ -13,6 +13,7 @@ const Afterwards = later(async () => (await import("./afterwards.tsx")).Afterwar
 const VisitRecord = later(async () => (await import("./record.tsx")).VisitRecord);
 const Office = later(async () => (await import("./office.tsx")).Office);
 const Sheets = later(async () => (await import("./sheets.tsx")).Sheets);
+const OwnVoice = later(async () => (await import("./own-voice.tsx")).OwnVoice);
 const SheetEditor = later(async () => (await import("./sheet.tsx")).SheetEditor);
 
 /**
@@ -45,6 +46,8 @@ export function Screen({ workplace }: { readonly workplace: Workplace }) {
       return <Office.Screen workplace={workplace} part={place.part} />;
     case "sheets":
       return <Sheets.Screen workplace={workplace} />;
+    case "own-voice":
+      return <OwnVoice.Screen key={place.id ?? ""} workplace={workplace} id={place.id} />;
     case "sheet":
       return <SheetEditor.Screen key={place.id ?? ""} workplace={workplace} id={place.id} />;
   }

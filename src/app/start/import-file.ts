@@ -52,8 +52,16 @@ export function readImport(file: string, bytes: Uint8Array): Imported {
       const read = sheetFrom(json.value);
       return read.ok ? { kind, sheet: read.sheet } : bad(file, read.problems);
     }
+    case "voice":
+      return bad(file, [VOICE]);
   }
 }
+
+/** It is of a person, not of the work: where people are kept it says whose it is. */
+const VOICE: Problem = {
+  path: "format",
+  message: "Expected a limits sheet or a visit, found a voice file: bring it in under Settings, Own voice.",
+};
 
 /** What is said of the log of a visit that was kept. */
 export function logOnImport({ visit, ...examined }: Signed): {

@@ -9,6 +9,7 @@ import { type ClipShelf, clipShelf } from "./clip-shelf.ts";
 import { Linker, type Linking } from "./linker.ts";
 import { type HandedRow, refuseNewer, Tables } from "./tables.ts";
 import { NotebookError, reasonOf, troubleOf } from "./trouble.ts";
+import { type VoiceShelf, voiceShelf } from "./voice-shelf.ts";
 
 /** What a validator makes of a stored value: the value, or one sentence that names the place and what was expected. */
 export type Read<T> =
@@ -81,6 +82,7 @@ export interface Notebook {
   setting(key: string): Promise<unknown>;
   keepSetting(key: string, value: unknown): Promise<void>;
   readonly clips: ClipShelf;
+  readonly voices: VoiceShelf;
 }
 
 /**
@@ -276,6 +278,7 @@ export async function openNotebook(
       await settings.put({ key, value });
     },
     clips: clipShelf(tables),
+    voices: voiceShelf(tables),
   };
 }
 

@@ -4,6 +4,7 @@ import type { Sheet } from "../../visit/sheet.ts";
 import type { VisitHead } from "../../visit/visit.ts";
 import { newerProblem } from "../newer.ts";
 import type { DeviceKey } from "../signing/device-key.ts";
+import type { VoiceProfile } from "../spotter/voice-profile.ts";
 import type { ClipRow } from "./clip-shelf.ts";
 import { NotebookError } from "./trouble.ts";
 
@@ -35,7 +36,7 @@ export interface HandedRow {
 }
 
 /** The last version that this program knows. */
-export const VERSION = 3;
+export const VERSION = 4;
 
 /** The database of the notebook. Versions only ever grow; each is tested from a stored fixture. */
 export class Tables extends Dexie {
@@ -47,13 +48,15 @@ export class Tables extends Dexie {
   declare readonly integrity: Table<IntegrityRow, string>;
   declare readonly handed: Table<HandedRow, string>;
   declare readonly keys: Table<DeviceKey, string>;
+  declare readonly voices: Table<VoiceProfile, string>;
 
   constructor(name: string) {
     // Strict: the browser reports success only after the data has reached the disk.
     super(name, { chromeTransactionDurability: "strict" });
     this.version(1).stores({ visits: "id", entries: "[visitId+seq]", sheets: "id", settings: "key" });
     this.version(2).stores({ clips: "[visitId+seq], at" });
-    this.version(VERSION).stores({ integrity: "visitId", handed: "visitId", keys: "id" });
+    this.version(3).stores({ integrity: "visitId", handed: "visitId", keys: "id" });
+    this.version(VERSION).stores({ voices: "id" });
     // Also when it is opened again: meanwhile another window may have loaded a newer program.
     this.on("ready", () => refuseNewer(this.backendDB().version), true);
   }

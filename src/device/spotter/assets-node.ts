@@ -1,7 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { startBackend } from "../ears/offline/backend.ts";
 import { placeWasm } from "../ears/offline/wasm-node.ts";
-import { type BaseModel, readBase } from "./base.ts";
+import type { BaseModel } from "./base.ts";
+import { readBase } from "./read-base.ts";
 
 const FOLDER = new URL("../../../grammars/en/spotter/", import.meta.url);
 

@@ -40,11 +40,13 @@ const GAP_MS = 1000;
 
 /**
  * Turns windows, which overlap, into words, each told once: where the mean chance of a word rises over the threshold and is the highest.
- * The same word said again is told again when its mean has fallen to half the threshold in between, and the refractory time is over.
+ * The same word said again is told again when its mean has fallen below half the threshold in between, and the refractory time is over.
  */
 export function createDetector(options: DetectOptions = DETECT): Detector {
   let latest: Scored[] = [];
   let told: KeyWordHeard | null = null;
+  /** Whether the word that was told has faded since. */
+  let faded = false;
 
   const forget = (): void => {
     latest = [];
@@ -59,12 +61,13 @@ export function createDetector(options: DetectOptions = DETECT): Detector {
       const means = CLASSES.map(
         (_, at) => latest.reduce((sum, { scores }) => sum + (scores[at] ?? 0), 0) / latest.length,
       );
-      const fallen = told !== null && (means[CLASSES.indexOf(told.word)] ?? 0) < options.threshold / 2;
-      if (told && fallen && window.at - told.at >= options.refractoryMs) told = null;
+      faded ||= told !== null && (means[CLASSES.indexOf(told.word)] ?? 0) < options.threshold / 2;
+      if (told && faded && window.at - told.at >= options.refractoryMs) told = null;
 
       const chance = Math.max(...means);
       const word = CLASSES[means.indexOf(chance)];
       if (chance < options.threshold || !isKeyWord(word) || word === told?.word) return null;
+      faded = false;
       told = { word, chance, at: window.at };
       return told;
     },

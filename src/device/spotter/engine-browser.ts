@@ -1,4 +1,6 @@
 import "@tensorflow/tfjs-backend-cpu";
+// The key-word library asks a tensor for its `argMax`; a bundle has of such only what is asked for by name.
+import "@tensorflow/tfjs-core/dist/public/chained_ops/arg_max";
 import { startBackend } from "../ears/offline/backend.ts";
 import { placeWasm } from "../ears/offline/wasm-browser.ts";
 

@@ -1,8 +1,13 @@
 import * as tf from "@tensorflow/tfjs-core";
-import type { LayersModel } from "@tensorflow/tfjs-layers";
-import { create, type SpeechCommandRecognizer } from "@tensorflow-models/speech-commands";
+import type { LayersModel, layers } from "@tensorflow/tfjs-layers";
+import {
+  create,
+  Dataset,
+  type SpeechCommandRecognizer,
+  type TransferLearnConfig,
+} from "@tensorflow-models/speech-commands";
 import type { SpotterModel } from "./base.ts";
-import { CLASSES } from "./words.ts";
+import { CLASSES, type Class } from "./words.ts";
 
 // The one place that imports the key-word library. What it keeps to itself in its types and is needed here is looked at as it runs.
 
@@ -52,9 +57,71 @@ function answer(url: string | string[]): tf.io.IOHandler {
   });
 }
 
-function hasModel(recognizer: SpeechCommandRecognizer): recognizer is Recognizer {
+function hasModel<T extends SpeechCommandRecognizer>(
+  recognizer: T,
+): recognizer is T & { model: LayersModel } {
   const model: unknown = Reflect.get(recognizer, "model");
   return typeof model === "object" && model !== null;
+}
+
+/** The library's transfer learning on a model that takes one column in. */
+export interface Transfer {
+  /** Those of the examples, in the order of the new last layer. */
+  readonly classes: readonly Class[];
+  train(config: TransferLearnConfig): Promise<void>;
+  /** The new last layer: there is one as soon as the training has begun. */
+  head(): layers.Layer;
+  /** Lets the new last layer go; what it shares with the model before stays. */
+  dispose(): void;
+}
+
+export function createTransfer(
+  base: Recognizer,
+  examples: readonly { readonly label: Class; readonly values: Float32Array }[],
+): Transfer {
+  const dataset = new Dataset();
+  for (const { label, values } of examples)
+    dataset.addExample({ label, spectrogram: { data: values, frameSize: values.length, keyFrameIndex: 0 } });
+  const transfer = base.createTransfer("taught");
+  transfer.loadExamples(dataset.serialize());
+  const words = new Set(transfer.wordLabels());
+  const head = (): layers.Layer => {
+    const last = hasModel(transfer) ? transfer.model.layers.at(-1) : undefined;
+    if (!last) throw new Error("The key-word library keeps its new layer elsewhere.");
+    return last;
+  };
+  return {
+    classes: CLASSES.filter((label) => words.has(label)),
+    head,
+    async train(config) {
+      await quietly(() =>
+        transfer.train({
+          ...config,
+          // All of an example is its one column; and all examples are in memory.
+          windowHopRatio: 1,
+          fitDatasetDurationMillisThreshold: Number.POSITIVE_INFINITY,
+        }),
+      );
+    },
+    dispose() {
+      if (!hasModel(transfer)) return;
+      // It counts by whom it is used: by itself, and by the model that it ends.
+      const last = head();
+      while (last.dispose().refCountAfterDispose > 0);
+    },
+  };
+}
+
+/** Starts something of the library that tells the console what it starts with, as it starts and never after that. */
+function quietly<T>(start: () => T): T {
+  const { console } = globalThis;
+  const said = console.log;
+  console.log = () => undefined;
+  try {
+    return start();
+  } finally {
+    console.log = said;
+  }
 }
 
 /** What the library opened to listen. */

@@ -49,9 +49,13 @@ export function createSpotter(load: () => Promise<SpotterModel>): Spotter {
 
   /** Says when the microphone goes away, and when it gives nothing. */
   const attend = (mine: Session, recognizer: Recognizer): void => {
-    for (const track of openedBy(recognizer).stream?.getTracks() ?? []) {
+    const { stream, context } = openedBy(recognizer);
+    for (const track of stream?.getTracks() ?? [])
       track.addEventListener("ended", () => void fail(mine, LOST), { once: true });
-    }
+    // Interrupted, as by a call: the last sound would be looked at over and over.
+    context?.addEventListener("statechange", () => {
+      if (context.state !== "running") void fail(mine, SILENT);
+    });
     let [seen, silent] = [mine.windows, 0];
     mine.looking = setInterval(() => {
       // A page that nobody sees is called once a second, and so is the library: that says nothing about sound.
@@ -118,8 +122,8 @@ async function open(
         audioTrackConstraints: PLAIN_SOUND,
       },
     );
-    // Made without a tap, it may wait for one.
-    await openedBy(recognizer).context?.resume();
+    // Made without a tap, it may wait for one, and give silence until then.
+    void openedBy(recognizer).context?.resume();
     return null;
   } catch (error) {
     return microphoneProblem(error);

@@ -85,7 +85,8 @@ export const SOURCE: readonly Column<Version<ItemBody>>[] = [
   {
     name: "engine",
     title: "Heard by",
-    description: "Whether it was typed, heard by the platform's or the device's own recogniser, or as key words on the device.",
+    description:
+      "Whether it was typed, heard by the platform's or the device's own recogniser, or as key words on the device.",
     datatype: "string",
     oneOf: Engine.options,
     required: true,

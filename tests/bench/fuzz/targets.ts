@@ -6,6 +6,7 @@ import { LINES } from "./targets/lines.ts";
 import { SIGNED } from "./targets/signed.ts";
 import { SOUND } from "./targets/sound.ts";
 import { CSV } from "./targets/tables.ts";
+import { VOICES } from "./targets/voices.ts";
 import { WORDS } from "./targets/words.ts";
 
 /** Everything that reads what comes from outside. Another reader is another row. */
@@ -14,6 +15,7 @@ export const TARGETS: readonly Target[] = [
   ...LINES,
   ...BACKUPS,
   ...SIGNED,
+  ...VOICES,
   ...GRAMMAR,
   ...WORDS,
   ...CSV,

@@ -4,6 +4,7 @@ import { READERS } from "../../../src/app/readers.ts";
 import type { Linking } from "../../../src/device/notebook/linker.ts";
 import { type Notebook, openNotebook } from "../../../src/device/notebook/notebook.ts";
 import type { DeviceKey } from "../../../src/device/signing/device-key.ts";
+import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
 import type { Entry } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
 import { SHEET, VISIT } from "../../record/visit.ts";
@@ -31,6 +32,17 @@ function note(seq: number): Entry {
   };
 }
 
+/** Too small for a real one: only kept and given back. */
+const LAYER = { kernel: new Float32Array([0.5, -1]), bias: new Float32Array([0.25]) };
+const VOICE: VoiceProfile = {
+  id: "p1",
+  name: "Ada",
+  taughtAt: AT,
+  spotter: { base: "b", hidden: LAYER, head: LAYER },
+  gain: { heldBack: 20, rightBefore: 15, rightAfter: 19 },
+  on: true,
+};
+const withVoice = (notebook: Notebook) => notebook.voices.keep(VOICE);
 const withVisit = (notebook: Notebook) => notebook.addVisit(VISIT, "here");
 const withClip = async (notebook: Notebook) => {
   await withVisit(notebook);
@@ -49,6 +61,8 @@ const READING: readonly [string, Operation<Notebook>][] = [
   ["handed", { run: (notebook) => notebook.handed() }],
   ["clips of a visit", { prepare: withClip, run: (notebook) => notebook.clips.of(id) }],
   ["clip", { prepare: withClip, run: (notebook) => notebook.clips.get(id, 0) }],
+  ["voices", { prepare: withVoice, run: (notebook) => notebook.voices.all() }],
+  ["voice", { prepare: withVoice, run: (notebook) => notebook.voices.get("p1") }],
 ];
 
 const WRITING: readonly [string, Operation<Notebook>][] = [
@@ -90,6 +104,12 @@ const WRITING: readonly [string, Operation<Notebook>][] = [
     "clips.dropBefore",
     { prepare: withClip, run: (notebook) => notebook.clips.dropBefore("2027-01-01T00:00:00.000Z") },
   ],
+  ["voices.keep", { run: withVoice }],
+  [
+    "voices.keep, in place of another",
+    { prepare: withVoice, run: (notebook) => notebook.voices.keep({ ...VOICE, on: false }) },
+  ],
+  ["voices.drop", { prepare: withVoice, run: (notebook) => notebook.voices.drop("p1") }],
   ["clips.dropAll", { prepare: withClip, run: (notebook) => notebook.clips.dropAll(KEY, false) }],
 ];
 

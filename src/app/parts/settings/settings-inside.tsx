@@ -8,6 +8,7 @@ import { Choice } from "../choice.tsx";
 import { ClipSettings } from "./clip-settings.tsx";
 import { DeviceSettings } from "./device-settings.tsx";
 import { KeyWordSettings } from "./key-word-settings.tsx";
+import { OwnVoiceSettings } from "./own-voice-settings.tsx";
 import { RecordSettings } from "./record-settings.tsx";
 
 /** What is chosen once for this device: light, units, talk, headset, which recogniser listens, whether sound is kept. */
@@ -106,6 +107,7 @@ export function SettingsInside({ workplace }: { readonly workplace: Workplace })
         a loudspeaker: the microphone would hear it, and its own words could be logged.
       </p>
       <KeyWordSettings workplace={workplace} />
+      <OwnVoiceSettings workplace={workplace} />
       <RecordSettings workplace={workplace} />
       <ClipSettings workplace={workplace} />
       <DeviceSettings workplace={workplace} />

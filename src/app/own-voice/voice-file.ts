@@ -1,0 +1,79 @@
+import { base64Of, bytesOf } from "../../device/base64.ts";
+import type { DenseWeights } from "../../device/spotter/profile.ts";
+import type { VoiceProfile } from "../../device/spotter/voice-profile.ts";
+import { sizeProblem } from "../../record/format.ts";
+import type { Problem } from "../../record/problem.ts";
+import { decodeText } from "../../record/utf8.ts";
+import { readVoice, VOICE_LAYERS, type VoiceFile, type VoiceLayer } from "../../record/voice-file.ts";
+import { areWeights, LARGEST_WEIGHT } from "./stored.ts";
+
+/** What a chosen file turned out to be: a profile without an id of its own, or all that is wrong with it. */
+export type VoiceImported =
+  | { readonly ok: true; readonly voice: Omit<VoiceProfile, "id" | "on"> }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** A file too large to be a voice, by its bytes; null where it is not. */
+export function unreadablyLargeVoice(size: number): Problem | null {
+  return sizeProblem(size, "voice");
+}
+
+/** Reads an own voice that may be broken or hostile. */
+export function importVoice(bytes: Uint8Array): VoiceImported {
+  const decoded = decodeText(bytes);
+  if (!decoded.ok) return decoded;
+  const read = readVoice(decoded.text);
+  if (!read.ok) return read;
+  const { name, taughtAt, gain, spotter } = read.voice;
+  const problems: Problem[] = [];
+  const layer = (which: VoiceLayer): DenseWeights => {
+    const { inputs, outputs } = VOICE_LAYERS[which];
+    const floats = (part: "kernel" | "bias", count: number) => {
+      const values = floatsOf(spotter[which][part]);
+      if (!areWeights(values, count))
+        problems.push({
+          path: `spotter.${which}.${part}`,
+          message: `Expected ${count} finite numbers from -${LARGEST_WEIGHT} to ${LARGEST_WEIGHT}, found others.`,
+        });
+      return values;
+    };
+    return { kernel: floats("kernel", inputs * outputs), bias: floats("bias", outputs) };
+  };
+  const voice = {
+    name,
+    taughtAt,
+    gain,
+    spotter: { base: spotter.base, hidden: layer("hidden"), head: layer("head") },
+  };
+  return problems.length === 0 ? { ok: true, voice } : { ok: false, problems };
+}
+
+/** A voice as a file: JSON, a newline at the end. */
+export function exportVoice({ name, taughtAt, gain, spotter }: VoiceProfile): string {
+  const layer = ({ kernel, bias }: DenseWeights) => ({
+    kernel: base64Floats(kernel),
+    bias: base64Floats(bias),
+  });
+  const file: VoiceFile = {
+    format: "burnerside-voice/1",
+    name,
+    taughtAt,
+    gain,
+    spotter: { base: spotter.base, hidden: layer(spotter.hidden), head: layer(spotter.head) },
+  };
+  return `${JSON.stringify(file, null, 2)}\n`;
+}
+
+/** Little-endian, whatever the device is. */
+function base64Floats(values: Float32Array): string {
+  const view = new DataView(new ArrayBuffer(4 * values.length));
+  for (const [at, value] of values.entries()) view.setFloat32(4 * at, value, true);
+  return base64Of(new Uint8Array(view.buffer));
+}
+
+/** None where it is not whole floats. */
+function floatsOf(base64: string): Float32Array {
+  const { buffer } = bytesOf(base64);
+  const view = new DataView(buffer);
+  const length = buffer.byteLength % 4 === 0 ? buffer.byteLength / 4 : 0;
+  return Float32Array.from({ length }, (_, at) => view.getFloat32(4 * at, true));
+}
