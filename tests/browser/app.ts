@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BrowserContext, Page, Worker } from "playwright-core";
+import type { Settings } from "../../src/app/settings.ts";
 import { importVisit } from "../../src/record/bundle.ts";
 import { examine } from "../../src/record/integrity/examine.ts";
 import type { Visit } from "../../src/visit/visit.ts";
@@ -82,7 +83,7 @@ export class App {
     await prepare?.(launched.context);
     await app.load();
     if (!firstRun) await app.passWelcome();
-    if (!firstRun && !keyWords) await app.withoutKeyWords();
+    if (!firstRun && !keyWords) await app.changeSettings({ keyWords: false });
     return app;
   }
 
@@ -94,16 +95,16 @@ export class App {
     await this.page.locator(".start").waitFor();
   }
 
-  /** Has key words switched off, past the settings' screen. */
-  async withoutKeyWords(): Promise<void> {
-    type Row = { readonly key: string; readonly value: Record<string, unknown> };
+  /** Has settings changed, past their screen. */
+  async changeSettings(change: Partial<Settings>): Promise<void> {
+    type Row = { readonly key: string; readonly value: Settings };
     let row: Row | undefined;
     // What was gone through on the first-run page is stored a moment after.
-    while (row?.value.welcomed !== true) {
+    while (!row?.value.welcomed) {
       const rows = (await this.table("settings")) as Row[];
       row = rows.find(({ key }) => key === "settings");
     }
-    await this.overwrite("settings", { ...row, value: { ...row.value, keyWords: false } });
+    await this.overwrite("settings", { ...row, value: { ...row.value, ...change } });
     await this.load();
   }
 
@@ -139,6 +140,12 @@ export class App {
   async listen(): Promise<void> {
     await this.page.locator(".ear").click();
     await this.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
+  }
+
+  /** Waits until key words are listened for: their microphone is the last that is opened, and the first window takes a second. */
+  async keyWords(): Promise<void> {
+    await this.page.waitForFunction(() => Reflect.get(globalThis, "tracks")?.length > 0);
+    await this.page.waitForTimeout(1500);
   }
 
   /** Starts a visit with a sheet, chosen by its title, or "Without a sheet"; on natural gas where the sheet has more. */

@@ -3,7 +3,8 @@ import { elapsedMs } from "../../device/clock.ts";
 import type { Ear } from "../../device/ears/ear.ts";
 import type { PlatformOffer } from "../../device/ears/platform.ts";
 import type { EarLanguage } from "../../meaning/network.ts";
-import type { Steering, SteeringWorld } from "../key-words/steering.ts";
+import type { KeyWordsWorld } from "../key-words/create.ts";
+import type { Steering } from "../key-words/steering.ts";
 
 /** Which language is listened for: that of a visit, or the start page's small one. */
 export type Tongue = "visit" | "start";
@@ -15,7 +16,7 @@ export interface Ears {
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean, of: Tongue): Promise<Ear>;
   /** What listens for key words and acts on them. Rejects where it cannot be loaded. */
-  steering(world: Omit<SteeringWorld, "spotter" | "elapsed">): Promise<Steering>;
+  steering(world: KeyWordsWorld): Promise<Steering>;
   /** What the browser offers of its own. */
   platformOffer(): Promise<PlatformOffer>;
 }
@@ -40,7 +41,7 @@ export function createEars(): Ears {
     },
     async steering(world) {
       const { createSteering } = await import("../key-words/create.ts");
-      return createSteering({ ...world, elapsed: elapsedMs });
+      return createSteering(world, elapsedMs);
     },
     async platformOffer() {
       const { platformOffer } = await import("../../device/ears/platform.ts");

@@ -55,8 +55,9 @@ export class Hearing {
     const { listening } = this;
     this.#steer = once(async () => {
       const wake = () => void this.listen();
-      const { speaker } = world;
-      this.steering.value = await world.ears.steering({ listening, speaker, session, heard, wake, settings });
+      const { speaker, notebook } = world;
+      const given = { listening, speaker, notebook, session, heard, wake, settings };
+      this.steering.value = await world.ears.steering(given);
     });
     this.#trouble = trouble;
   }
