@@ -1,4 +1,5 @@
 import type { Item } from "../meaning/item.ts";
+import { capital } from "../measure/capital.ts";
 import type { Condition, Firing } from "../measure/firing.ts";
 import { type QuantityId, quantityOf } from "../measure/quantity.ts";
 import { openQuestion } from "../visit/questions.ts";
@@ -27,7 +28,7 @@ export function namedByFigures({ quantity, firing, condition }: ByFigures): stri
   const { name } = quantityOf(quantity);
   // "CO2", "CO" and "O2" keep their capitals.
   const after = before.length === 0 || /^[A-Z]{2}|\d/.test(name) ? name : name.toLowerCase();
-  return [...before, after].join(" ");
+  return capital([...before, after].join(" "));
 }
 
 /** What is said to "figure by figure". */

@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BrowserContext, Page, Worker } from "playwright-core";
+import type { Settings } from "../../src/app/settings.ts";
 import { importVisit } from "../../src/record/bundle.ts";
 import { examine } from "../../src/record/integrity/examine.ts";
 import type { Visit } from "../../src/visit/visit.ts";
@@ -38,6 +39,8 @@ export interface OpenOptions {
   readonly proxy?: string;
   /** Whether the platform has a voice of its own; it says every text at once. Unless told otherwise it has. */
   readonly platformVoice?: boolean;
+  /** Whether key words are listened for too, as they are unless told otherwise; not where the first-run page is left open. */
+  readonly keyWords?: boolean;
   /** Whether the first-run page is left open. */
   readonly firstRun?: boolean;
   /** Done to the browser before the app is loaded, after what this file does to it. */
@@ -61,6 +64,7 @@ export class App {
     served,
     platformVoice = true,
     firstRun = false,
+    keyWords = true,
     prepare,
     ...browser
   }: OpenOptions): Promise<App> {
@@ -79,6 +83,7 @@ export class App {
     await prepare?.(launched.context);
     await app.load();
     if (!firstRun) await app.passWelcome();
+    if (!firstRun && !keyWords) await app.changeSettings({ keyWords: false });
     return app;
   }
 
@@ -88,6 +93,19 @@ export class App {
     await this.page.locator("input[name=cautions-read]").check();
     await this.page.getByRole("button", { name: "To the start" }).click();
     await this.page.locator(".start").waitFor();
+  }
+
+  /** Has settings changed, past their screen. */
+  async changeSettings(change: Partial<Settings>): Promise<void> {
+    type Row = { readonly key: string; readonly value: Settings };
+    let row: Row | undefined;
+    // What was gone through on the first-run page is stored a moment after.
+    while (!row?.value.welcomed) {
+      const rows = (await this.table("settings")) as Row[];
+      row = rows.find(({ key }) => key === "settings");
+    }
+    await this.overwrite("settings", { ...row, value: { ...row.value, ...change } });
+    await this.load();
   }
 
   async load(): Promise<void> {
@@ -108,6 +126,11 @@ export class App {
     );
   }
 
+  /** How many of them are open. */
+  async open(): Promise<number> {
+    return (await this.tracks()).filter((state) => state === "live").length;
+  }
+
   /** The recogniser's threads: the encoder of kept sound has one of its own. */
   earWorkers(): Worker[] {
     return this.page.workers().filter((worker) => /\/worker-/.test(worker.url()));
@@ -117,6 +140,12 @@ export class App {
   async listen(): Promise<void> {
     await this.page.locator(".ear").click();
     await this.page.locator(".ear-listening").waitFor({ timeout: 60_000 });
+  }
+
+  /** Waits until key words are listened for: their microphone is the last that is opened, and the first window takes a second. */
+  async keyWords(): Promise<void> {
+    await this.page.waitForFunction(() => Reflect.get(globalThis, "tracks")?.length > 0);
+    await this.page.waitForTimeout(1500);
   }
 
   /** Starts a visit with a sheet, chosen by its title, or "Without a sheet"; on natural gas where the sheet has more. */

@@ -20,7 +20,7 @@ const fetchedBy = (thread: { evaluate: App["page"]["evaluate"] }) =>
     performance
       .getEntriesByType("resource")
       .map(({ name }) => /(weights|model|tfjs-backend-wasm)[^/]*$/.exec(name)?.[1])
-      .filter((name) => name !== undefined)
+      .filter((name, at, all) => name !== undefined && all.indexOf(name) === at)
       .sort(),
   ) as Promise<string[]>;
 
@@ -87,14 +87,14 @@ test("where WebAssembly's engine cannot be loaded, a phrase is heard through Web
   ));
 
 // Said twice: a command that was not heard is said again.
-test("“stop listening” stops the ear and lets the microphone go", () =>
+test("“stop listening”, without key words, stops the ear and lets the microphone go", () =>
   withMicrophone({ phrases: ["stop listening", "stop listening"] }, async (app) => {
     await app.keepMicrophones();
     await app.startVisit();
     await app.listen();
-    expect(await app.tracks()).toEqual(["live"]);
+    expect(await app.open()).toBe(1);
     await app.page.locator(".ear-off").waitFor({ timeout: 60_000 });
     expect(await app.spoken()).toEqual(["Not listening."]);
-    await expect.poll(() => app.tracks()).toEqual(["ended"]);
+    await expect.poll(() => app.open()).toBe(0);
     await expect.poll(() => app.earWorkers()).toEqual([]);
   }));

@@ -6,16 +6,18 @@ import type { Settings } from "../settings.ts";
 import { Steering, type SteeringWorld } from "./steering.ts";
 import { SteeringPart } from "./steering-part.tsx";
 
-export type KeyWordsWorld = Omit<SteeringWorld, "spotter" | "settings"> & {
-  readonly settings: () => Pick<Settings, "headset" | "keyWords" | "speaker">;
+/** What the key words need of the device: who speaks may have taught them. */
+export interface KeyWordsWorld extends Omit<SteeringWorld, "spotter" | "elapsed"> {
   readonly notebook: Pick<Notebook, "voices">;
-};
+  readonly settings: () => Settings;
+}
 
 /**
- * The key words of this device, what they do, and what is shown of it: nothing of that comes with the page. Each time that listening
- * starts it is for the voice of whoever speaks then.
+ * The key words of this device, what they do, and what is shown of it: nothing of that comes with the page.
+ * @param elapsed as `performance.now()`, which the windows go by
  */
-export function createSteering({ notebook, ...world }: KeyWordsWorld): Steering {
-  const spotter = createSpotter(() => modelFor(notebook, world.settings().speaker, fetchBaseModel));
-  return new Steering({ ...world, spotter }, SteeringPart);
+export function createSteering(world: KeyWordsWorld, elapsed: () => number): Steering {
+  const { notebook, settings } = world;
+  const spotter = createSpotter(() => modelFor(notebook, settings().speaker, fetchBaseModel));
+  return new Steering({ ...world, spotter, elapsed }, SteeringPart);
 }

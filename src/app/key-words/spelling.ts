@@ -1,6 +1,5 @@
 import { type ByFigures, namedByFigures } from "../../answer/by-figures.ts";
 import type { KeyWord } from "../../device/spotter/words.ts";
-import { sentence } from "../../measure/text.ts";
 import { type Figure, isFigureWord, isWhole, mayFollow, wordsOf } from "./figures.ts";
 
 /** Where a value that is given figure by figure stands. Times are milliseconds of a clock that nobody can set. */
@@ -158,5 +157,5 @@ function leaves({ asked }: Open): Deed {
 
 /** What is said where nothing came of it. */
 export function notLogged(asked: ByFigures): string {
-  return sentence(`${namedByFigures(asked)} is not logged`);
+  return `${namedByFigures(asked)} is not logged.`;
 }

@@ -16,7 +16,7 @@ import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
-import { soundsAwake } from "./wake.ts";
+import { soundsAwake, WAKE_WORD } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
 import { NOTHING, weighed } from "./weighed.ts";
 
@@ -189,7 +189,7 @@ export class Steering {
   }
 
   #rest({ scores, at }: SpotterWindow): void {
-    this.#awake = soundsAwake(scores) && isPersons("mark", at, this.#own()) ? this.#awake + 1 : 0;
+    this.#awake = soundsAwake(scores) && isPersons(WAKE_WORD, at, this.#own()) ? this.#awake + 1 : 0;
     if (this.#awake < 2) return;
     this.#awake = 0;
     this.#tone();

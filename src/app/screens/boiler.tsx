@@ -49,6 +49,10 @@ export function Boiler({ workplace, session }: BoilerProps) {
   const warned = session.warned.value;
   const strip = useMemo(() => warningStrip(warned, state, given), [warned, state, given]);
   const steering = workplace.steering.value;
+  const steered = steering && <steering.Part workplace={workplace} session={session} steering={steering} />;
+  // A value that is given figure by figure is the large thing, unless something is to be warned of.
+  const spells = steering !== null && steering.spelling.value.kind !== "off";
+  const inPlace = spells && reply.judgement.warnings.length === 0;
   usePageTitle(titleOf(head));
   // Nothing stands above what can kill.
   const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
@@ -86,20 +90,26 @@ export function Boiler({ workplace, session }: BoilerProps) {
           <AddedElsewhere session={session} />
           {!isDanger && <HeardNothing heard={heard} />}
           {!isDanger && <WarningStrip lines={strip.lines} />}
-          <FacePlate session={session} isNews={strip.isNews}>
-            <Countdown session={session} />
-          </FacePlate>
+          {inPlace ? (
+            steered
+          ) : (
+            <FacePlate session={session} isNews={strip.isNews}>
+              <Countdown session={session} />
+            </FacePlate>
+          )}
           {isDanger && <HeardNothing heard={heard} />}
           {isDanger && <WarningStrip lines={strip.lines} />}
         </div>
         <div class="told">
-          <p
-            class={`answer answer-${sizeOf(reply.answer)}${heard?.answered === false ? " answer-old" : ""}`}
-            aria-live="assertive"
-          >
-            {shownText(reply.answer)}
-          </p>
-          {steering && <steering.Part workplace={workplace} session={session} steering={steering} />}
+          {!inPlace && (
+            <p
+              class={`answer answer-${sizeOf(reply.answer)}${heard?.answered === false ? " answer-old" : ""}`}
+              aria-live="assertive"
+            >
+              {shownText(reply.answer)}
+            </p>
+          )}
+          {!inPlace && steered}
           <HeardLine session={session} />
         </div>
         <div class="controls">

@@ -1,7 +1,6 @@
 import startLanguage from "virtual:language/start";
 import { elapsedMs } from "../../device/clock.ts";
 import type { Ear } from "../../device/ears/ear.ts";
-import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { PlatformOffer } from "../../device/ears/platform.ts";
 import type { EarLanguage } from "../../meaning/network.ts";
 import type { KeyWordsWorld } from "../key-words/create.ts";
@@ -12,16 +11,12 @@ export type Tongue = "visit" | "start";
 
 /** The recognisers that can be chosen; each is loaded only when it is asked for. */
 export interface Ears {
-  /** `fetched` and `phones`: as `createOfflineEar` takes them. */
-  offline(
-    of: Tongue,
-    fetched: (given: AbortSignal) => Promise<void>,
-    phones: () => Promise<LearnedPhones | null>,
-  ): Promise<Ear>;
+  /** `fetched`: as `createOfflineEar` takes it. */
+  offline(of: Tongue, fetched: (given: AbortSignal) => Promise<void>): Promise<Ear>;
   /** `maySend`: whether the person agreed that sound leaves the device. */
   platform(maySend: boolean, of: Tongue): Promise<Ear>;
   /** What listens for key words and acts on them. Rejects where it cannot be loaded. */
-  steering(world: Omit<KeyWordsWorld, "elapsed">): Promise<Steering>;
+  steering(world: KeyWordsWorld): Promise<Steering>;
   /** What the browser offers of its own. */
   platformOffer(): Promise<PlatformOffer>;
 }
@@ -32,9 +27,9 @@ const languageOf = async (of: Tongue): Promise<EarLanguage> =>
 
 export function createEars(): Ears {
   return {
-    async offline(of, fetched, phones) {
+    async offline(of, fetched) {
       const { createOfflineEar } = await import("../../device/ears/offline/ear.ts");
-      return createOfflineEar(await languageOf(of), fetched, phones);
+      return createOfflineEar(await languageOf(of), fetched);
     },
     async platform(maySend, of) {
       const { createPlatformEar } = await import("../../device/ears/platform.ts");
@@ -46,7 +41,7 @@ export function createEars(): Ears {
     },
     async steering(world) {
       const { createSteering } = await import("../key-words/create.ts");
-      return createSteering({ ...world, elapsed: elapsedMs });
+      return createSteering(world, elapsedMs);
     },
     async platformOffer() {
       const { platformOffer } = await import("../../device/ears/platform.ts");

@@ -56,8 +56,8 @@ export class Hearing {
     this.#steer = once(async () => {
       const wake = () => void this.listen();
       const { speaker, notebook } = world;
-      const steering = { listening, speaker, notebook, session, heard, wake, settings };
-      this.steering.value = await world.ears.steering(steering);
+      const given = { listening, speaker, notebook, session, heard, wake, settings };
+      this.steering.value = await world.ears.steering(given);
     });
     this.#trouble = trouble;
   }
@@ -90,19 +90,11 @@ export class Hearing {
 
   /** The chosen ear, for what is said in a visit or on the start page. Rejects where it cannot be loaded. */
   async ear(of: Tongue): Promise<Ear> {
-    const { ear, platformMaySend, speaker } = this.#settings();
-    const { ears, installed, notebook } = this.#world;
+    const { ear, platformMaySend } = this.#settings();
+    const { ears, installed } = this.#world;
     if (of === "visit") await this.#mind.load();
     return ear === "offline"
-      ? ears.offline(
-          of,
-          (given) => installed.ahead.fetch("ear", given),
-          async () => {
-            if (speaker === null) return null;
-            const { activePhones } = await import("../own-voice/active-voice.ts");
-            return activePhones(notebook, speaker);
-          },
-        )
+      ? ears.offline(of, (given) => installed.ahead.fetch("ear", given))
       : ears.platform(platformMaySend, of);
   }
 }

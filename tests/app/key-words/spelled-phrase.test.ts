@@ -46,7 +46,7 @@ describe("a confirmed value", () => {
     expect(logged(co2, given)).toMatchObject([
       {
         engine: "key-words",
-        phrase: "high fire CO2 9.2",
+        phrase: "High fire CO2 9.2",
         confidence: 0.6,
         body: { kind: "reading", quantity: "co2", value: 9.2, firing: "high" },
       },

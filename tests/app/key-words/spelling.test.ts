@@ -90,7 +90,7 @@ describe("figure by figure", () => {
   ])("%s", (_, line, done) => expect(played(line).done).toEqual(done));
 
   test("names the firing", () =>
-    expect(played("| nine 3", { ...ASKED, firing: "low" }).done.at(-1)).toBe("low fire CO2, nine?"));
+    expect(played("| nine 3", { ...ASKED, firing: "low" }).done.at(-1)).toBe("Low fire CO2, nine?"));
 
   test("is left at once", () => {
     const { spelling } = played("| nine 3 |");

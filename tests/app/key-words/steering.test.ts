@@ -248,7 +248,7 @@ describe("rest", () => {
     ],
     [
       "less than quite sure",
-      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.9)),
+      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.85)),
     ],
     [
       "other words",
