@@ -47,14 +47,16 @@ interface Heard {
   readonly right: number;
   /** Of the phrases as they were heard, without noise added. */
   readonly plainRight: number;
+  /** Logged without a question, with other words than were confirmed. */
+  readonly wrong: number;
   /** Backward speech that was taken for something to log. */
   readonly phantoms: number;
 }
 
 /**
  * Learns how a person speaks from what he confirmed: the head of the phone model, trained on three of four phrases, and kept only if it
- * hears more of the fourth ones right, as they were and with noise added, none worse in quiet, and takes no more of them played
- * backwards for words. TensorFlow.js must have its backend set.
+ * hears more of the fourth ones right, as they were and with noise added, none fewer without noise, logs none more wrong, and takes no more of
+ * them played backwards for words. TensorFlow.js must have its backend set.
  * @param progress told the fraction done, 0 to 1
  */
 export function adaptPhones(
@@ -113,7 +115,10 @@ export function adaptPhones(
 /** Whether what was learned may be kept. */
 export function isBetter(before: Heard, after: Heard): boolean {
   return (
-    after.right > before.right && after.plainRight >= before.plainRight && after.phantoms <= before.phantoms
+    after.right > before.right &&
+    after.plainRight >= before.plainRight &&
+    after.wrong <= before.wrong &&
+    after.phantoms <= before.phantoms
   );
 }
 
@@ -141,16 +146,17 @@ function heardBy(
   backward: readonly Float32Array[],
   search: Search,
 ): Heard {
-  const right = held.filter(({ hidden, text }) => {
+  const sure = held.flatMap(({ hidden, text, plain }) => {
     const { hypotheses, rejected } = judge(search.weigh(chancesOf(head, hidden)));
     const [best] = hypotheses;
-    return (
-      !rejected && best && best.confidence >= LOGGED && best.words.map(({ word }) => word).join(" ") === text
-    );
+    if (rejected || !best || best.confidence < LOGGED) return [];
+    return [{ plain, right: best.words.map(({ word }) => word).join(" ") === text }];
   });
+  const right = sure.filter((one) => one.right);
   return {
     right: right.length,
     plainRight: right.filter(({ plain }) => plain).length,
+    wrong: sure.length - right.length,
     phantoms: backward.filter((hidden) => !judge(search.weigh(chancesOf(head, hidden))).rejected).length,
   };
 }

@@ -153,15 +153,17 @@ describe("the training of a head", () => {
 });
 
 describe("the guard", () => {
-  const before = { right: 19, plainRight: 8, phantoms: 1 };
+  const before = { right: 19, plainRight: 8, wrong: 2, phantoms: 1 };
   it.each([
-    ["more right", { right: 20, plainRight: 8, phantoms: 1 }, true],
-    ["fewer phantoms beside", { right: 20, plainRight: 8, phantoms: 0 }, true],
-    ["as many right", { right: 19, plainRight: 8, phantoms: 1 }, false],
-    ["as many right, fewer phantoms", { right: 19, plainRight: 8, phantoms: 0 }, false],
-    ["fewer", { right: 18, plainRight: 8, phantoms: 1 }, false],
-    ["better in noise, worse without", { right: 22, plainRight: 7, phantoms: 1 }, false],
-    ["takes more talk for words", { right: 22, plainRight: 8, phantoms: 2 }, false],
+    ["more right", { right: 20, plainRight: 8, wrong: 2, phantoms: 1 }, true],
+    ["fewer phantoms beside", { right: 20, plainRight: 8, wrong: 2, phantoms: 0 }, true],
+    ["as many right", { right: 19, plainRight: 8, wrong: 2, phantoms: 1 }, false],
+    ["as many right, fewer phantoms", { right: 19, plainRight: 8, wrong: 2, phantoms: 0 }, false],
+    ["fewer", { right: 18, plainRight: 8, wrong: 2, phantoms: 1 }, false],
+    ["better in noise, worse without", { right: 22, plainRight: 7, wrong: 2, phantoms: 1 }, false],
+    ["fewer wrong beside", { right: 20, plainRight: 8, wrong: 1, phantoms: 1 }, true],
+    ["more of them logged wrong", { right: 22, plainRight: 8, wrong: 3, phantoms: 1 }, false],
+    ["takes more talk for words", { right: 22, plainRight: 8, wrong: 2, phantoms: 2 }, false],
   ])("%s", (_, after, kept) => expect(isBetter(before, after)).toBe(kept));
 
   const clips = (count: number, text: string) =>
