@@ -236,9 +236,9 @@ describe("whose phrases", () => {
     expect([sentence(), asked]).toEqual([`Not enough yet: ${found} of 30 confirmed phrases.`, []]);
   });
 
-  test("of many the last 60", async () => {
-    const { asked, learned } = await device({ visits: [[40], [40]] });
+  test("of many the last 80", async () => {
+    const { asked, learned } = await device({ visits: [[40], [40], [40]] });
     await learned(BETTER);
-    expect(asked).toEqual([60]);
+    expect(asked).toEqual([80]);
   });
 });

@@ -36,7 +36,7 @@ type Print = (line: string) => void;
 /** The microphone hears the room before and after a phrase. */
 const ROOM = 0.8 * EAR_RATE;
 const LEARNED_IN = [30, 22, 16];
-const MEASURED_IN = [30, 10];
+const MEASURED_IN = [30, 10, 5];
 const clock = (): number => performance.now();
 
 /** @param quick a third of the phrases: for a look, not for a figure */
@@ -54,7 +54,7 @@ export async function measureAdaptation(print: Print, quick: boolean): Promise<v
     const talk = await saidBy(TALK);
     const around = talk.slice(0, 8).map(({ recording }) => recording.samples);
     const ears = phraseEars(assets, around);
-    const talkers = few([...talk, ...(hasRecordings() ? heldSentences(135) : [])]);
+    const talkers = few([...talk, ...(hasRecordings() ? heldSentences(60) : [])]);
     const test = await saidBy(measured);
     const clips = ears.confirmed(await saidBy(learned));
     const head = adapted(print, name, assets, ears.language, clips);

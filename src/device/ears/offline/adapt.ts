@@ -28,7 +28,7 @@ export type AdaptOutcome =
   | { readonly kind: "too-few"; readonly found: number };
 
 /** Every so many phrases one is held back. */
-const HELD_BACK_OF = 4;
+const HELD_BACK_OF = 5;
 /** Speech over noise of the copies, dB: of those that are learned from, and of those held back. */
 const LEARNED_NOISE = [18, 8];
 const HELD_BACK_NOISE = [12, 6];
@@ -54,8 +54,8 @@ interface Heard {
 }
 
 /**
- * Learns how a person speaks from what he confirmed: the head of the phone model, trained on three of four phrases, and kept only if it
- * hears more of the fourth ones right, as they were and with noise added, none fewer without noise, logs none more wrong, and takes no more of
+ * Learns how a person speaks from what he confirmed: the head of the phone model, trained on four of five phrases, and kept only if it
+ * hears more of the fifth ones right, as they were and with noise added, none fewer without noise, logs none more wrong, and takes no more of
  * them played backwards for words. TensorFlow.js must have its backend set.
  * @param progress told the fraction done, 0 to 1
  */

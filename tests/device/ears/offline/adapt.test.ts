@@ -177,11 +177,11 @@ describe("the guard", () => {
       kind: "too-few",
       found: 29,
     }));
-  it("three tries of every fourth phrase are held back, and kept is only what hears more of them right", () => {
+  it("three tries of every fifth phrase are held back, and kept is only what hears more of them right", () => {
     const outcome = adapted(clips(30, "nine"));
     if (outcome.kind === "too-few") throw new Error("Expected enough.");
     const { heldBack, rightBefore, rightAfter } = outcome.gain;
-    expect(heldBack).toBe(21);
+    expect(heldBack).toBe(18);
     expect(outcome.kind).toBe(rightAfter > rightBefore ? "better" : "no-better");
   });
 });
