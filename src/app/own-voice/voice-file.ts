@@ -1,11 +1,14 @@
 import { base64Of, bytesOf } from "../../device/base64.ts";
+import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { DenseWeights } from "../../device/spotter/profile.ts";
 import type { VoiceProfile } from "../../device/spotter/voice-profile.ts";
 import { sizeProblem } from "../../record/format.ts";
 import type { Problem } from "../../record/problem.ts";
 import { decodeText } from "../../record/utf8.ts";
-import { readVoice, VOICE_LAYERS, type VoiceFile, type VoiceLayer } from "../../record/voice-file.ts";
+import { PHONE_HEAD, readVoice, VOICE_LAYERS, type VoiceFile } from "../../record/voice-file.ts";
 import { areWeights, LARGEST_WEIGHT } from "./stored.ts";
+
+type LayerSize = { readonly inputs: number; readonly outputs: number };
 
 /** What a chosen file turned out to be: a profile without an id of its own, or all that is wrong with it. */
 export type VoiceImported =
@@ -23,15 +26,18 @@ export function importVoice(bytes: Uint8Array): VoiceImported {
   if (!decoded.ok) return decoded;
   const read = readVoice(decoded.text);
   if (!read.ok) return read;
-  const { name, taughtAt, gain, spotter } = read.voice;
+  const { name, taughtAt, gain, spotter, phones } = read.voice;
   const problems: Problem[] = [];
-  const layer = (which: VoiceLayer): DenseWeights => {
-    const { inputs, outputs } = VOICE_LAYERS[which];
+  const layer = (
+    path: string,
+    packed: Readonly<Record<"kernel" | "bias", string>>,
+    { inputs, outputs }: LayerSize,
+  ): DenseWeights => {
     const floats = (part: "kernel" | "bias", count: number) => {
-      const values = floatsOf(spotter[which][part]);
+      const values = floatsOf(packed[part]);
       if (!areWeights(values, count))
         problems.push({
-          path: `spotter.${which}.${part}`,
+          path: `${path}.${part}`,
           message: `Expected ${count} finite numbers from -${LARGEST_WEIGHT} to ${LARGEST_WEIGHT}, found others.`,
         });
       return values;
@@ -42,13 +48,20 @@ export function importVoice(bytes: Uint8Array): VoiceImported {
     name,
     taughtAt,
     gain,
-    spotter: { base: spotter.base, hidden: layer("hidden"), head: layer("head") },
+    spotter: {
+      base: spotter.base,
+      hidden: layer("spotter.hidden", spotter.hidden, VOICE_LAYERS.hidden),
+      head: layer("spotter.head", spotter.head, VOICE_LAYERS.head),
+    },
+    ...(phones && {
+      phones: { ...phones, head: layer("phones.head", phones.head, PHONE_HEAD), on: true },
+    }),
   };
   return problems.length === 0 ? { ok: true, voice } : { ok: false, problems };
 }
 
 /** A voice as a file: JSON, a newline at the end. */
-export function exportVoice({ name, taughtAt, gain, spotter }: VoiceProfile): string {
+export function exportVoice({ name, taughtAt, gain, spotter, phones }: VoiceProfile): string {
   const layer = ({ kernel, bias }: DenseWeights) => ({
     kernel: base64Floats(kernel),
     bias: base64Floats(bias),
@@ -59,8 +72,16 @@ export function exportVoice({ name, taughtAt, gain, spotter }: VoiceProfile): st
     taughtAt,
     gain,
     spotter: { base: spotter.base, hidden: layer(spotter.hidden), head: layer(spotter.head) },
+    ...(phones && { phones: filePhones(phones, layer(phones.head)) }),
   };
   return `${JSON.stringify(file, null, 2)}\n`;
+}
+
+function filePhones(
+  { base, gain, phrases, learnedAt }: LearnedPhones,
+  head: NonNullable<VoiceFile["phones"]>["head"],
+): VoiceFile["phones"] {
+  return { base, head, gain, phrases, learnedAt };
 }
 
 /** Little-endian, whatever the device is. */

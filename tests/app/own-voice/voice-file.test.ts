@@ -4,15 +4,16 @@ import { describe, expect, test } from "vitest";
 import { exportVoice, importVoice } from "../../../src/app/own-voice/voice-file.ts";
 import { CLASSES } from "../../../src/device/spotter/words.ts";
 import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
-import { brief, voiceOf } from "./voices.ts";
+import { brief, phonesOf, voiceOf } from "./voices.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const text = exportVoice(voiceOf());
+const withPhones = exportVoice(voiceOf({ phones: phonesOf() }));
 const { id: _id, on: _on, ...same } = voiceOf();
 
-/** The file with one field changed. */
-function with_(path: string, value: unknown): string {
-  const file = JSON.parse(text);
+/** A file with one field changed. */
+function with_(path: string, value: unknown, of = text): string {
+  const file = JSON.parse(of);
   const steps = path.split(".");
   const last = steps.pop() ?? "";
   const place = steps.reduce((inside, step) => inside[step], file);
@@ -31,6 +32,15 @@ function weights(count: number, first: number): string {
 describe("a voice as a file", () => {
   test("comes back as it was", () =>
     expect(brief(importVoice(bytes(text)))).toEqual(brief({ ok: true, voice: same })));
+
+  test("with what was learned of phrases, too, by its schema", () => {
+    const voice = voiceOf({ phones: phonesOf() });
+    const { id: _id, on: _on, ...whole } = voice;
+    expect(brief(importVoice(bytes(withPhones)))).toEqual(brief({ ok: true, voice: whole }));
+    const schema = JSON.parse(readFileSync("src/record/schema/voice-1.schema.json", "utf8"));
+    const fits = new Ajv({ strict: false, formats: { "date-time": true } }).compile(schema);
+    expect(fits(JSON.parse(withPhones)), JSON.stringify(fits.errors)).toBe(true);
+  });
 
   test("its weights are 32-bit floats, little-endian, as Node reads them", () => {
     const { kernel } = JSON.parse(text).spotter.head;
@@ -115,6 +125,25 @@ describe("what is no voice is refused, with the place and what was expected", ()
       " ".repeat(2 * 1024 * 1024 + 1),
       "",
       "Expected a voice file of at most 2 MiB, found 2.1 MiB.",
+    ],
+    [
+      "phrases: no numbers",
+      with_("phones.head.bias", weights(40, Number.NaN), withPhones),
+      "phones.head.bias",
+      "Expected 40 finite numbers from -1000 to 1000, found others.",
+    ],
+    [
+      "phrases: cut short",
+      with_("phones.head.bias", weights(39, 0), withPhones),
+      "phones.head.bias",
+      /^Expected text of at least 216 characters/,
+    ],
+    ["phrases: of none", with_("phones.phrases", 0, withPhones), "phones.phrases", /^Expected/],
+    [
+      "phrases: more right than there were",
+      with_("phones.gain.rightAfter", 25, withPhones),
+      "phones.gain",
+      /^Expected no more takes right/,
     ],
     ["a name given twice", text.replace('"name"', '"name": "A", "name"'), "name", /each field once/],
   ])("%s", (_, file, path, message) => {

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
+import type { LearnedPhones } from "../../../src/device/ears/offline/adaptation.ts";
 import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
-import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
+import { PHONE_HEAD, VOICE_LAYERS } from "../../../src/record/voice-file.ts";
 
 /** SHA-256 in base64url, as far as its form goes. */
 export const BASE = "k".repeat(43);
@@ -11,6 +12,13 @@ function layer({ inputs, outputs }: { readonly inputs: number; readonly outputs:
     kernel: Float32Array.from({ length: inputs * outputs }, (_, at) => Math.sin(at)),
     bias: Float32Array.from({ length: outputs }, (_, at) => at / 8 - 1),
   };
+}
+
+/** What was learned of phrases; nobody's. */
+export function phonesOf(): LearnedPhones {
+  const gain = { heldBack: 24, rightBefore: 19, rightAfter: 22 };
+  const learnedAt = "2026-11-26T11:00:00.000Z";
+  return { base: BASE, head: layer(PHONE_HEAD), gain, phrases: 40, learnedAt, on: true };
 }
 
 /** A profile as one comes of a teaching; nobody's. */
