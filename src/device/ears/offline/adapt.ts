@@ -80,6 +80,7 @@ export function adaptPhones(
   try {
     const chance = seeded(known.length);
     const hidden = (sound: Float32Array) => acoustic.hidden(phoneFeatures(createMel().frames(sound)));
+    const base = headOf(weights);
     const learned: Example[] = [];
     const held: Held[] = [];
     const backward: Float32Array[] = [];
@@ -90,14 +91,16 @@ export function adaptPhones(
           held.push({ hidden: hidden(noisy(sound, decibels, chance)), text, plain: false });
         backward.push(hidden(sound.toReversed()));
       } else {
-        learned.push({ hidden: hidden(sound), chain });
+        learned.push({ hidden: hidden(sound), wanted: chain });
         for (const decibels of LEARNED_NOISE)
-          learned.push({ hidden: hidden(noisy(sound, decibels, chance)), chain });
+          learned.push({ hidden: hidden(noisy(sound, decibels, chance)), wanted: chain });
+        // What is no word stays none: without this, talk of others came to be taken for words.
+        const none = hidden(sound.toReversed());
+        learned.push({ hidden: none, wanted: chancesOf(base, none).logs.map(Math.exp) });
       }
       progress((0.3 * (at + 1)) / known.length);
     });
     const search = createSearch(acoustic, language, phones);
-    const base = headOf(weights);
     const before = heardBy(base, held, backward, search);
     progress(0.4);
     const head = trainHead(base, learned, training, (done) => progress(0.4 + 0.5 * done));

@@ -99,7 +99,7 @@ describe("what is stored of it", () => {
 });
 
 describe("the training of a head", () => {
-  const examples = (): Example[] => [{ hidden, chain: numbers("nine four") }];
+  const examples = (): Example[] => [{ hidden, wanted: numbers("nine four") }];
   const lossOf = (head: PhoneHead): number => {
     const slope = flat();
     for (const example of examples()) addSlope(slope, head, example);
@@ -142,6 +142,19 @@ describe("the training of a head", () => {
     );
     const far = Math.max(...learned.kernel.map((weight, at) => Math.abs(weight - (shipped.kernel[at] ?? 0))));
     expect(far).toBeLessThan(0.01);
+  });
+
+  it("what is to stay as it is keeps the head where it is, and draws another back", () => {
+    const wanted = chancesOf(shipped, hidden).logs.map(Math.exp);
+    const stays: Example[] = [{ hidden, wanted }];
+    const slope = flat();
+    for (const example of stays) addSlope(slope, shipped, example);
+    expect(Math.max(...slope.kernel.map(Math.abs))).toBeLessThan(1e-3);
+    const offOf = (head: PhoneHead) =>
+      Math.max(...chancesOf(head, hidden).logs.map((log, at) => Math.abs(Math.exp(log) - (wanted[at] ?? 0))));
+    const other = trainHead(shipped, examples(), HEAD_TRAINING, () => undefined);
+    const back = trainHead(other, stays, { ...HEAD_TRAINING, pull: 0 }, () => undefined);
+    expect(offOf(back)).toBeLessThan(0.5 * offOf(other));
   });
 
   it("tells how far it is, to the end", () => {
