@@ -123,6 +123,11 @@ test("people share a device: brought in, exported as they came, switched off, de
     const exported = await readFile(await download.path());
     expect(importVoice(exported)).toEqual(importVoice(Buffer.from(exportVoice(ada))));
 
+    await page.getByRole("button", { name: "Learn from the phrases of Ada Quill" }).click();
+    await expect
+      .poll(() => app.text(".own-voice-phrases [role=status]"))
+      .toBe("Not enough yet: 0 of 30 confirmed phrases.");
+
     const stored = async () => (await voices(app)).map(({ name, on }) => [name, on]);
     await page.getByLabel("Use the voice of Ada Quill").uncheck();
     await expect.poll(stored).toEqual([["Ada Quill", false]]);

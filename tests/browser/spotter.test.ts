@@ -9,7 +9,8 @@ import { type Launched, type LaunchOptions, launchBrowser } from "../support/bro
 import { type Served, serveApp } from "../support/browser/serve.ts";
 import { buildSpotterPage } from "../support/browser/spotter-page/build.ts";
 import type { KeyWords } from "../support/browser/spotter-page/page.ts";
-import { wavOf } from "../support/speech/speak.ts";
+import { numbersLanguage } from "../support/speech/numbers-language.ts";
+import { speak, wavOf } from "../support/speech/speak.ts";
 import { keepTracks } from "./app.ts";
 
 // The key words in a real browser: the library's microphone, its model, its training; held to the app's policy.
@@ -292,5 +293,38 @@ test("teaching that is cancelled ends at once, and so does what cannot be taught
     { kind: "cancelled" },
     { kind: "failed", reason: "Expected takes of two classes at least." },
   ]);
+  await expect.poll(() => page.workers().length, { timeout: 10_000 }).toBe(0);
+});
+
+test("learning from phrases runs in a worker on clips as they are kept, and is cancelled at once", async () => {
+  const { samples } = await speak("nine");
+  const { language, said } = { language: numbersLanguage(), said: [...samples.subarray(0, 0.3 * RATE)] };
+  const learned = await page.evaluate(
+    async ({ language, said }) => {
+      const { keyWords } = globalThis as unknown as InPage;
+      const sound = await keyWords.decodedClip(keyWords.wavClip(Float32Array.from(said)));
+      const clips = (count: number) => Array.from({ length: count }, () => ({ sound, text: "nine" }));
+      const fractions: number[] = [];
+      const learning = keyWords.startAdapting({ language, clips: clips(30) }, (one) => fractions.push(one));
+      const outcome = await learning.outcome;
+      const few = await keyWords.startAdapting({ language, clips: clips(3) }, () => undefined).outcome;
+      const cancelled = keyWords.startAdapting({ language, clips: clips(80) }, () => undefined);
+      cancelled.cancel();
+      return { sound: [...sound], outcome, few, cancelled: await cancelled.outcome, fractions };
+    },
+    { language, said },
+  );
+  expect(learned.sound).toHaveLength(said.length);
+  expect(Math.max(...learned.sound.map((one, at) => Math.abs(one - (said[at] ?? 0))))).toBeLessThan(1e-3);
+  const base = expect.stringMatching(/^[\w-]{43}$/);
+  expect(learned.outcome).toMatchObject({
+    kind: expect.stringMatching(/better$/),
+    base,
+    gain: { heldBack: 18 },
+  });
+  expect(learned.few).toEqual({ kind: "too-few", found: 3, base });
+  expect(learned.cancelled).toEqual({ kind: "cancelled" });
+  expect(learned.fractions.at(-1)).toBe(1);
+  expect(learned.fractions).toEqual(learned.fractions.toSorted((a, b) => a - b));
   await expect.poll(() => page.workers().length, { timeout: 10_000 }).toBe(0);
 });

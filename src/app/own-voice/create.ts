@@ -1,4 +1,4 @@
-import { effect, type ReadonlySignal } from "@preact/signals";
+import { effect } from "@preact/signals";
 import readingUrl from "../../../grammars/en/reading.json?url&no-inline";
 import { decodedClip } from "../../device/clips/decode.ts";
 import { elapsedMs, every } from "../../device/clock.ts";
@@ -6,6 +6,7 @@ import { readBytes, readJsonFile } from "../../device/files.ts";
 import { fetchBaseModel } from "../../device/spotter/assets-browser.ts";
 import { startTeaching } from "../../device/spotter/teaching.ts";
 import { once } from "../once.ts";
+import type { Listening } from "../sound/listening.ts";
 import type { World } from "../world.ts";
 import { Learning } from "./learning.ts";
 import { People, type PeopleWorld } from "./people.ts";
@@ -14,8 +15,8 @@ import { Teaching } from "./teaching.ts";
 
 type OwnVoiceWorld = Pick<World, "notebook" | "speaker" | "otherEars" | "newId" | "now"> &
   Pick<PeopleWorld, "settings" | "changeSettings" | "guard"> & {
-    /** Whether the ear of a visit listens, or is about to. */
-    readonly listens: ReadonlySignal<boolean>;
+    /** The ear of a visit. */
+    readonly listening: Pick<Listening, "state">;
     readonly reason: (error: unknown) => string;
   };
 
@@ -28,7 +29,7 @@ export interface OwnVoice {
 }
 
 export function createOwnVoice(world: OwnVoiceWorld): OwnVoice {
-  const { notebook, speaker, otherEars, now, newId, reason } = world;
+  const { notebook, speaker, otherEars, listening, now, newId, reason } = world;
   const model = once(fetchBaseModel);
   const people = new People({
     ...world,
@@ -55,6 +56,7 @@ export function createOwnVoice(world: OwnVoiceWorld): OwnVoice {
     chance: Math.random,
     reason,
   });
+  const listens = () => ["loading", "listening"].includes(listening.state.value.kind);
   const learning = new Learning({
     notebook,
     decode: decodedClip,
@@ -63,13 +65,13 @@ export function createOwnVoice(world: OwnVoiceWorld): OwnVoice {
       const { startAdapting } = await import("../../device/ears/offline/adapting.ts");
       return startAdapting(request, progress);
     },
-    listens: () => world.listens.value,
+    listens,
     changed: () => people.load(),
     now,
     reason,
   });
   effect(() => {
-    if (world.listens.value) learning.giveWay();
+    if (listens()) learning.giveWay();
   });
   otherEars.onTold(() => {
     teaching.giveWay();

@@ -71,7 +71,9 @@ export class Learning {
       if (attempt !== this.#attempt) return running.cancel();
       this.#running = running;
       const outcome = await running.outcome;
-      if (attempt === this.#attempt) await this.#take(id, outcome);
+      if (attempt !== this.#attempt) return;
+      this.#running = null;
+      await this.#take(id, outcome);
     });
   }
 

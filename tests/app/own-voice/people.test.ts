@@ -7,7 +7,7 @@ import { READERS } from "../../../src/app/readers.ts";
 import { FIRST_SETTINGS, type Settings } from "../../../src/app/settings.ts";
 import { type Notebook, openNotebook } from "../../../src/device/notebook/notebook.ts";
 import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
-import { BASE, brief, voiceOf } from "./voices.ts";
+import { BASE, brief, voiceOf, voiceWithPhones } from "./voices.ts";
 
 let notebooks = 0;
 
@@ -63,6 +63,13 @@ describe("several people share a device", () => {
     expect([names(), speaker()]).toEqual([["Ada Quill", "Ben"], "p1"]);
     await people.keep({ ...ADA, name: "Ada", gain: { heldBack: 4, rightBefore: 1, rightAfter: 2 } });
     expect(names()).toEqual(["Ada", "Ben"]);
+  });
+
+  test("taught again, what was learned of phrases stays", async () => {
+    const { people } = await device([{ ...ADA, phones: voiceWithPhones().phones }]);
+    await people.keep({ ...ADA, name: "Ada" });
+    expect(people.find("p1")?.name).toBe("Ada");
+    expect(people.find("p1")?.phones?.phrases).toBe(40);
   });
 
   test("one that is switched off stays, and is not used", async () => {

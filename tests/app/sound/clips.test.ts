@@ -94,6 +94,11 @@ describe("keeping", () => {
     expect([...clips.kept.value]).toEqual([3]);
     expect(done).toEqual(["encoding", "settings allow"]);
   });
+  test("who speaks is kept with it, where that was chosen", async () => {
+    const { rows, kept } = keeping({ speaker: "p1" });
+    await kept(0);
+    expect(rows).toEqual([{ visitId: "v1", seq: 0, at: entry(0).at, ...CLIP, speaker: "p1" }]);
+  });
   test("switched off, it is not even encoded", async () => {
     const { clips, rows, done } = keeping({ keepClips: false });
     await clips.keep("v1", entry(0), SOUND);

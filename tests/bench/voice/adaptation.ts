@@ -1,6 +1,6 @@
 /**
  * What the phrase recogniser gains where it learned from what a person confirmed: `npx tsx tests/bench/voice/adaptation.ts
- * [--quick]`. Speakers that no model was trained on: Flite's `rms`, festival's `ked` where installed, and where ../shared/speech
+ * [--quick] [--speaker NAME]`. Speakers that no model was trained on: Flite's `rms`, festival's `ked` where installed, and where ../shared/speech
  * is present the held-out speaker of digits. Each logs phrases in rooms of 30, 22 and 16 dB; what the shipped ear heard right, kept as Opus of
  * 20 kbit/s where opusenc is installed, is what he confirmed. Measured on other phrases.
  */
@@ -36,16 +36,24 @@ type Print = (line: string) => void;
 /** The microphone hears the room before and after a phrase. */
 const ROOM = 0.8 * EAR_RATE;
 const LEARNED_IN = [30, 22, 16];
-const MEASURED_IN = [30, 10];
+const MEASURED_IN = [30, 10, 5];
 const clock = (): number => performance.now();
 
-/** @param quick a third of the phrases: for a look, not for a figure */
-export async function measureAdaptation(print: Print, quick: boolean): Promise<void> {
+/**
+ * @param quick a third of the phrases: for a look, not for a figure
+ * @param only one speaker ("rms", "ked", "yweweler"); null for all
+ */
+export async function measureAdaptation(
+  print: Print,
+  quick: boolean,
+  only: string | null = null,
+): Promise<void> {
   const assets = await loadEarAssets();
   const few = <T>(list: readonly T[]): T[] => list.filter((_, at) => !quick || at % 3 === 0);
   const learned = loggedPhrases(quick ? 45 : 80, 11, PHRASES);
   const measured = few([...PHRASES, ...loggedPhrases(60, 77, [...PHRASES, ...learned])]);
   for (const { name, say } of unheardVoices()) {
+    if (only !== null && only !== name) continue;
     const saidBy = async (phrases: readonly string[]): Promise<Said[]> => {
       const all: Said[] = [];
       for (const said of phrases) all.push({ said, recording: await say(said) });
@@ -54,7 +62,7 @@ export async function measureAdaptation(print: Print, quick: boolean): Promise<v
     const talk = await saidBy(TALK);
     const around = talk.slice(0, 8).map(({ recording }) => recording.samples);
     const ears = phraseEars(assets, around);
-    const talkers = few([...talk, ...(hasRecordings() ? heldSentences(135) : [])]);
+    const talkers = few([...talk, ...(hasRecordings() ? heldSentences(60) : [])]);
     const test = await saidBy(measured);
     const clips = ears.confirmed(await saidBy(learned));
     const head = adapted(print, name, assets, ears.language, clips);
@@ -64,6 +72,7 @@ export async function measureAdaptation(print: Print, quick: boolean): Promise<v
     print("  after:");
     ears.measure(print, test, talkers, head);
   }
+  if (only !== null && only !== "yweweler") return;
   if (hasRecordings()) measureDigits(print, assets, quick);
   else print("no ../shared/speech or no opusdec: the speaker of digits is left out");
 }
@@ -158,6 +167,7 @@ function phraseEars(assets: EarAssets, around: readonly Float32Array[]) {
     print(
       `    talk that is not for the log: ${talkers.length} recordings, logged ${phantoms.wrong}, of them with a number ${phantoms.numbers}`,
     );
+    for (const mistake of phantoms.mistakes) print(`      ${mistake}`);
     ear.destroy();
     acoustic.destroy();
   };
@@ -257,5 +267,7 @@ function edits(expected: readonly number[], heard: readonly number[]): number {
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const print: Print = (line) => void process.stdout.write(`${line}\n`);
-  await measureAdaptation(print, process.argv.includes("--quick"));
+  const at = process.argv.indexOf("--speaker");
+  const only = at < 0 ? null : (process.argv[at + 1] ?? null);
+  await measureAdaptation(print, process.argv.includes("--quick"), only);
 }

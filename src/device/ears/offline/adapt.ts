@@ -28,7 +28,7 @@ export type AdaptOutcome =
   | { readonly kind: "too-few"; readonly found: number };
 
 /** Every so many phrases one is held back. */
-const HELD_BACK_OF = 4;
+const HELD_BACK_OF = 5;
 /** Speech over noise of the copies, dB: of those that are learned from, and of those held back. */
 const LEARNED_NOISE = [18, 8];
 const HELD_BACK_NOISE = [12, 6];
@@ -47,14 +47,16 @@ interface Heard {
   readonly right: number;
   /** Of the phrases as they were heard, without noise added. */
   readonly plainRight: number;
+  /** Logged without a question, with other words than were confirmed. */
+  readonly wrong: number;
   /** Backward speech that was taken for something to log. */
   readonly phantoms: number;
 }
 
 /**
- * Learns how a person speaks from what he confirmed: the head of the phone model, trained on three of four phrases, and kept only if it
- * hears more of the fourth ones right, as they were and with noise added, none worse in quiet, and takes no more of them played
- * backwards for words. TensorFlow.js must have its backend set.
+ * Learns how a person speaks from what he confirmed: the head of the phone model, trained on four of five phrases, and kept only if it
+ * hears more of the fifth ones right, as they were and with noise added, none fewer without noise, logs none more wrong, and takes no more of
+ * them played backwards for words. TensorFlow.js must have its backend set.
  * @param progress told the fraction done, 0 to 1
  */
 export function adaptPhones(
@@ -78,6 +80,7 @@ export function adaptPhones(
   try {
     const chance = seeded(known.length);
     const hidden = (sound: Float32Array) => acoustic.hidden(phoneFeatures(createMel().frames(sound)));
+    const base = headOf(weights);
     const learned: Example[] = [];
     const held: Held[] = [];
     const backward: Float32Array[] = [];
@@ -88,14 +91,16 @@ export function adaptPhones(
           held.push({ hidden: hidden(noisy(sound, decibels, chance)), text, plain: false });
         backward.push(hidden(sound.toReversed()));
       } else {
-        learned.push({ hidden: hidden(sound), chain });
+        learned.push({ hidden: hidden(sound), wanted: chain });
         for (const decibels of LEARNED_NOISE)
-          learned.push({ hidden: hidden(noisy(sound, decibels, chance)), chain });
+          learned.push({ hidden: hidden(noisy(sound, decibels, chance)), wanted: chain });
+        // What is no word stays none: without this, talk of others came to be taken for words.
+        const none = hidden(sound.toReversed());
+        learned.push({ hidden: none, wanted: chancesOf(base, none).logs.map(Math.exp) });
       }
       progress((0.3 * (at + 1)) / known.length);
     });
     const search = createSearch(acoustic, language, phones);
-    const base = headOf(weights);
     const before = heardBy(base, held, backward, search);
     progress(0.4);
     const head = trainHead(base, learned, training, (done) => progress(0.4 + 0.5 * done));
@@ -113,7 +118,10 @@ export function adaptPhones(
 /** Whether what was learned may be kept. */
 export function isBetter(before: Heard, after: Heard): boolean {
   return (
-    after.right > before.right && after.plainRight >= before.plainRight && after.phantoms <= before.phantoms
+    after.right > before.right &&
+    after.plainRight >= before.plainRight &&
+    after.wrong <= before.wrong &&
+    after.phantoms <= before.phantoms
   );
 }
 
@@ -141,16 +149,17 @@ function heardBy(
   backward: readonly Float32Array[],
   search: Search,
 ): Heard {
-  const right = held.filter(({ hidden, text }) => {
+  const sure = held.flatMap(({ hidden, text, plain }) => {
     const { hypotheses, rejected } = judge(search.weigh(chancesOf(head, hidden)));
     const [best] = hypotheses;
-    return (
-      !rejected && best && best.confidence >= LOGGED && best.words.map(({ word }) => word).join(" ") === text
-    );
+    if (rejected || !best || best.confidence < LOGGED) return [];
+    return [{ plain, right: best.words.map(({ word }) => word).join(" ") === text }];
   });
+  const right = sure.filter((one) => one.right);
   return {
     right: right.length,
     plainRight: right.filter(({ plain }) => plain).length,
+    wrong: sure.length - right.length,
     phantoms: backward.filter((hidden) => !judge(search.weigh(chancesOf(head, hidden))).rejected).length,
   };
 }

@@ -1,12 +1,13 @@
 import type { Chances } from "./acoustic.ts";
-import { align, type Chain } from "./ctc.ts";
+import { type Alignment, align, type Chain } from "./ctc.ts";
 import { CHANNELS, type PhoneHead, SYMBOLS } from "./own-head.ts";
 
-/** What the head is given for one utterance, and what was said in it. */
+/** What the head is given for one utterance, and what it is to make of it. */
 export interface Example {
   /** steps x `CHANNELS`, as `Acoustic.hidden` gives them; most are 0. */
   readonly hidden: Float32Array;
-  readonly chain: Chain;
+  /** What was said; or the chances that it is to go on giving, steps x `SYMBOLS`, each row adding up to 1. */
+  readonly wanted: Chain | Float32Array;
 }
 
 /** What a head makes of it, in plain script: the same as `Acoustic.chances`. */
@@ -45,16 +46,20 @@ export function flat(): Slope {
   return { loss: 0, steps: 0, kernel: new Float64Array(CHANNELS * SYMBOLS), bias: new Float64Array(SYMBOLS) };
 }
 
+/** A step that is explained as well as this moves nothing: most are, and this halves the time. */
+const SETTLED = 1e-4;
+
 /** Adds those of one example. One that is too short for its text adds nothing. */
-export function addSlope(into: Slope, head: PhoneHead, { hidden, chain }: Example): void {
+export function addSlope(into: Slope, head: PhoneHead, { hidden, wanted }: Example): void {
   const chances = chancesOf(head, hidden);
-  const aligned = align(chain, chances);
+  const aligned = wanted instanceof Float32Array ? alike(wanted, chances) : align(wanted, chances);
   if (!aligned) return;
   into.loss -= aligned.log;
   into.steps += chances.steps;
   const slope = chances.logs.map((log, at) => Math.exp(log) - (aligned.shares[at] ?? 0));
   for (let step = 0; step < chances.steps; step++) {
     const from = step * SYMBOLS;
+    if (slope.subarray(from, from + SYMBOLS).every((one) => Math.abs(one) < SETTLED)) continue;
     for (let symbol = 0; symbol < SYMBOLS; symbol++)
       into.bias[symbol] = (into.bias[symbol] ?? 0) + (slope[from + symbol] ?? 0);
     for (let channel = 0; channel < CHANNELS; channel++) {
@@ -65,4 +70,9 @@ export function addSlope(into: Slope, head: PhoneHead, { hidden, chain }: Exampl
         into.kernel[row + symbol] = (into.kernel[row + symbol] ?? 0) + value * (slope[from + symbol] ?? 0);
     }
   }
+}
+
+/** Chances that are to stay as they are: the cross entropy, whose gradient is that of their divergence (D. Yu and others, ICASSP 2013). */
+function alike(shares: Float32Array, { logs }: Chances): Alignment {
+  return { log: logs.reduce((sum, log, at) => sum + (shares[at] ?? 0) * log, 0), shares };
 }

@@ -11,5 +11,5 @@ export interface PhoneHead {
 
 /** Fewer confirmed phrases than this are not learned from. */
 export const FEWEST_PHRASES = 30;
-/** Of more than this the last ones: of about four minutes of sound, with its noisy copies, 70 MB are in memory. */
-export const MOST_PHRASES = 60;
+/** Of more than this the last ones: of about four minutes of sound and its noisy copies, 70 MB are in memory. */
+export const MOST_PHRASES = 80;
