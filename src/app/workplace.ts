@@ -159,6 +159,7 @@ export class Workplace {
         ...world,
         settings,
         changeSettings,
+        listens: computed(() => ["loading", "listening"].includes(listening.state.value.kind)),
         guard: (work) => notices.guard(work),
         reason: reasonOf,
       });

@@ -2,6 +2,7 @@ import { shownNumber } from "../measure/show.ts";
 import type { Context } from "./context.ts";
 import { doubt } from "./doubt.ts";
 import { asking, type Draft } from "./draft.ts";
+import { NOT_CLEAR } from "./item.ts";
 import { mendedOf } from "./mend.ts";
 
 /** A number that was not heard clearly becomes a question; the rest stays as it is. */
@@ -9,7 +10,7 @@ export function askedNumber(draft: Draft, phrase: string): Draft {
   if (!("item" in draft)) return draft;
   const { item } = draft;
   if (!["reading", "replace", "mend", "adjustment"].includes(item.kind)) return draft;
-  return asking(item.kind === "reading" ? item.said : phrase, "not heard clearly", [item]);
+  return asking(item.kind === "reading" ? item.said : phrase, NOT_CLEAR, [item]);
 }
 
 /** More CO2 than the visit's gas can give without any excess air becomes a question. */

@@ -90,6 +90,9 @@ export const Item = z.discriminatedUnion("kind", [
 ]);
 export type Item = z.infer<typeof Item>;
 
+/** Why a number is asked about that the ear was not sure of. */
+export const NOT_CLEAR = "not heard clearly";
+
 /** A piece of a phrase that was not logged, why, and what it may have meant (best first). */
 export const Unsure = z.strictObject({
   text: z.string(),

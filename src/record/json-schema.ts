@@ -26,7 +26,7 @@ export function schemaFiles(): readonly SchemaFile[] {
     }),
     file("voice-1", VoiceFile, {
       title: "Burnerside own voice, version 1",
-      description: `What was learned of one person's key words: the last two layers of the key-word model, as 32-bit floats, little-endian, in base64; kernels input by input. "base" is the SHA-256 of the weights of the model that they belong to (base64url). No recordings are in it. ${BEYOND}: weights that are finite and from -1000 to 1000, no more takes right than were held back, no field given twice.`,
+      description: `What was learned of one person's voice: the last two layers of the key-word model ("spotter") and, where it learned of confirmed phrases, the last one of the phone model ("phones"), as 32-bit floats, little-endian, in base64; kernels input by input. "base" is the SHA-256 of the weights of the model that they belong to (base64url). No recordings are in it. ${BEYOND}: weights that are finite and from -1000 to 1000, no more takes right than were held back, no field given twice.`,
     }),
     file("backup-line-1", WrittenLine, {
       title: "Burnerside backup, version 1: one of its lines",

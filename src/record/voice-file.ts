@@ -13,11 +13,13 @@ export const VOICE_LAYERS = {
 } as const;
 export type VoiceLayer = keyof typeof VOICE_LAYERS;
 
+/** The phone model's head, which is learned of confirmed phrases. */
+export const VOICE_PHONES = { inputs: 400, outputs: 40 } as const;
+
 /** Letters of base64 for so many 32-bit floats. */
 const lettersOf = (floats: number) => 4 * Math.ceil((4 * floats) / 3);
 
-function layer(name: VoiceLayer) {
-  const { inputs, outputs } = VOICE_LAYERS[name];
+function layer({ inputs, outputs }: { readonly inputs: number; readonly outputs: number }) {
   const floats = (count: number) => z.base64().length(lettersOf(count));
   return z.strictObject({ kernel: floats(inputs * outputs), bias: floats(outputs) });
 }
@@ -25,22 +27,39 @@ function layer(name: VoiceLayer) {
 /** A name of a person as it may be given: one line that is not endless. */
 export const VoiceName = z.string().trim().min(1).max(60);
 
+/** Of what was held back, how much was heard right before and after. */
+const VoiceGain = z
+  .strictObject({
+    heldBack: z.int().min(1).max(100_000),
+    rightBefore: z.int().min(0),
+    rightAfter: z.int().min(0),
+  })
+  .refine(({ heldBack, rightBefore, rightAfter }) => Math.max(rightBefore, rightAfter) <= heldBack, {
+    message: "expected no more right than were held back",
+  });
+
 /** What was learned of one person's voice, as a file. */
 export const VoiceFile = z.strictObject({
   format: z.literal("burnerside-voice/1"),
   name: VoiceName,
   taughtAt: z.iso.datetime({ offset: true }),
-  /** Of the takes held back, how many were right before and after. */
-  gain: z
+  /** On takes held back. */
+  gain: VoiceGain,
+  spotter: z.strictObject({
+    base: Sha256Text,
+    hidden: layer(VOICE_LAYERS.hidden),
+    head: layer(VOICE_LAYERS.head),
+  }),
+  /** What the phrase recogniser learned, where it did. */
+  phones: z
     .strictObject({
-      heldBack: z.int().min(1).max(10_000),
-      rightBefore: z.int().min(0),
-      rightAfter: z.int().min(0),
+      base: Sha256Text,
+      head: layer(VOICE_PHONES),
+      gain: VoiceGain,
+      phrases: z.int().min(1).max(100_000),
+      learnedAt: z.iso.datetime({ offset: true }),
     })
-    .refine(({ heldBack, rightBefore, rightAfter }) => Math.max(rightBefore, rightAfter) <= heldBack, {
-      message: "expected no more takes right than were held back",
-    }),
-  spotter: z.strictObject({ base: Sha256Text, hidden: layer("hidden"), head: layer("head") }),
+    .optional(),
 });
 export type VoiceFile = z.infer<typeof VoiceFile>;
 

@@ -1,6 +1,7 @@
 import { readFile } from "node:fs/promises";
 import { AxeBuilder } from "@axe-core/playwright";
 import { describe, expect, test } from "vitest";
+import type { ReadingPlan } from "../../src/app/own-voice/plan.ts";
 import { exportVisit } from "../../src/record/bundle.ts";
 import { linesOf, lockedFile } from "../record/backup/backup.ts";
 import { upTo } from "../support/office.ts";
@@ -141,7 +142,8 @@ async function people(app: App): Promise<void> {
 
 /** A reading that has come to what a person before the microphone sees. */
 async function taught(app: App, part: string): Promise<void> {
-  await seatPerson(app.launched.context);
+  const plan: ReadingPlan = { noiseSeconds: 1, words: ["yes"], takes: 2, sentences: [] };
+  await seatPerson(app.launched.context, [], plan);
   await app.load();
   await at("/own-voice")(app);
   await app.page.getByLabel("Your name").fill("Ada Quill");

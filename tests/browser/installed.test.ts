@@ -51,6 +51,8 @@ test("fetching ahead shows how far it is, can be cancelled, and goes on from the
     await expect
       .poll(() => progress.evaluate((bar) => (bar as HTMLProgressElement).value))
       .toBeGreaterThan(0);
+    // One file comes after the other: those before the weights are here.
+    await expect.poll(() => app.requests.some((url) => /weights.*\?ahead/.test(url))).toBe(true);
     await row(app, "Recogniser").getByRole("button", { name: "Cancel" }).click();
     await fetch.waitFor();
     expect(await row(app, "Recogniser").textContent()).toMatch(/^Recogniser: not here yet, [\d.]+ MB/);

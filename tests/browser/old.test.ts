@@ -38,7 +38,7 @@ const tableOf = (
 ): StoredTable | undefined =>
   databases.find((database) => database.name === name)?.tables.find((one) => one.name === table);
 
-test.each([1, 2, 3])("a notebook of version %d comes up whole, and is gone on with", (version) =>
+test.each([1, 2, 3, 4])("a notebook of version %d comes up whole, and is gone on with", (version) =>
   withApp({}, async (app) => {
     const old = await stored(version);
     expect(old.find(({ name }) => name === "burnerside")?.native).toBe(10 * version);
@@ -49,7 +49,9 @@ test.each([1, 2, 3])("a notebook of version %d comes up whole, and is gone on wi
     await app.load();
     await app.page.locator(".face").waitFor();
     const rowsOf = (table: string) => (tableOf(old, "burnerside", table)?.rows ?? []) as unknown[];
-    const [running] = rowsOf("settings") as { value: unknown }[];
+    const running = (rowsOf("settings") as { key: string; value: unknown }[]).find(
+      ({ key }) => key === "running-visit",
+    );
     const own = (rowsOf("entries") as StoredRow[]).filter(({ visitId }) => visitId === running?.value);
     expect(own.length).toBeGreaterThan(1);
     expect(await app.page.locator(".line").count()).toBe(own.length);
@@ -83,6 +85,8 @@ test.each([1, 2, 3])("a notebook of version %d comes up whole, and is gone on wi
     expect(await app.page.locator("input[name=talk][value=short]").isChecked()).toBe(true);
     expect(await app.page.locator("input[name=keep-clips]").isChecked()).toBe(true);
     expect(await app.page.locator("input[name=clip-days][value='30']").isChecked()).toBe(true);
+    const voices = rowsOf("voices") as { name: string }[];
+    for (const { name } of voices) expect(await app.page.getByRole("radio", { name }).isChecked()).toBe(true);
     await app.startVisit("Otterfold boiler 2");
 
     if (tableOf(old, "burnerside-office", "visits")) {

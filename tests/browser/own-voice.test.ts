@@ -81,6 +81,22 @@ test("a lost microphone and a tap on Cancel end it; nothing is kept, and it can 
     expect(app.errors).toEqual([]);
   }));
 
+test("a page that is closed while it learns leaves nothing behind", () =>
+  withApp(
+    {
+      prepare: (context) =>
+        seatPerson(context, [], { noiseSeconds: 1, words: ["yes"], takes: 2, sentences: [] }),
+    },
+    async (app) => {
+      await open(app);
+      await start(app);
+      await app.page.getByRole("progressbar", { name: "How far the learning is" }).waitFor();
+      await app.load();
+      expect(await voices(app)).toEqual([]);
+      expect(app.errors).toEqual([]);
+    },
+  ));
+
 test("people share a device: brought in, exported as they came, switched off, deleted with one tap, and back", () =>
   withApp({}, async (app) => {
     const { page } = app;

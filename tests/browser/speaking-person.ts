@@ -5,7 +5,7 @@ import type { ReadingPlan } from "../../src/app/own-voice/plan.ts";
 import { exportVoice } from "../../src/app/own-voice/voice-file.ts";
 import type { VoiceProfile } from "../../src/device/spotter/voice-profile.ts";
 import { voiceOf } from "../app/own-voice/voices.ts";
-import { speak, wavOf } from "../support/speech/speak.ts";
+import { speak, type Voice, wavOf } from "../support/speech/speak.ts";
 
 /** How the person answers, told to the page as it goes: at the ask of this number, this many tries go wrong in this way. */
 export interface Slip {
@@ -26,11 +26,16 @@ const SHORT: ReadingPlan = {
  * Puts a person before the page's microphone who reads aloud what it shows, each time that it listens: a synthetic voice in a room with a
  * little noise. What is read is two words, twice each, and a sentence.
  */
-export async function seatPerson(context: BrowserContext, slips: readonly Slip[] = []): Promise<void> {
-  await context.route(/\/reading-[^/]*\.json$/, (route) => route.fulfill({ json: SHORT }));
+export async function seatPerson(
+  context: BrowserContext,
+  slips: readonly Slip[] = [],
+  plan = SHORT,
+  voice: Voice = "rms",
+): Promise<void> {
+  await context.route(/\/reading-[^/]*\.json$/, (route) => route.fulfill({ json: plan }));
   const said: Record<string, string> = {};
-  for (const text of [...SHORT.words, ...SHORT.sentences])
-    said[text] = Buffer.from(wavOf(await speak(text, "rms"))).toString("base64");
+  for (const text of [...plan.words, ...plan.sentences])
+    said[text] = Buffer.from(wavOf(await speak(text, voice))).toString("base64");
   await context.addInitScript(personInPage, { said, slips });
 }
 

@@ -1,3 +1,4 @@
+import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
 import type { BaseModel, SpotterModel } from "../../device/spotter/base.ts";
 import { applyTaught } from "../../device/spotter/taught.ts";
@@ -17,6 +18,14 @@ export async function activeVoice(
   if (speaker === null) return null;
   const voice = storedVoice(await voices.get(speaker));
   return voice?.on ? voice : null;
+}
+
+/** What the phrase recogniser learned of the person who speaks now; null where it has not, or is not to use it. */
+export async function activePhones(
+  notebook: Pick<Notebook, "voices">,
+  speaker: string | null,
+): Promise<LearnedPhones | null> {
+  return (await activeVoice(notebook, speaker))?.phones ?? null;
 }
 
 /**

@@ -1,23 +1,29 @@
+import { effect, type ReadonlySignal } from "@preact/signals";
 import readingUrl from "../../../grammars/en/reading.json?url&no-inline";
+import { decodedClip } from "../../device/clips/decode.ts";
 import { elapsedMs, every } from "../../device/clock.ts";
 import { readBytes, readJsonFile } from "../../device/files.ts";
 import { fetchBaseModel } from "../../device/spotter/assets-browser.ts";
 import { startTeaching } from "../../device/spotter/teaching.ts";
 import { once } from "../once.ts";
 import type { World } from "../world.ts";
+import { Learning } from "./learning.ts";
 import { People, type PeopleWorld } from "./people.ts";
 import { ReadingPlan } from "./plan.ts";
 import { Teaching } from "./teaching.ts";
 
 type OwnVoiceWorld = Pick<World, "notebook" | "speaker" | "otherEars" | "newId" | "now"> &
   Pick<PeopleWorld, "settings" | "changeSettings" | "guard"> & {
+    /** Whether the ear of a visit listens, or is about to. */
+    readonly listens: ReadonlySignal<boolean>;
     readonly reason: (error: unknown) => string;
   };
 
-/** The people of this device, and the teaching of a voice. */
+/** The people of this device, the teaching of a voice, and what is learned of phrases. */
 export interface OwnVoice {
   readonly people: People;
   readonly teaching: Teaching;
+  readonly learning: Learning;
   readonly newId: () => string;
 }
 
@@ -49,6 +55,25 @@ export function createOwnVoice(world: OwnVoiceWorld): OwnVoice {
     chance: Math.random,
     reason,
   });
-  otherEars.onTold(() => teaching.giveWay());
-  return { people, teaching, newId };
+  const learning = new Learning({
+    notebook,
+    decode: decodedClip,
+    language: async () => (await import("virtual:language/ear")).default,
+    adapt: async (request, progress) => {
+      const { startAdapting } = await import("../../device/ears/offline/adapting.ts");
+      return startAdapting(request, progress);
+    },
+    listens: () => world.listens.value,
+    changed: () => people.load(),
+    now,
+    reason,
+  });
+  effect(() => {
+    if (world.listens.value) learning.giveWay();
+  });
+  otherEars.onTold(() => {
+    teaching.giveWay();
+    learning.giveWay();
+  });
+  return { people, teaching, learning, newId };
 }

@@ -47,8 +47,8 @@ export class People {
   async load(): Promise<void> {
     this.#forget();
     await this.#world.guard(() => this.#list());
-    // Without it nothing is said of older ears; what is used is checked where it is used.
-    this.base.value = await this.#world.base().catch(() => null);
+    // Nothing is fetched for nobody. Without it nothing is said of older ears; what is used is checked where it is used.
+    if (this.voices.value.length > 0) this.base.value = await this.#world.base().catch(() => null);
   }
 
   find(id: string): VoiceProfile | null {
@@ -62,7 +62,9 @@ export class People {
 
   /** Keeps one that was taught, and listens to it from now on. Rejects where it cannot be stored. */
   async keep(profile: VoiceProfile): Promise<void> {
-    await this.#world.voices.keep(profile);
+    // The key words are taught anew; what the phrase recogniser learned of this person stays.
+    const phones = storedVoice(await this.#world.voices.get(profile.id))?.phones;
+    await this.#world.voices.keep(phones ? { ...profile, phones } : profile);
     this.#forget();
     await this.choose(profile.id);
     await this.#world.guard(() => this.#list());

@@ -53,7 +53,7 @@ function stretchesOf(levels: readonly number[], from: number): readonly Stretch[
   for (const [column, level] of levels.entries()) {
     if (level < from) continue;
     const before = found.at(-1);
-    if (before && column - before.last <= GAP)
+    if (before && column - before.last - 1 <= GAP)
       found[found.length - 1] = {
         first: before.first,
         last: column,

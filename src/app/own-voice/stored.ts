@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import { type DenseWeights, Gain } from "../../device/spotter/profile.ts";
 import type { VoiceProfile } from "../../device/spotter/voice-profile.ts";
 import { VOICE_LAYERS, type VoiceLayer } from "../../record/voice-file.ts";
@@ -32,11 +33,14 @@ const Stored = z.strictObject({
   taughtAt: z.string(),
   spotter: z.strictObject({ base: z.string(), hidden: layer("hidden"), head: layer("head") }),
   gain: Gain,
+  phones: LearnedPhones.optional(),
   on: z.boolean(),
 });
 
 /** What lies in the notebook as a profile; null where it cannot be read any more. */
 export function storedVoice(row: unknown): VoiceProfile | null {
   const read = Stored.safeParse(row);
-  return read.success ? read.data : null;
+  if (!read.success) return null;
+  const { phones, ...voice } = read.data;
+  return phones ? { ...voice, phones } : voice;
 }

@@ -1,10 +1,11 @@
 import { base64Of, bytesOf } from "../../device/base64.ts";
+import type { LearnedPhones } from "../../device/ears/offline/adaptation.ts";
 import type { DenseWeights } from "../../device/spotter/profile.ts";
 import type { VoiceProfile } from "../../device/spotter/voice-profile.ts";
 import { sizeProblem } from "../../record/format.ts";
 import type { Problem } from "../../record/problem.ts";
 import { decodeText } from "../../record/utf8.ts";
-import { readVoice, VOICE_LAYERS, type VoiceFile, type VoiceLayer } from "../../record/voice-file.ts";
+import { readVoice, VOICE_LAYERS, VOICE_PHONES, type VoiceFile } from "../../record/voice-file.ts";
 import { areWeights, LARGEST_WEIGHT } from "./stored.ts";
 
 /** What a chosen file turned out to be: a profile without an id of its own, or all that is wrong with it. */
@@ -23,44 +24,54 @@ export function importVoice(bytes: Uint8Array): VoiceImported {
   if (!decoded.ok) return decoded;
   const read = readVoice(decoded.text);
   if (!read.ok) return read;
-  const { name, taughtAt, gain, spotter } = read.voice;
+  const { name, taughtAt, gain, spotter, phones } = read.voice;
   const problems: Problem[] = [];
-  const layer = (which: VoiceLayer): DenseWeights => {
-    const { inputs, outputs } = VOICE_LAYERS[which];
-    const floats = (part: "kernel" | "bias", count: number) => {
-      const values = floatsOf(spotter[which][part]);
-      if (!areWeights(values, count))
-        problems.push({
-          path: `spotter.${which}.${part}`,
-          message: `Expected ${count} finite numbers from -${LARGEST_WEIGHT} to ${LARGEST_WEIGHT}, found others.`,
-        });
+  const layer = (place: string, written: WrittenLayer, size: Size): DenseWeights => {
+    const floats = (part: keyof WrittenLayer, count: number) => {
+      const values = floatsOf(written[part]);
+      const message = `Expected ${count} finite numbers from -${LARGEST_WEIGHT} to ${LARGEST_WEIGHT}, found others.`;
+      if (!areWeights(values, count)) problems.push({ path: `${place}.${part}`, message });
       return values;
     };
-    return { kernel: floats("kernel", inputs * outputs), bias: floats("bias", outputs) };
+    return { kernel: floats("kernel", size.inputs * size.outputs), bias: floats("bias", size.outputs) };
   };
-  const voice = {
-    name,
-    taughtAt,
-    gain,
-    spotter: { base: spotter.base, hidden: layer("hidden"), head: layer("head") },
-  };
-  return problems.length === 0 ? { ok: true, voice } : { ok: false, problems };
+  const hidden = layer("spotter.hidden", spotter.hidden, VOICE_LAYERS.hidden);
+  const head = layer("spotter.head", spotter.head, VOICE_LAYERS.head);
+  const learned: { phones?: LearnedPhones } = phones
+    ? { phones: { ...phones, head: layer("phones.head", phones.head, VOICE_PHONES), on: true } }
+    : {};
+  if (problems.length > 0) return { ok: false, problems };
+  const taught = { base: spotter.base, hidden, head };
+  return { ok: true, voice: { name, taughtAt, gain, spotter: taught, ...learned } };
+}
+
+interface WrittenLayer {
+  readonly kernel: string;
+  readonly bias: string;
+}
+interface Size {
+  readonly inputs: number;
+  readonly outputs: number;
 }
 
 /** A voice as a file: JSON, a newline at the end. */
-export function exportVoice({ name, taughtAt, gain, spotter }: VoiceProfile): string {
-  const layer = ({ kernel, bias }: DenseWeights) => ({
-    kernel: base64Floats(kernel),
-    bias: base64Floats(bias),
-  });
+export function exportVoice({ name, taughtAt, gain, spotter, phones }: VoiceProfile): string {
   const file: VoiceFile = {
     format: "burnerside-voice/1",
     name,
     taughtAt,
     gain,
-    spotter: { base: spotter.base, hidden: layer(spotter.hidden), head: layer(spotter.head) },
+    spotter: { base: spotter.base, hidden: written(spotter.hidden), head: written(spotter.head) },
   };
+  if (phones) {
+    const { on: _, head, ...learned } = phones;
+    file.phones = { ...learned, head: written(head) };
+  }
   return `${JSON.stringify(file, null, 2)}\n`;
+}
+
+function written({ kernel, bias }: DenseWeights): WrittenLayer {
+  return { kernel: base64Floats(kernel), bias: base64Floats(bias) };
 }
 
 /** Little-endian, whatever the device is. */

@@ -51,11 +51,13 @@ export class Clips {
 
   /** Keeps the sound of a phrase beside the first entry that it gave. */
   async keep(visitId: string, { seq, at }: Entry, sound: Float32Array): Promise<void> {
-    if (!this.#world.settings().keepClips) return;
+    const { keepClips, speaker } = this.#world.settings();
+    if (!keepClips) return;
     await this.#try("The sound of the last words was not kept", async () => {
       const { shelf, encoder, settingsKey } = this.#world;
       const clip = await encoder.encode(sound);
-      const kept = await shelf.keep({ visitId, seq, at, ...clip }, settingsKey, allowsClips);
+      const row = { visitId, seq, at, ...clip, ...(speaker !== null && { speaker }) };
+      const kept = await shelf.keep(row, settingsKey, allowsClips);
       if (kept && visitId === this.#visitId) this.kept.value = new Set([...this.kept.value, seq]);
     });
   }

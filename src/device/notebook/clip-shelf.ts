@@ -7,6 +7,8 @@ export interface ClipRow extends Clip {
   readonly seq: number;
   /** ISO 8601 in UTC. */
   readonly at: string;
+  /** Who spoke: the id of a voice of this device (`VoiceProfile`). Left out where that was not chosen, and of older clips. */
+  readonly speaker?: string;
 }
 
 /** The kept sound. It is no part of a visit: bundles are made without it. */

@@ -7,6 +7,8 @@ export interface Augmentation {
   readonly shifted: number;
   /** Copies of each take that are shifted and have noise mixed in. */
   readonly noisy: number;
+  /** Sounds that are no word, made of each word's take: half of it with half of another word, itself backwards, half of it alone. */
+  readonly broken: number;
   /** How far a copy is shifted at most, in columns of 23 ms, either way. */
   readonly shiftColumns: number;
   /** Speech over noise, dB, from and to. */
@@ -16,36 +18,67 @@ export interface Augmentation {
 /** A number from 0 to 1, below 1. */
 export type Chance = () => number;
 
-/** The takes themselves, and the copies of those that are words. */
-export function augmented(takes: readonly Take[], how: Augmentation, chance: Chance): Take[] {
-  const room = takes.filter(({ label }) => label === "_background_noise_");
-  return takes.flatMap((take) => {
-    if (take.label === "_background_noise_") return [take, ...coloured(take, how, chance)];
-    const shift = () =>
-      shifted(take.spectrogram, between(chance, -how.shiftColumns, how.shiftColumns), chance);
-    const copies = [
-      ...Array.from({ length: how.shifted }, shift),
-      ...Array.from({ length: how.noisy }, () =>
-        mixed(shift(), noise(room, chance), decibels(chance, how.speechOverNoise)),
-      ),
-    ];
-    return [take, ...copies.map((spectrogram) => ({ label: take.label, spectrogram }))];
-  });
+/** A spectrogram as powers, full scale 1, in which sounds add up; logarithms are taken once, at the end. */
+interface Powers {
+  readonly bins: Float32Array;
+  /** A fifth of the columns: those with the least power. */
+  readonly quiet: readonly number[];
 }
 
-/** Noise beside the room's own, as much as a word has copies: what hums and hisses is no word wherever it stands. */
-function coloured(take: Take, { shifted, noisy }: Augmentation, chance: Chance): Take[] {
-  return Array.from({ length: shifted + noisy }, () => ({
-    label: take.label,
-    spectrogram: mixed(take.spectrogram, hiss(chance), decibels(chance, [-10, 10])),
-  }));
+interface Known {
+  readonly take: Take;
+  readonly powers: Powers;
+}
+
+/** The takes themselves, and the copies that are made of them. */
+export function augmented(takes: readonly Take[], how: Augmentation, chance: Chance): Take[] {
+  const known = takes.map((take) => ({ take, powers: powersOf(take.spectrogram) }));
+  const room = known.flatMap(({ take, powers }) => (take.label === "_background_noise_" ? [powers] : []));
+  const shift = (powers: Powers) =>
+    shiftedPowers(powers, between(chance, -how.shiftColumns, how.shiftColumns), chance);
+  const spoken = known.filter(
+    ({ take }) => take.label !== "_background_noise_" && take.label !== "_unknown_",
+  );
+  return [...known.flatMap(copied), ...spoken.flatMap(broken)];
+
+  function copied({ take, powers }: Known): Take[] {
+    const copies = take.label === "_background_noise_" ? coloured(powers) : words(powers);
+    return [take, ...copies.map((copy) => ({ label: take.label, spectrogram: levelsOf(copy) }))];
+  }
+
+  /** What must not be taken for a word: teaching sharpens what is near the words, and little of what is not is among the takes. */
+  function broken({ take, powers }: Known): Take[] {
+    const others = spoken.filter((one) => one.take.label !== take.label);
+    return Array.from({ length: how.broken }, () => {
+      const other = others[Math.floor(chance() * others.length)];
+      const bins = brokenPowers(powers, other?.powers, chance);
+      const noisy = mixedPowers(bins, noise(room, chance), decibels(chance, how.speechOverNoise));
+      return { label: "_unknown_", spectrogram: levelsOf(noisy) };
+    });
+  }
+
+  function words(powers: Powers): Float32Array[] {
+    return [
+      ...Array.from({ length: how.shifted }, () => shift(powers)),
+      ...Array.from({ length: how.noisy }, () =>
+        mixedPowers(shift(powers), noise(room, chance), decibels(chance, how.speechOverNoise)),
+      ),
+    ];
+  }
+
+  /** Noise beside the room's own, as much as a word has copies: what hums and hisses is no word wherever it stands. */
+  function coloured({ bins }: Powers): Float32Array[] {
+    return Array.from({ length: how.shifted + how.noisy }, () =>
+      mixedPowers(bins, hiss(chance), decibels(chance, [-10, 10])),
+    );
+  }
 }
 
 /** The room's own noise as often as made noise, where there is any of it. */
-function noise(room: readonly Take[], chance: Chance): Float32Array {
+function noise(room: readonly Powers[], chance: Chance): Float32Array {
   const own = room[Math.floor(chance() * room.length)];
   if (!own || chance() < 0.5) return hiss(chance);
-  return shifted(own.spectrogram, between(chance, 0, COLUMNS - 1), chance);
+  return shiftedPowers(own, between(chance, 0, COLUMNS - 1), chance);
 }
 
 /**
@@ -54,55 +87,97 @@ function noise(room: readonly Take[], chance: Chance): Float32Array {
  */
 function hiss(chance: Chance): Float32Array {
   const slope = 2 * chance();
-  return Float32Array.from({ length: COLUMNS * BINS }, (_, at) => {
-    const power = -Math.log(1 - chance()) * ((at % BINS) + 1) ** -slope;
-    return 10 * Math.log10(power + 1e-12);
-  });
+  const mean = Float32Array.from({ length: BINS }, (_, bin) => (bin + 1) ** -slope);
+  return Float32Array.from(
+    { length: COLUMNS * BINS },
+    (_, at) => -Math.log(1 - chance()) * (mean[at % BINS] ?? 0) + 1e-12,
+  );
 }
 
 /**
  * A spectrogram moved by columns, later where above zero. What comes in at the side is taken by chance from its own quietest columns.
  */
 export function shifted(spectrogram: Float32Array, by: number, chance: Chance): Float32Array {
+  return levelsOf(shiftedPowers(powersOf(spectrogram), by, chance));
+}
+
+function shiftedPowers({ bins, quiet }: Powers, by: number, chance: Chance): Float32Array {
   const out = new Float32Array(COLUMNS * BINS);
-  const quiet = quietColumns(spectrogram);
   for (let column = 0; column < COLUMNS; column++) {
     const inside = column - by >= 0 && column - by < COLUMNS;
     const from = inside ? column - by : (quiet[Math.floor(chance() * quiet.length)] ?? 0);
-    out.set(spectrogram.subarray(from * BINS, (from + 1) * BINS), column * BINS);
+    out.set(bins.subarray(from * BINS, (from + 1) * BINS), column * BINS);
   }
   return out;
 }
 
+/** Half of a word with the other half of another, all of it backwards, or half of it at the window's edge. */
+function brokenPowers(powers: Powers, other: Powers | undefined, chance: Chance): Float32Array {
+  const middle = middleOf(powers.bins);
+  const pick = chance();
+  if (other && pick < 0.5) {
+    const out = shiftedPowers(other, middle - middleOf(other.bins), chance);
+    out.set(powers.bins.subarray(0, middle * BINS));
+    return out;
+  }
+  if (pick < 0.75) return shiftedPowers(powers, chance() < 0.5 ? -middle : COLUMNS - middle, chance);
+  const out = new Float32Array(COLUMNS * BINS);
+  for (let column = 0; column < COLUMNS; column++)
+    out.set(powers.bins.subarray((COLUMNS - 1 - column) * BINS, (COLUMNS - column) * BINS), column * BINS);
+  return out;
+}
+
+/** The column with as much power before it as after it. */
+function middleOf(bins: Float32Array): number {
+  const columns = columnsOf(bins);
+  const half = columns.reduce((sum, power) => sum + power, 0) / 2;
+  let before = 0;
+  return Math.max(
+    0,
+    columns.findIndex((power) => {
+      before += power;
+      return before >= half;
+    }),
+  );
+}
+
 /** Two sounds at once: their powers add up. The second is made so loud that the first is over it by so many dB. */
 export function mixed(speech: Float32Array, noise: Float32Array, speechOverNoise: number): Float32Array {
+  return levelsOf(mixedPowers(powersOf(speech).bins, powersOf(noise).bins, speechOverNoise));
+}
+
+function mixedPowers(speech: Float32Array, noise: Float32Array, speechOverNoise: number): Float32Array {
   const gain = loudness(speech) / loudness(noise) / 10 ** (speechOverNoise / 10);
-  return speech.map(
-    (level, at) => 10 * Math.log10(10 ** (level / 10) + gain * 10 ** ((noise[at] ?? 0) / 10)),
-  );
+  return speech.map((power, at) => power + gain * (noise[at] ?? 0));
 }
 
 /** The mean power of the louder half of the columns: of speech, the part that is spoken. */
-function loudness(spectrogram: Float32Array): number {
-  const powers = columnPowers(spectrogram).sort((a, b) => b - a);
-  const half = powers.slice(0, Math.ceil(powers.length / 2));
-  return half.reduce((sum, power) => sum + power, 0) / half.length;
+function loudness(bins: Float32Array): number {
+  const louder = columnsOf(bins)
+    .sort((a, b) => b - a)
+    .slice(0, Math.ceil(COLUMNS / 2));
+  return louder.reduce((sum, power) => sum + power, 0) / louder.length;
 }
 
-/** A fifth of the columns. */
-function quietColumns(spectrogram: Float32Array): number[] {
-  const powers = columnPowers(spectrogram);
-  return [...powers.keys()]
-    .sort((a, b) => (powers[a] ?? 0) - (powers[b] ?? 0))
-    .slice(0, Math.ceil(powers.length / 5));
+function powersOf(spectrogram: Float32Array): Powers {
+  const bins = spectrogram.map((level) => 10 ** (level / 10));
+  const columns = columnsOf(bins);
+  const quiet = [...columns.keys()]
+    .sort((a, b) => (columns[a] ?? 0) - (columns[b] ?? 0))
+    .slice(0, Math.ceil(COLUMNS / 5));
+  return { bins, quiet };
 }
 
-function columnPowers(spectrogram: Float32Array): number[] {
-  return Array.from({ length: COLUMNS }, (_, column) =>
-    spectrogram
-      .subarray(column * BINS, (column + 1) * BINS)
-      .reduce((sum, level) => sum + 10 ** (level / 10), 0),
-  );
+function levelsOf(bins: Float32Array): Float32Array {
+  return bins.map((power) => 10 * Math.log10(power));
+}
+
+function columnsOf(bins: Float32Array): number[] {
+  return Array.from({ length: COLUMNS }, (_, column) => {
+    let sum = 0;
+    for (let bin = 0; bin < BINS; bin++) sum += bins[column * BINS + bin] ?? 0;
+    return sum;
+  });
 }
 
 /** A whole number, both ends possible. */

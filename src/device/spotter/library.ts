@@ -75,15 +75,23 @@ export interface Transfer {
   dispose(): void;
 }
 
+/** Examples that the library takes at once: it reads their description as the arguments of one call, which may be only so many. */
+const AT_ONCE = 200;
+
 export function createTransfer(
   base: Recognizer,
   examples: readonly { readonly label: Class; readonly values: Float32Array }[],
 ): Transfer {
-  const dataset = new Dataset();
-  for (const { label, values } of examples)
-    dataset.addExample({ label, spectrogram: { data: values, frameSize: values.length, keyFrameIndex: 0 } });
   const transfer = base.createTransfer("taught");
-  transfer.loadExamples(dataset.serialize());
+  for (let from = 0; from < examples.length; from += AT_ONCE) {
+    const dataset = new Dataset();
+    for (const { label, values } of examples.slice(from, from + AT_ONCE))
+      dataset.addExample({
+        label,
+        spectrogram: { data: values, frameSize: values.length, keyFrameIndex: 0 },
+      });
+    transfer.loadExamples(dataset.serialize());
+  }
   const words = new Set(transfer.wordLabels());
   const head = (): layers.Layer => {
     const last = hasModel(transfer) ? transfer.model.layers.at(-1) : undefined;

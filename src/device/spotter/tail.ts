@@ -77,6 +77,7 @@ export async function loadTail(base: Recognizer, scale: number): Promise<Recogni
       }),
       tfl.layers.depthwiseConv2d({ kernelSize: 1, useBias: false, name: "unscale" }),
       tfl.layers.flatten(),
+      tfl.layers.dropout({ rate: 0.3 }),
       tfl.layers.dense({ units: hidden.bias.length, activation: "relu", name: "hidden" }),
       tfl.layers.dense({ units: head.bias.length, activation: "softmax", name: "head" }),
     ],

@@ -21,11 +21,12 @@ export interface TeachOptions extends Augmentation {
 
 export const TEACH: TeachOptions = {
   shifted: 2,
-  noisy: 3,
-  shiftColumns: 6,
+  noisy: 6,
+  broken: 3,
+  shiftColumns: 10,
   speechOverNoise: [0, 20],
   headEpochs: 2,
-  epochs: 12,
+  epochs: 16,
   headRate: 1e-3,
   rate: 5e-4,
   batch: 32,

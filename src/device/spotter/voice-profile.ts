@@ -1,3 +1,4 @@
+import type { LearnedPhones } from "../ears/offline/adaptation.ts";
 import type { Gain, TaughtSpotter } from "./profile.ts";
 
 /** What a device knows of one person's voice. The recordings that it was learned from are not among it. */
@@ -10,6 +11,8 @@ export interface VoiceProfile {
   /** Its `base` says which ear it was taught to. */
   readonly spotter: TaughtSpotter;
   readonly gain: Gain;
+  /** What the phrase recogniser learned from what this person confirmed; left out where it has not. */
+  readonly phones?: LearnedPhones;
   /** Switched off it is kept, and not used. */
   readonly on: boolean;
 }

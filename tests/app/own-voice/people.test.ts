@@ -116,7 +116,7 @@ describe("who speaks now", () => {
   });
 
   test("one that was taught to another ear is told", async () => {
-    const { people } = await device();
+    const { people } = await device([BEN]);
     expect(people.fits(ADA)).toBe(true);
     expect(people.fits({ spotter: { ...ADA.spotter, base: "o".repeat(43) } })).toBe(false);
   });

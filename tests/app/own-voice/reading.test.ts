@@ -104,7 +104,7 @@ describe("what goes wrong with a take is said, and it is taken again", () => {
     ["silence", atFirst({ sounds: [] }), ["silence"]],
     ["a click", atFirst(says(400, 450)), ["silence"]],
     ["too loud", atFirst(says(350, 850, -12)), ["loud"]],
-    ["just not too loud", atFirst(says(350, 850, -16)), []],
+    ["just not too loud", atFirst(says(350, 850, -18)), []],
     ["too soft", atFirst(says(350, 850, -57)), ["soft"]],
     ["soft, and clear", atFirst(says(350, 850, -52)), []],
     [

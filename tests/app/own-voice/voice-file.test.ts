@@ -2,9 +2,12 @@ import { readFileSync } from "node:fs";
 import Ajv from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { exportVoice, importVoice } from "../../../src/app/own-voice/voice-file.ts";
+import { readImport } from "../../../src/app/start/import-file.ts";
+import { CHANNELS, SYMBOLS } from "../../../src/device/ears/offline/own-head.ts";
 import { CLASSES } from "../../../src/device/spotter/words.ts";
-import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
-import { brief, voiceOf } from "./voices.ts";
+import { fileProblems } from "../../../src/record/any-file.ts";
+import { VOICE_LAYERS, VOICE_PHONES } from "../../../src/record/voice-file.ts";
+import { brief, voiceOf, voiceWithPhones } from "./voices.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const text = exportVoice(voiceOf());
@@ -32,6 +35,13 @@ describe("a voice as a file", () => {
   test("comes back as it was", () =>
     expect(brief(importVoice(bytes(text)))).toEqual(brief({ ok: true, voice: same })));
 
+  test("with what was learned of phrases, too, but for whether it was in use", () => {
+    const { id: _id2, on: _on2, ...whole } = voiceWithPhones();
+    expect(brief(importVoice(bytes(exportVoice(voiceWithPhones()))))).toEqual(
+      brief({ ok: true, voice: whole }),
+    );
+  });
+
   test("its weights are 32-bit floats, little-endian, as Node reads them", () => {
     const { kernel } = JSON.parse(text).spotter.head;
     const read = Buffer.from(kernel, "base64");
@@ -40,7 +50,10 @@ describe("a voice as a file", () => {
     expect(read.length).toBe(4 * 128 * 22);
   });
 
-  test("a head has a place for each class", () => expect(VOICE_LAYERS.head.outputs).toBe(CLASSES.length));
+  test("a head has a place for each class, and one of phones is that of the phone model", () => {
+    expect(VOICE_LAYERS.head.outputs).toBe(CLASSES.length);
+    expect(VOICE_PHONES).toEqual({ inputs: CHANNELS, outputs: SYMBOLS });
+  });
 
   test("it fits its published schema, by another program's reading of it", () => {
     const schema = JSON.parse(readFileSync("src/record/schema/voice-1.schema.json", "utf8"));
@@ -51,6 +64,24 @@ describe("a voice as a file", () => {
 
   test("nothing of a recording is in it", () =>
     expect(Object.keys(JSON.parse(text)).sort()).toEqual(["format", "gain", "name", "spotter", "taughtAt"]));
+});
+
+describe("where other files are brought in", () => {
+  test("a voice is sound to `check`, and one that is not is told with its place", () => {
+    expect(fileProblems(text)).toEqual([]);
+    expect(fileProblems(with_("gain.heldBack", 0))).toEqual([
+      { path: "gain.heldBack", message: "Expected a number at least 1, found 0." },
+      { path: "gain", message: expect.stringMatching(/^Expected no more right/) },
+    ]);
+  });
+
+  test("the start says where a voice is to be brought in", () =>
+    expect(readImport("v.json", bytes(text))).toEqual({
+      kind: "bad",
+      sentences: [
+        "v.json, format: Expected a limits sheet or a visit, found a voice file: bring it in under Settings, Own voice.",
+      ],
+    }));
 });
 
 describe("what is no voice is refused, with the place and what was expected", () => {
@@ -72,7 +103,12 @@ describe("what is no voice is refused, with the place and what was expected", ()
     ["no name", with_("name", "  "), "name", /^Expected text of at least 1 character/],
     ["an endless name", with_("name", "x".repeat(61)), "name", /^Expected text of at most 60 characters/],
     ["no day", with_("taughtAt", "yesterday"), "taughtAt", /^Expected an ISO 8601 time/],
-    ["more right than there were", with_("gain.rightAfter", 21), "gain", /^Expected no more takes right/],
+    [
+      "more right than there were",
+      with_("gain.rightAfter", 21),
+      "gain",
+      /^Expected no more right than were held back/,
+    ],
     ["a field too many", with_("recording", "UklGRg=="), "recording", /^Expected only fields/],
     [
       "a layer cut short",

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import type { VoiceProfile } from "../../../src/device/spotter/voice-profile.ts";
-import { VOICE_LAYERS } from "../../../src/record/voice-file.ts";
+import { VOICE_LAYERS, VOICE_PHONES } from "../../../src/record/voice-file.ts";
 
 /** SHA-256 in base64url, as far as its form goes. */
 export const BASE = "k".repeat(43);
@@ -24,6 +24,15 @@ export function voiceOf(change: Partial<VoiceProfile> = {}): VoiceProfile {
     on: true,
     ...change,
   };
+}
+
+/** A profile of which phrases were learned, too. */
+export function voiceWithPhones(): VoiceProfile {
+  const gain = { heldBack: 12, rightBefore: 6, rightAfter: 9 };
+  const learnedAt = "2026-11-26T11:00:00.000Z";
+  return voiceOf({
+    phones: { base: BASE, head: layer(VOICE_PHONES), gain, phrases: 40, learnedAt, on: true },
+  });
 }
 
 /** The same with each array of weights as its SHA-256: comparing a hundred thousand numbers one by one takes long. */

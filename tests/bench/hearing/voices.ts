@@ -66,11 +66,11 @@ export function hasRecordings(): boolean {
   return existsSync(SPEECH) && existsSync("/usr/bin/opusdec");
 }
 
-/** Strings of one to four digits of the speaker that was held out (Free Spoken Digit Dataset, 8 kHz). */
-export function heldDigits(count: number): Said[] {
+/** Strings of one to four digits of the speaker that was held out (Free Spoken Digit Dataset, 8 kHz), of his takes `from` which. */
+export function heldDigits(count: number, from: (take: number) => boolean = () => true): Said[] {
   const words = "zero one two three four five six seven eight nine".split(" ");
   const files = readdirSync(`${SPEECH}/digits`)
-    .filter((file) => file.includes("_yweweler_"))
+    .filter((file) => file.includes("_yweweler_") && from(Number(file.match(/_(\d+)\.opus$/)?.[1])))
     .sort();
   return Array.from({ length: count }, (_, turn) => {
     const chosen = [0, 1, 2, 3]

@@ -14,14 +14,23 @@ export interface StoredTable {
     readonly keyPath: string | readonly string[];
     readonly unique: boolean;
   }[];
-  /** Bytes are `{ "$bytes": base64 }`; a key that the browser gives to nobody is `{ "$key": "P-256" }`, made anew when written. */
+  /** Bytes are `{ "$bytes": base64 }`; 32-bit floats `{ "$floats": [value, how often, value, …] }`; a key that the browser gives to nobody is `{ "$key": "P-256" }`, made anew when written. */
   readonly rows: readonly unknown[];
 }
 
 /** Runs in the page: all databases of its origin. */
 export async function readDatabases(): Promise<StoredDatabase[]> {
+  const runsOf = (floats: Float32Array): number[] => {
+    const runs: number[] = [];
+    for (const value of floats) {
+      if (runs.at(-2) === value) runs.push((runs.pop() ?? 0) + 1);
+      else runs.push(value, 1);
+    }
+    return runs;
+  };
   const plain = (value: unknown): unknown => {
     if (value instanceof ArrayBuffer) return { $bytes: btoa(String.fromCharCode(...new Uint8Array(value))) };
+    if (value instanceof Float32Array) return { $floats: runsOf(value) };
     if (globalThis.CryptoKey && value instanceof CryptoKey) return { $key: "P-256" };
     if (Array.isArray(value)) return value.map(plain);
     if (typeof value !== "object" || value === null) return value;
@@ -60,10 +69,15 @@ export async function writeDatabase({ name, native, tables }: StoredDatabase): P
     "sign",
     "verify",
   ]);
+  const floatsOf = (runs: number[]) =>
+    Float32Array.from(
+      runs.flatMap((value, at) => (at % 2 === 0 ? Array<number>(runs[at + 1] ?? 0).fill(value) : [])),
+    );
   const rich = (value: unknown): unknown => {
     if (Array.isArray(value)) return value.map(rich);
     if (typeof value !== "object" || value === null) return value;
     if ("$bytes" in value) return Uint8Array.from(atob(String(value.$bytes)), (c) => c.charCodeAt(0)).buffer;
+    if ("$floats" in value) return floatsOf(value.$floats as number[]);
     if ("$key" in value) return privateKey;
     return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, rich(each)]));
   };

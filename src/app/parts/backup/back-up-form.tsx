@@ -44,7 +44,8 @@ export function BackUpForm({ workplace }: { readonly workplace: Workplace }) {
     <form class="backup-form" ref={box} aria-busy={making !== null} onSubmit={(event) => void make(event)}>
       <p>
         One file with all visits of this notebook, limits sheets, settings, and what the office page keeps on
-        this device. Not in it: the key that this device signs with.
+        this device. Not in it: the key that this device signs with, and people's own voices (the settings
+        export those).
       </p>
       {sounds.value > 0 && (
         <label class="option">

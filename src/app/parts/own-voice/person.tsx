@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import type { VoiceProfile } from "../../../device/spotter/voice-profile.ts";
 import { harmless } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
@@ -9,10 +10,12 @@ interface PersonProps {
   readonly workplace: Workplace;
   readonly people: People;
   readonly voice: VoiceProfile;
+  /** What else was learned of them. */
+  readonly children: ComponentChildren;
 }
 
 /** One of the people: how well they are heard, and what can be done with their voice. */
-export function Person({ workplace, people, voice }: PersonProps) {
+export function Person({ workplace, people, voice, children }: PersonProps) {
   const saved = useSignal("");
   const name = harmless(voice.name);
   const { heldBack, rightBefore, rightAfter } = voice.gain;
@@ -64,6 +67,7 @@ export function Person({ workplace, people, voice }: PersonProps) {
       <p class="sheet-row-told" role="status">
         {saved.value}
       </p>
+      {children}
     </li>
   );
 }

@@ -2,6 +2,7 @@ import { harmless } from "../../../measure/harmless.ts";
 import type { OwnVoice } from "../../own-voice/create.ts";
 import type { Workplace } from "../../workplace.ts";
 import { Choice } from "../choice.tsx";
+import { LearnedPhrases } from "../own-voice/learning.tsx";
 import { Person } from "../own-voice/person.tsx";
 import { useOwnVoice } from "../own-voice/use-own-voice.ts";
 import { Sentences } from "../sentences.tsx";
@@ -61,7 +62,9 @@ function Everybody({ workplace, own }: { readonly workplace: Workplace; readonly
           />
           <ul class="rows">
             {voices.map((voice) => (
-              <Person key={voice.id} workplace={workplace} people={people} voice={voice} />
+              <Person key={voice.id} workplace={workplace} people={people} voice={voice}>
+                <LearnedPhrases learning={own.learning} voice={voice} />
+              </Person>
             ))}
           </ul>
         </>

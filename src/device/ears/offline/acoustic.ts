@@ -1,5 +1,6 @@
 import * as tf from "@tensorflow/tfjs-core";
 import { BANDS } from "./mel.ts";
+import type { PhoneHead } from "./own-head.ts";
 import type { Weights } from "./weights.ts";
 
 /** Which phone is heard when: for each 20 ms step the logarithms of the chances of the phones, then of the blank. */
@@ -14,6 +15,8 @@ export interface Chances {
 export interface Acoustic {
   /** @param features frames x 40, as phoneFeatures makes them; at least one frame */
   chances(features: Float32Array): Chances;
+  /** What the head is given: steps x channels, row by row. */
+  hidden(features: Float32Array): Float32Array;
   destroy(): void;
 }
 
@@ -32,18 +35,19 @@ interface Block {
 /**
  * The phone model on TensorFlow.js, whatever backend is set (grammars/en/acoustic/model.py is its definition; batch
  * norms are folded into the convolutions by export.py). Time runs along the height of a picture one pixel wide.
+ * @param own a person's own head, in place of the shipped one; of the same model
  */
-export function createAcoustic(weights: Weights): Acoustic {
+export function createAcoustic(weights: Weights, own: PhoneHead | null = null): Acoustic {
   const kept: tf.Tensor[] = [];
-  const tensor = <T extends tf.Tensor>(name: string, reshaped?: number[]): T => {
+  const tensor = <T extends tf.Tensor>(name: string, own?: Float32Array): T => {
     const { shape, values } = weights.get(name);
-    const made = tf.tensor(values, reshaped ?? [...shape]);
+    const made = tf.tensor(own ?? values, [...shape]);
     kept.push(made);
     return made as T;
   };
-  const convolution = (name: string): Convolution => ({
-    filter: tensor(`${name}.filter`),
-    bias: tensor(`${name}.bias`),
+  const convolution = (name: string, own: PhoneHead | null = null): Convolution => ({
+    filter: tensor(`${name}.filter`, own?.kernel),
+    bias: tensor(`${name}.bias`, own?.bias),
   });
   const blocks: Block[] = [];
   for (let at = 0; weights.has(`block${at}.0.depth`); at++) {
@@ -56,7 +60,7 @@ export function createAcoustic(weights: Weights): Acoustic {
     });
   }
   const front = convolution("front");
-  const head = convolution("head");
+  const head = convolution("head", own);
 
   const convolve = (
     x: tf.Tensor4D,
@@ -79,20 +83,31 @@ export function createAcoustic(weights: Weights): Acoustic {
     return tf.relu(tf.add<tf.Tensor4D>(x, gated));
   };
 
+  /** The outputs of the last block. */
+  const hidden = (features: Float32Array): tf.Tensor4D => {
+    const frames = features.length / BANDS;
+    const image = tf.tensor4d(features, [1, frames, 1, BANDS]);
+    // Two frames of nothing on either side, as in training.
+    const padded = tf.pad(image, [
+      [0, 0],
+      [2, 2],
+      [0, 0],
+      [0, 0],
+    ]);
+    const begun = convolve(padded, front, "relu", [2, 1]);
+    return blocks.reduce(through, begun);
+  };
+
   return {
+    hidden(features) {
+      const values = tf.tidy(() => hidden(features));
+      const out = Float32Array.from(values.dataSync());
+      values.dispose();
+      return out;
+    },
     chances(features) {
-      const frames = features.length / BANDS;
       const logs = tf.tidy(() => {
-        const image = tf.tensor4d(features, [1, frames, 1, BANDS]);
-        // Two frames of nothing on either side, as in training.
-        const padded = tf.pad(image, [
-          [0, 0],
-          [2, 2],
-          [0, 0],
-          [0, 0],
-        ]);
-        const begun = convolve(padded, front, "relu", [2, 1]);
-        const last = blocks.reduce(through, begun);
+        const last = hidden(features);
         return tf.logSoftmax(tf.squeeze(convolve(last, head, "linear"), [0, 2]));
       });
       const [steps = 0, symbols = 0] = logs.shape;

@@ -1,6 +1,7 @@
 import type { EarLanguage } from "../../../meaning/network.ts";
 import { ownScript } from "../../own-script.ts";
 import type { Ear, EarEvent } from "../ear.ts";
+import type { LearnedPhones } from "./adaptation.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { type Microphone, microphoneProblem, openMicrophone } from "./microphone.ts";
 import workerUrl from "./worker.ts?worker&url";
@@ -25,8 +26,13 @@ interface Session {
 /**
  * The ear that needs no network: microphone -> voice detector -> phone model -> grammar search, all of it on the device.
  * @param fetched resolves once its files are on the device, or cannot be kept there: then it fetches them itself
+ * @param phones what was learned of whoever speaks; where it cannot be read the ear hears as it is shipped
  */
-export function createOfflineEar(language: EarLanguage, fetched: (given: AbortSignal) => Promise<void>): Ear {
+export function createOfflineEar(
+  language: EarLanguage,
+  fetched: (given: AbortSignal) => Promise<void>,
+  phones: () => Promise<LearnedPhones | null> = async () => null,
+): Ear {
   let session: Session | null = null;
   let sounding = false;
 
@@ -93,13 +99,15 @@ export function createOfflineEar(language: EarLanguage, fetched: (given: AbortSi
   /** Starts the engine once its files are there; resolves to whether it came up. Sound that comes before is dropped. */
   async function start(mine: Session, sound: MessagePort): Promise<boolean> {
     sound.onmessage = () => undefined;
+    const learned = phones().catch(() => null);
     await fetched(mine.given.signal);
+    const own = await learned;
     if (session !== mine) return false;
     const worker = new Worker(ownScript(workerUrl), { type: "module" });
     mine.worker = worker;
     const ready = attend(mine, worker);
     sound.onmessage = null;
-    tell(worker, { kind: "start", language, sound }, [sound]);
+    tell(worker, { kind: "start", language, sound, phones: own }, [sound]);
     tell(worker, { kind: "voice", sounding });
     return ready;
   }

@@ -4,6 +4,7 @@ import { createAcoustic } from "./acoustic.ts";
 import { closes } from "./close.ts";
 import { type EndpointState, endpoint, QUIET, RUN_UP_FRAMES } from "./endpoint.ts";
 import { createMel, EAR_RATE, FRAME_RATE } from "./mel.ts";
+import type { PhoneHead } from "./own-head.ts";
 import { createSearch } from "./search.ts";
 import { judge } from "./trust.ts";
 import { createVoiceDetector } from "./voice.ts";
@@ -13,6 +14,8 @@ import { type Manifest, Weights } from "./weights.ts";
 export interface EarAssets {
   readonly manifest: Manifest;
   readonly weights: Uint8Array<ArrayBuffer>;
+  /** What was learned of the person who speaks; the shipped head where it is left out. */
+  readonly head?: PhoneHead;
 }
 
 /** What comes out of the chain while sound goes in. */
@@ -52,7 +55,7 @@ interface Frame {
  */
 export function createRecogniser(assets: EarAssets, language: EarLanguage, clock: () => number): Recogniser {
   const weights = new Weights(assets.manifest, assets.weights);
-  const acoustic = createAcoustic(weights);
+  const acoustic = createAcoustic(weights, assets.head);
   const search = createSearch(acoustic, language, weights.phones);
   const detector = createVoiceDetector(weights);
   const mel = createMel();

@@ -19,6 +19,8 @@ export interface Search {
   readonly graph: PhoneGraph;
   /** Searches one utterance: its mel energies, frame by frame, at least one. */
   find(frames: readonly Float32Array[]): Searched;
+  /** The same of chances that are there already. */
+  weigh(chances: Chances): Searched;
 }
 
 /** The language's network over the acoustic model's phones. */
@@ -30,12 +32,9 @@ export function createSearch(
 ): Search {
   const graph = phoneGraph(language, phones);
   const beam = createBeam(graph, tuning);
-  return {
-    graph,
-    find(frames) {
-      const chances = acoustic.chances(phoneFeatures(frames));
-      const found = beam(chances, MOST_WAYS);
-      return { ...found, ways: rescored(found.ways, graph, chances), chances };
-    },
+  const weigh = (chances: Chances): Searched => {
+    const found = beam(chances, MOST_WAYS);
+    return { ...found, ways: rescored(found.ways, graph, chances), chances };
   };
+  return { graph, find: (frames) => weigh(acoustic.chances(phoneFeatures(frames))), weigh };
 }

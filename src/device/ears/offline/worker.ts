@@ -1,4 +1,5 @@
 import { fetchEarAssets } from "./assets-browser.ts";
+import { withLearned } from "./learned.ts";
 import { EAR_RATE } from "./mel.ts";
 import type { FromWorker, ToWorker } from "./messages.ts";
 import { MICROPHONE_RATE } from "./microphone-rate.ts";
@@ -30,8 +31,9 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   }
 });
 
-async function start({ language, sound }: Extract<ToWorker, { kind: "start" }>): Promise<void> {
-  const assets = await fetchEarAssets((fraction) => tell({ kind: "loading", fraction }));
+async function start({ language, sound, phones }: Extract<ToWorker, { kind: "start" }>): Promise<void> {
+  const shipped = await fetchEarAssets((fraction) => tell({ kind: "loading", fraction }));
+  const assets = await withLearned(shipped, phones);
   const resampler = await createResampler(MICROPHONE_RATE, EAR_RATE, "stream");
   chain = { resampler, recogniser: createRecogniser(assets, language, () => performance.now()) };
   sound.addEventListener("message", ({ data }: MessageEvent<Float32Array>) => hear(data));

@@ -1,17 +1,21 @@
 import { storedVoice } from "../../../../src/app/own-voice/stored.ts";
 import { exportVoice, importVoice } from "../../../../src/app/own-voice/voice-file.ts";
 import { VOICE_LAYERS } from "../../../../src/record/voice-file.ts";
-import { voiceOf } from "../../../app/own-voice/voices.ts";
+import { voiceWithPhones } from "../../../app/own-voice/voices.ts";
 import type { Chance } from "../../../support/valve/chance.ts";
 import { clearProblems, same } from "../expect.ts";
 import { anyJson, brokenJson } from "../json.ts";
 import { broken, brokenBytes, noise, pick } from "../mutate.ts";
 import { Fault, type Target, target } from "../target.ts";
 
-const VOICE = exportVoice(voiceOf());
-const { head } = JSON.parse(VOICE).spotter;
-/** The same with the large layer out of the way, so that the small things of it are hit more often. */
-const SMALL = JSON.stringify({ ...JSON.parse(VOICE), spotter: { head } });
+const VOICE = exportVoice(voiceWithPhones());
+const { spotter, phones } = JSON.parse(VOICE);
+/** The same with the large layers out of the way, so that the small things of it are hit more often. */
+const SMALL = JSON.stringify({
+  ...JSON.parse(VOICE),
+  spotter: { head: spotter.head },
+  phones: { ...phones, head: {} },
+});
 const utf8 = new TextEncoder();
 
 /** Weights as they may not be. */
@@ -24,6 +28,7 @@ function withOdd(chance: Chance): string {
   const view = new DataView(new ArrayBuffer(4 * outputs));
   view.setFloat32(4 * Math.floor(chance.from(0, outputs)), pick(chance, ODD), true);
   file.spotter.head.bias = Buffer.from(view.buffer).toString("base64");
+  if (chance.is(0.2)) delete file.phones;
   return JSON.stringify(file);
 }
 

@@ -1,0 +1,156 @@
+import type { EarLanguage } from "../../../meaning/network.ts";
+import { seeded } from "../../spotter/augment.ts";
+import type { Gain } from "../../spotter/profile.ts";
+import { createAcoustic } from "./acoustic.ts";
+import { chainOf } from "./ctc.ts";
+import { chancesOf, type Example } from "./head.ts";
+import { createMel, phoneFeatures } from "./mel.ts";
+import { noisy } from "./noisy.ts";
+import { FEWEST_PHRASES, MOST_PHRASES, type PhoneHead } from "./own-head.ts";
+import type { EarAssets } from "./recogniser.ts";
+import { createSearch, type Search } from "./search.ts";
+import { HEAD_TRAINING, type HeadTraining, trainHead } from "./train-head.ts";
+import { judge } from "./trust.ts";
+import { Weights } from "./weights.ts";
+
+/** A phrase that the person confirmed: mono samples at 16 kHz, full scale 1, and its words. */
+export interface ConfirmedClip {
+  readonly sound: Float32Array;
+  readonly text: string;
+}
+
+export type AdaptOutcome =
+  /** Better, and kept: what was learned. */
+  | { readonly kind: "better"; readonly head: PhoneHead; readonly gain: Gain; readonly phrases: number }
+  /** Not better on what was held back, or it takes for words what are none. */
+  | { readonly kind: "no-better"; readonly gain: Gain }
+  /** Not enough with words that the ear knows: `found` of `FEWEST_PHRASES`. */
+  | { readonly kind: "too-few"; readonly found: number };
+
+/** Every so many phrases one is held back. */
+const HELD_BACK_OF = 4;
+/** Speech over noise of the copies, dB: of those that are learned from, and of those held back. */
+const LEARNED_NOISE = [18, 8];
+const HELD_BACK_NOISE = [12, 6];
+/** From here on a number is logged without a question (`src/meaning/assemble.ts`). */
+const LOGGED = 0.85;
+
+/** One that was held back, in one room, and whether it is as it was heard. */
+interface Held {
+  readonly hidden: Float32Array;
+  readonly text: string;
+  readonly plain: boolean;
+}
+
+/** How a head hears what was held back. */
+interface Heard {
+  readonly right: number;
+  /** Of the phrases as they were heard, without noise added. */
+  readonly plainRight: number;
+  /** Backward speech that was taken for something to log. */
+  readonly phantoms: number;
+}
+
+/**
+ * Learns how a person speaks from what he confirmed: the head of the phone model, trained on three of four phrases, and kept only if it
+ * hears more of the fourth ones right, as they were and with noise added, none worse in quiet, and takes no more of them played
+ * backwards for words. TensorFlow.js must have its backend set.
+ * @param progress told the fraction done, 0 to 1
+ */
+export function adaptPhones(
+  assets: EarAssets,
+  language: EarLanguage,
+  clips: readonly ConfirmedClip[],
+  progress: (fraction: number) => void,
+  training: HeadTraining = HEAD_TRAINING,
+): AdaptOutcome {
+  const { phones } = assets.manifest;
+  const known = clips
+    .flatMap(({ sound, text }) => {
+      const chain = pronounced(text, language, phones);
+      return chain && sound.length > 0 ? [{ sound, text, chain: chainOf(chain, phones.length) }] : [];
+    })
+    .slice(-MOST_PHRASES);
+  if (known.length < FEWEST_PHRASES) return { kind: "too-few", found: known.length };
+
+  const weights = new Weights(assets.manifest, assets.weights);
+  const acoustic = createAcoustic(weights);
+  try {
+    const chance = seeded(known.length);
+    const hidden = (sound: Float32Array) => acoustic.hidden(phoneFeatures(createMel().frames(sound)));
+    const learned: Example[] = [];
+    const held: Held[] = [];
+    const backward: Float32Array[] = [];
+    known.forEach(({ sound, text, chain }, at) => {
+      if (at % HELD_BACK_OF === HELD_BACK_OF - 1) {
+        held.push({ hidden: hidden(sound), text, plain: true });
+        for (const decibels of HELD_BACK_NOISE)
+          held.push({ hidden: hidden(noisy(sound, decibels, chance)), text, plain: false });
+        backward.push(hidden(sound.toReversed()));
+      } else {
+        learned.push({ hidden: hidden(sound), chain });
+        for (const decibels of LEARNED_NOISE)
+          learned.push({ hidden: hidden(noisy(sound, decibels, chance)), chain });
+      }
+      progress((0.3 * (at + 1)) / known.length);
+    });
+    const search = createSearch(acoustic, language, phones);
+    const base = headOf(weights);
+    const before = heardBy(base, held, backward, search);
+    progress(0.4);
+    const head = trainHead(base, learned, training, (done) => progress(0.4 + 0.5 * done));
+    const after = heardBy(head, held, backward, search);
+    progress(1);
+    const gain = { heldBack: held.length, rightBefore: before.right, rightAfter: after.right };
+    return isBetter(before, after)
+      ? { kind: "better", head, gain, phrases: known.length }
+      : { kind: "no-better", gain };
+  } finally {
+    acoustic.destroy();
+  }
+}
+
+/** Whether what was learned may be kept. */
+export function isBetter(before: Heard, after: Heard): boolean {
+  return (
+    after.right > before.right && after.plainRight >= before.plainRight && after.phantoms <= before.phantoms
+  );
+}
+
+/** The head that is shipped. */
+export function headOf(weights: Weights): PhoneHead {
+  return { kernel: weights.get("head.filter").values, bias: weights.get("head.bias").values };
+}
+
+/** For each word its pronunciations as the model numbers phones; null where a word, or a phone, is unknown. */
+function pronounced(
+  text: string,
+  { lexicon }: Pick<EarLanguage, "lexicon">,
+  phones: readonly string[],
+): number[][][] | null {
+  const words = text.split(" ").map((word) => {
+    const ways = Object.hasOwn(lexicon, word) ? (lexicon[word] ?? []) : [];
+    return ways.map((way) => way.split(" ").map((phone) => phones.indexOf(phone)));
+  });
+  return words.every((ways) => ways.length > 0 && ways.flat().every((phone) => phone >= 0)) ? words : null;
+}
+
+function heardBy(
+  head: PhoneHead,
+  held: readonly Held[],
+  backward: readonly Float32Array[],
+  search: Search,
+): Heard {
+  const right = held.filter(({ hidden, text }) => {
+    const { hypotheses, rejected } = judge(search.weigh(chancesOf(head, hidden)));
+    const [best] = hypotheses;
+    return (
+      !rejected && best && best.confidence >= LOGGED && best.words.map(({ word }) => word).join(" ") === text
+    );
+  });
+  return {
+    right: right.length,
+    plainRight: right.filter(({ plain }) => plain).length,
+    phantoms: backward.filter((hidden) => !judge(search.weigh(chancesOf(head, hidden))).rejected).length,
+  };
+}

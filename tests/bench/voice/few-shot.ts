@@ -1,0 +1,83 @@
+import { readFile } from "node:fs/promises";
+import type { BaseModel, SpotterModel } from "../../../src/device/spotter/base.ts";
+import { loadBaseModel } from "../../../src/device/spotter/assets-node.ts";
+import { rightOf } from "../../../src/device/spotter/gain.ts";
+import { readBase } from "../../../src/device/spotter/read-base.ts";
+import type { Take } from "../../../src/device/spotter/take.ts";
+import { applyTaught } from "../../../src/device/spotter/taught.ts";
+import { type TeachOptions, teachSpotter } from "../../../src/device/spotter/teach.ts";
+import { digit, FIGURES, type Speaker } from "./digits.ts";
+import { placed, windowOf, windowsIn } from "./windows.ts";
+
+const MODEL = new URL("../../../grammars/en/spotter/", import.meta.url);
+
+/** A base model that has never heard this speaker: the shipped one is that of `yweweler`. */
+export async function baseWithout(speaker: Speaker): Promise<BaseModel> {
+  if (speaker === "yweweler") return loadBaseModel();
+  const [model, metadata, weights] = await Promise.all([
+    readFile(new URL("model.json", MODEL), "utf8"),
+    readFile(new URL("metadata.json", MODEL), "utf8"),
+    readFile(new URL(`left-out/${speaker}.bin`, import.meta.url)),
+  ]);
+  return readBase({ model, metadata, weights: new Uint8Array(weights) });
+}
+
+/** Takes that are learned from come from the first half of the recordings, those held back from the other. */
+export async function takesOf(speaker: Speaker, first: number, count: number, decibels: number | null): Promise<Take[]> {
+  const takes: Take[] = [];
+  for (const [figure, label] of FIGURES.entries()) {
+    for (let take = first; take < first + count; take++) {
+      const seed = figure * 100 + take + 1;
+      takes.push({ label, spectrogram: await windowOf(digit(speaker, figure, take), { decibels, seed, talk: [] }) });
+    }
+  }
+  return takes;
+}
+
+/** A few seconds of the quiet room, as the guided reading takes them. */
+export async function roomTakes(count: number): Promise<Take[]> {
+  const silence = { rate: 16_000, samples: new Float32Array(16_000 * count) };
+  const room = placed(silence, { room: 0.5, decibels: null, seed: 77, talk: [] });
+  const windows = await windowsIn(room, 43);
+  return windows.slice(0, count).map((spectrogram) => ({ label: "_background_noise_", spectrogram }));
+}
+
+export interface FewShot {
+  readonly takes: number;
+  /** Shares of the held-back takes that were right, in quiet and at 10 dB. */
+  readonly quiet: number;
+  readonly noisy: number;
+  readonly seconds: number;
+}
+
+/** @param counts takes a word; 0 is before teaching */
+export async function fewShot(
+  speaker: Speaker,
+  counts: readonly number[],
+  heldBack: number,
+  clock: () => number,
+  options: Partial<TeachOptions> = {},
+): Promise<FewShot[]> {
+  const base = await baseWithout(speaker);
+  const quiet = await takesOf(speaker, 25, heldBack, null);
+  const noisy = await takesOf(speaker, 25, heldBack, 10);
+  const out: FewShot[] = [];
+  for (const takes of counts) {
+    const begun = clock();
+    let model: SpotterModel = base;
+    if (takes > 0) {
+      const learned = [...(await takesOf(speaker, 0, takes, null)), ...(await roomTakes(8))];
+      const applied = applyTaught(base, await teachSpotter(base, learned, options));
+      if (!applied.ok) throw new Error(applied.refusal.kind);
+      model = applied.model;
+    }
+    const seconds = (clock() - begun) / 1000;
+    out.push({
+      takes,
+      quiet: (await rightOf(model, quiet)) / quiet.length,
+      noisy: (await rightOf(model, noisy)) / noisy.length,
+      seconds,
+    });
+  }
+  return out;
+}
