@@ -75,10 +75,7 @@ export function replyTo(
   const judgement = questionFirst(judge(state, since, now), state);
   const heard = since.length > 0 || commands.length > 0;
   // A question that is still open is the next thing to do.
-  const byFigures = commands.includes("figure-by-figure");
-  const question = byFigures
-    ? ""
-    : questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
+  const question = questionOf(state, since) || (commands.some(asksForNext) ? openQuestionAgain(state) : "");
   return {
     earcon: heard ? earconOf(judgement, question, since) : "none",
     answer: heard ? compose({ state, judgement, now, last, talk }, since, commands, question) : "",

@@ -313,7 +313,7 @@ describe("figure by figure", () => {
   const begun = async () => {
     const app = await rig();
     await app.heard("co2 figure by figure");
-    expect(app.boiler.said).toEqual(["CO2, figure by figure."]);
+    expect(app.boiler.said).toEqual(["CO2, figure by figure. C O 2: how much?"]);
     expect(app.spelling.value.kind).toBe("taking");
     await app.quiet(1.4);
     return app;
