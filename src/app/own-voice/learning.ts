@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { CLIP_RATE, type Clip } from "../../device/clips/clip.ts";
+import type { Harm } from "../../device/ears/offline/adapt.ts";
 import type { Adapted, Adapting, AdaptRequest } from "../../device/ears/offline/adapting.ts";
 import { FEWEST_PHRASES, MOST_PHRASES } from "../../device/ears/offline/own-head.ts";
 import type { Notebook } from "../../device/notebook/notebook.ts";
@@ -110,7 +111,7 @@ export class Learning {
       case "too-few":
         return this.#end(false, tooFewWords(outcome.found));
       case "no-better":
-        return this.#end(false, noBetterWords(outcome.gain));
+        return this.#end(false, noBetterWords(outcome.gain, outcome.because));
       case "better": {
         const { base, head, gain, phrases } = outcome;
         const phones = { base, head, gain, phrases, learnedAt: this.#world.now(), on: true };
@@ -181,6 +182,13 @@ export function betterWords(gain: Gain): string {
   return `Better: ${countsWords(gain)}. It counts when the ear is started again.`;
 }
 
-function noBetterWords(gain: Gain): string {
-  return `Not better: ${countsWords(gain)}. Nothing was kept.`;
+const HARM: Readonly<Record<Exclude<Harm, "no-more-right">, string>> = {
+  "fewer-without-noise": "fewer of those without added noise",
+  "more-wrong": "more would be logged wrong",
+  "talk-taken-for-words": "other talk would be taken for words",
+};
+
+function noBetterWords(gain: Gain, because: Harm): string {
+  if (because === "no-more-right") return `Not better: ${countsWords(gain)}. Nothing was kept.`;
+  return `More was right (${countsWords(gain)}), but ${HARM[because]}. Nothing was kept.`;
 }

@@ -138,8 +138,13 @@ describe("what is learned of phrases", () => {
   test.each<[string, Adapted, string]>([
     [
       "no better",
-      { kind: "no-better", gain: { ...GAIN, rightAfter: 19 }, base: BASE },
+      { kind: "no-better", gain: { ...GAIN, rightAfter: 19 }, because: "no-more-right", base: BASE },
       "Not better: of 24 tries with phrases held back 19 were right before, 19 now. Nothing was kept.",
+    ],
+    [
+      "more right, and harm",
+      { kind: "no-better", gain: GAIN, because: "more-wrong", base: BASE },
+      "More was right (of 24 tries with phrases held back 19 were right before, 22 now), but more would be logged wrong. Nothing was kept.",
     ],
     [
       "too few known words",
@@ -156,7 +161,7 @@ describe("what is learned of phrases", () => {
   test("what was learned before stays where the new is no better", async () => {
     const { learned, phones } = await device();
     await learned(BETTER);
-    await learned({ kind: "no-better", gain: GAIN, base: BASE });
+    await learned({ kind: "no-better", gain: GAIN, because: "more-wrong", base: BASE });
     expect((await phones())?.phrases).toBe(31);
   });
 

@@ -97,11 +97,9 @@ function adapted(
     case "no-better":
     case "better": {
       const { heldBack, rightBefore, rightAfter } = outcome.gain;
-      const kept = outcome.kind === "better";
-      print(
-        `  guard: of ${heldBack} held back ${rightBefore} right before, ${rightAfter} after: ${kept ? "kept" : "not kept"}`,
-      );
-      return kept ? outcome.head : null;
+      const kept = outcome.kind === "better" ? "kept" : `not kept (${outcome.because})`;
+      print(`  guard: of ${heldBack} held back ${rightBefore} right before, ${rightAfter} after: ${kept}`);
+      return outcome.kind === "better" ? outcome.head : null;
     }
   }
 }

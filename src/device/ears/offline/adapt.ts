@@ -22,10 +22,13 @@ export interface ConfirmedClip {
 export type AdaptOutcome =
   /** Better, and kept: what was learned. */
   | { readonly kind: "better"; readonly head: PhoneHead; readonly gain: Gain; readonly phrases: number }
-  /** Not better on what was held back, or it takes for words what are none. */
-  | { readonly kind: "no-better"; readonly gain: Gain }
+  /** Not better on what was held back, or not without harm. */
+  | { readonly kind: "no-better"; readonly gain: Gain; readonly because: Harm }
   /** Not enough with words that the ear knows: `found` of `FEWEST_PHRASES`. */
   | { readonly kind: "too-few"; readonly found: number };
+
+/** Why what was learned is not kept. */
+export type Harm = "no-more-right" | "fewer-without-noise" | "more-wrong" | "talk-taken-for-words";
 
 /** Every so many phrases one is held back. */
 const HELD_BACK_OF = 5;
@@ -107,22 +110,21 @@ export function adaptPhones(
     const after = heardBy(head, held, backward, search);
     progress(1);
     const gain = { heldBack: held.length, rightBefore: before.right, rightAfter: after.right };
-    return isBetter(before, after)
+    const because = harmOf(before, after);
+    return because === null
       ? { kind: "better", head, gain, phrases: known.length }
-      : { kind: "no-better", gain };
+      : { kind: "no-better", gain, because };
   } finally {
     acoustic.destroy();
   }
 }
 
-/** Whether what was learned may be kept. */
-export function isBetter(before: Heard, after: Heard): boolean {
-  return (
-    after.right > before.right &&
-    after.plainRight >= before.plainRight &&
-    after.wrong <= before.wrong &&
-    after.phantoms <= before.phantoms
-  );
+/** Why what was learned may not be kept; null where it may. */
+export function harmOf(before: Heard, after: Heard): Harm | null {
+  if (after.right <= before.right) return "no-more-right";
+  if (after.plainRight < before.plainRight) return "fewer-without-noise";
+  if (after.wrong > before.wrong) return "more-wrong";
+  return after.phantoms > before.phantoms ? "talk-taken-for-words" : null;
 }
 
 /** The head that is shipped. */

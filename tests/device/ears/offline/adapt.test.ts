@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { createAcoustic } from "../../../../src/device/ears/offline/acoustic.ts";
-import { adaptPhones, headOf, isBetter } from "../../../../src/device/ears/offline/adapt.ts";
+import { adaptPhones, harmOf, headOf } from "../../../../src/device/ears/offline/adapt.ts";
 import { LearnedPhones } from "../../../../src/device/ears/offline/adaptation.ts";
 import { loadEarAssets } from "../../../../src/device/ears/offline/assets-node.ts";
 import { chainOf } from "../../../../src/device/ears/offline/ctc.ts";
@@ -168,16 +168,16 @@ describe("the training of a head", () => {
 describe("the guard", () => {
   const before = { right: 19, plainRight: 8, wrong: 2, phantoms: 1 };
   it.each([
-    ["more right", { right: 20, plainRight: 8, wrong: 2, phantoms: 1 }, true],
-    ["fewer phantoms beside", { right: 20, plainRight: 8, wrong: 2, phantoms: 0 }, true],
-    ["as many right", { right: 19, plainRight: 8, wrong: 2, phantoms: 1 }, false],
-    ["as many right, fewer phantoms", { right: 19, plainRight: 8, wrong: 2, phantoms: 0 }, false],
-    ["fewer", { right: 18, plainRight: 8, wrong: 2, phantoms: 1 }, false],
-    ["better in noise, worse without", { right: 22, plainRight: 7, wrong: 2, phantoms: 1 }, false],
-    ["fewer wrong beside", { right: 20, plainRight: 8, wrong: 1, phantoms: 1 }, true],
-    ["more of them logged wrong", { right: 22, plainRight: 8, wrong: 3, phantoms: 1 }, false],
-    ["takes more talk for words", { right: 22, plainRight: 8, wrong: 2, phantoms: 2 }, false],
-  ])("%s", (_, after, kept) => expect(isBetter(before, after)).toBe(kept));
+    ["more right", { right: 20 }, null],
+    ["fewer phantoms beside", { right: 20, phantoms: 0 }, null],
+    ["fewer wrong beside", { right: 20, wrong: 1 }, null],
+    ["as many right", {}, "no-more-right"],
+    ["as many right, fewer phantoms", { phantoms: 0 }, "no-more-right"],
+    ["fewer", { right: 18 }, "no-more-right"],
+    ["better in noise, worse without", { right: 22, plainRight: 7 }, "fewer-without-noise"],
+    ["more of them logged wrong", { right: 22, wrong: 3 }, "more-wrong"],
+    ["takes more talk for words", { right: 22, phantoms: 2 }, "talk-taken-for-words"],
+  ])("%s", (_, change, harm) => expect(harmOf(before, { ...before, ...change })).toBe(harm));
 
   const clips = (count: number, text: string) =>
     Array.from({ length: count }, () => ({ sound: nineTwo.subarray(0, 0.3 * EAR_RATE), text }));
