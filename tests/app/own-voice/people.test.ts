@@ -66,7 +66,7 @@ describe("several people share a device", () => {
   });
 
   test("taught again, what was learned of phrases stays", async () => {
-    const { people } = await device([{ ...ADA, phones: voiceWithPhones().phones }]);
+    const { people } = await device([{ ...voiceWithPhones(), ...ADA }]);
     await people.keep({ ...ADA, name: "Ada" });
     expect(people.find("p1")?.name).toBe("Ada");
     expect(people.find("p1")?.phones?.phrases).toBe(40);

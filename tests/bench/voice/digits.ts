@@ -12,7 +12,18 @@ const CACHE = `${tmpdir()}/burnerside-digits`;
 
 export const SPEAKERS = ["george", "jackson", "nicolas", "yweweler"] as const;
 export type Speaker = (typeof SPEAKERS)[number];
-export const FIGURES = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"] as const satisfies readonly KeyWord[];
+export const FIGURES = [
+  "zero",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+] as const satisfies readonly KeyWord[];
 
 /** Whether the recordings and opusdec are there. */
 export function hasDigits(): boolean {
@@ -24,7 +35,8 @@ export function digit(speaker: Speaker, figure: number, take: number): Recording
   const name = `${figure}_${speaker}_${take}`;
   mkdirSync(CACHE, { recursive: true });
   const wav = `${CACHE}/${name}.wav`;
-  if (!existsSync(wav)) execFileSync("opusdec", ["--quiet", "--rate", "16000", `${DIGITS}/${name}.opus`, wav]);
+  if (!existsSync(wav))
+    execFileSync("opusdec", ["--quiet", "--rate", "16000", `${DIGITS}/${name}.opus`, wav]);
   const read = readWav(readFileSync(wav));
   if (!read.ok) throw new Error(`${wav}: ${read.found}`);
   return trimmed(read.recording);

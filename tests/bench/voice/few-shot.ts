@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises";
-import type { BaseModel, SpotterModel } from "../../../src/device/spotter/base.ts";
 import { loadBaseModel } from "../../../src/device/spotter/assets-node.ts";
+import type { BaseModel, SpotterModel } from "../../../src/device/spotter/base.ts";
 import { rightOf } from "../../../src/device/spotter/gain.ts";
 import { readBase } from "../../../src/device/spotter/read-base.ts";
 import type { Take } from "../../../src/device/spotter/take.ts";
@@ -23,12 +23,20 @@ export async function baseWithout(speaker: Speaker): Promise<BaseModel> {
 }
 
 /** Takes that are learned from come from the first half of the recordings, those held back from the other. */
-export async function takesOf(speaker: Speaker, first: number, count: number, decibels: number | null): Promise<Take[]> {
+export async function takesOf(
+  speaker: Speaker,
+  first: number,
+  count: number,
+  decibels: number | null,
+): Promise<Take[]> {
   const takes: Take[] = [];
   for (const [figure, label] of FIGURES.entries()) {
     for (let take = first; take < first + count; take++) {
       const seed = figure * 100 + take + 1;
-      takes.push({ label, spectrogram: await windowOf(digit(speaker, figure, take), { decibels, seed, talk: [] }) });
+      takes.push({
+        label,
+        spectrogram: await windowOf(digit(speaker, figure, take), { decibels, seed, talk: [] }),
+      });
     }
   }
   return takes;

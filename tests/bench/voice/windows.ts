@@ -21,10 +21,7 @@ export interface Placed {
 }
 
 /** A recording with noise before, during and after it; the kinds of noise take turns with the seed. */
-export function placed(
-  { samples }: Recording,
-  { room, decibels, seed, talk }: Placed,
-): Recording {
+export function placed({ samples }: Recording, { room, decibels, seed, talk }: Placed): Recording {
   const random = seeded(seed);
   const peak = samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 1e-6);
   const whole = new Float32Array(samples.length + Math.round(2 * room * RATE));
@@ -40,10 +37,7 @@ export function placed(
 }
 
 /** As the spotter takes a stretch of sound in. */
-export async function windowsIn(
-  { samples, rate }: Recording,
-  every: number,
-): Promise<Float32Array[]> {
+export async function windowsIn({ samples, rate }: Recording, every: number): Promise<Float32Array[]> {
   const resampler = await createResampler(rate, SPOTTER_RATE, "whole");
   const windows = windowsOf(resampler.resample(samples), every);
   resampler.destroy();
@@ -56,7 +50,10 @@ export async function windowOf(recording: Recording, how: Omit<Placed, "room">):
   const about = placed(recording, { ...how, room: rest / 2 + 0.3 });
   const slack = Math.min(0.12, rest / 4);
   const from = Math.round((0.3 + (seeded(how.seed)() * 2 - 1) * slack) * RATE);
-  const [window] = await windowsIn({ rate: RATE, samples: about.samples.subarray(from, from + WINDOW) }, COLUMNS);
+  const [window] = await windowsIn(
+    { rate: RATE, samples: about.samples.subarray(from, from + WINDOW) },
+    COLUMNS,
+  );
   if (!window) throw new Error("A stretch of sound is shorter than a window.");
   return window;
 }
