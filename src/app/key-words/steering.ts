@@ -1,10 +1,11 @@
-import { effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
 import type { Speaker } from "../../device/speaker.ts";
 import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
 import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
+import { openQuestion } from "../../visit/questions.ts";
 import type { Session } from "../boiler/session.ts";
 import type { Settings } from "../settings.ts";
 import type { Listening } from "../sound/listening.ts";
@@ -18,7 +19,7 @@ import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spel
 import { type KeyWordsState, Spotting } from "./spotting.ts";
 import { soundsAwake, WAKE_WORD } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
-import { NOTHING, weighed } from "./weighed.ts";
+import { NOTHING, type Weighed, weighed } from "./weighed.ts";
 
 /** What the key words steer, and by what. */
 export interface SteeringWorld {
@@ -69,6 +70,8 @@ export class Steering {
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
+  /** The question that was open when the first of the words that wait was heard. */
+  #askedThen: string | null = null;
   /** The question for which figures were offered already. */
   #offered: string | null = null;
 
@@ -83,9 +86,11 @@ export class Steering {
       takes: (phrase, utterance) => this.#takes(phrase, utterance),
       voice: (probability) => this.#voice(probability),
     };
+    // Not with each of its levels: what has failed is tried again when the ear is started again.
+    const ear = computed(() => listening.state.value.kind);
+    const wanted = computed(() => settings().keyWords);
     effect(() => {
-      const { kind } = listening.state.value;
-      const on = settings().keyWords;
+      const [kind, on] = [ear.value, wanted.value];
       untracked(() => this.#follow(kind, on));
     });
     effect(() => {
@@ -204,7 +209,9 @@ export class Steering {
       if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
       this.#spell({ kind: "word", word, confidence, at });
     } else if (session && at - this.#spelled >= AFTER_MS && isWanted(word, session.state.value)) {
-      if (isSteering(word) || this.#isFresh(at)) this.#judge({ kind: "word", heard });
+      if (!isSteering(word) && !this.#isFresh(at)) return;
+      if (this.#arbiter.pending.length === 0) this.#askedThen = this.#asks();
+      this.#judge({ kind: "word", heard });
     }
   }
 
@@ -217,7 +224,9 @@ export class Steering {
   #judge(event: ArbiterEvent): boolean {
     const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
     this.#arbiter = arbiter;
-    if (counts.length > 0) this.#count(counts);
+    // Meanwhile the question may have been answered otherwise, and another be open.
+    const now = counts.filter(({ word }) => isSteering(word) || this.#asks() === this.#askedThen);
+    if (now.length > 0) this.#count(now);
     return takes;
   }
 
@@ -244,12 +253,14 @@ export class Steering {
   #takes(phrase: Phrase | null, { audioSeconds, computeSeconds }: Utterance): boolean {
     const at = this.#world.elapsed();
     const session = this.#world.session();
-    const weight = phrase && session ? weighed(session.meaning(phrase)) : NOTHING;
-    if (this.#spells()) {
-      if (!weight.isUrgent) return false;
+    const weight = phrase && session ? this.#weighed(session, phrase) : NOTHING;
+    if (weight.isUrgent) {
       this.leave();
+      // The words that wait are part of it.
+      this.#arbiter = { ...this.#arbiter, pending: [], takenAt: at };
       return true;
     }
+    if (this.#spells()) return false;
     const began = at - 1000 * (audioSeconds + computeSeconds);
     if (began < this.#spelled && !weight.standsAlone) return false;
     return this.#judge({ kind: "phrase", ...weight, began, at });
@@ -282,7 +293,7 @@ export class Steering {
       case "log": {
         const phrase = spelledPhrase(deed.asked, deed.figures);
         const open = session();
-        if (open && weighed(open.meaning(phrase)).isReading) heard(phrase);
+        if (open && this.#weighed(open, phrase).isReading) heard(phrase);
         else void listening.say(notLogged(deed.asked));
         return;
       }
@@ -300,6 +311,18 @@ export class Steering {
     void Promise.resolve().then(() => {
       if (this.begin()) void this.#world.listening.say(byFiguresSaid(session.state.value));
     });
+  }
+
+  #weighed(session: Session, phrase: Phrase): Weighed {
+    const spelling = this.spelling.value;
+    const asked = spelling.kind === "off" ? byFiguresOf(session.state.value) : spelling.asked;
+    return weighed(session.meaning(phrase), asked?.quantity ?? null);
+  }
+
+  /** The question that is open; null where none is. */
+  #asks(): string | null {
+    const session = this.#world.session();
+    return (session && openQuestion(session.state.value)?.id) ?? null;
   }
 
   #tone(): void {
