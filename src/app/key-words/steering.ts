@@ -1,14 +1,12 @@
 import { computed, effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
-import type { Speaker } from "../../device/speaker.ts";
 import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
-import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
+import type { SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
 import { openQuestion } from "../../visit/questions.ts";
 import type { Session } from "../boiler/session.ts";
-import type { Settings } from "../settings.ts";
-import type { Listening } from "../sound/listening.ts";
+import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
 import { failedTwice } from "./failed-twice.ts";
@@ -17,26 +15,10 @@ import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
+import type { SteeringWorld } from "./steering-world.ts";
 import { soundsAwake, WAKE_WORD } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
 import { NOTHING, type Weighed, weighed } from "./weighed.ts";
-
-/** What the key words steer, and by what. */
-export interface SteeringWorld {
-  readonly listening: Listening;
-  readonly spotter: Spotter;
-  readonly speaker: Pick<Speaker, "speak">;
-  /** The visit at the boiler; a signal is read in it. */
-  readonly session: () => Session | null;
-  /** Hands a phrase to the visit. */
-  readonly heard: (phrase: Phrase) => void;
-  /** Wakes the phrase recogniser. */
-  readonly wake: () => void;
-  /** A signal is read in it. */
-  readonly settings: () => Pick<Settings, "headset" | "keyWords">;
-  /** Milliseconds, of the windows' clock. */
-  readonly elapsed: () => number;
-}
 
 /** What is shown at the boiler of what the key words do. */
 export type SteeringPart = ComponentType<{
@@ -119,7 +101,7 @@ export class Steering {
     const session = this.#world.session();
     const asked = session && byFiguresOf(session.state.value);
     if (!asked) return false;
-    if (this.state.value.kind !== "listening") {
+    if (!this.#hears()) {
       void listening.say(DEAF);
       return false;
     }
@@ -141,7 +123,7 @@ export class Steering {
   }
 
   /** The spotter goes with the ear: on with it, through its rest and its waking, and off with it. */
-  #follow(kind: Listening["state"]["value"]["kind"], on: boolean): void {
+  #follow(kind: EarState["kind"], on: boolean): void {
     switch (kind) {
       case "listening":
         if (on) this.#spotting.start();
@@ -162,9 +144,14 @@ export class Steering {
   #lost(): void {
     const { listening } = this.#world;
     const state = this.state.value;
+    const spelling = this.spelling.value;
+    const ear = listening.state.value.kind;
     this.#arbiter = IDLE;
     this.leave();
-    if (listening.state.value.kind !== "resting") return;
+    // Who gives figures looks at the boiler, not at the screen.
+    if (ear === "listening" && spelling.kind !== "off")
+      void listening.say(`${notLogged(spelling.asked)} ${DEAF}`);
+    if (ear !== "resting") return;
     const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
   }
@@ -272,6 +259,11 @@ export class Steering {
     this.#judge({ kind: "voice", at: this.#world.elapsed() });
   }
 
+  /** Whether key words are heard beside the ear: at rest it is but the one that wakes. */
+  #hears(): boolean {
+    return this.state.value.kind === "listening" && this.#world.listening.state.value.kind === "listening";
+  }
+
   #spells(): boolean {
     return this.spelling.value.kind !== "off";
   }
@@ -302,7 +294,7 @@ export class Steering {
 
   /** Where the phrases failed twice, figures are asked for. */
   #offer(session: Session | null): void {
-    if (!session || this.#spells() || this.state.value.kind !== "listening") return;
+    if (!session || this.#spells() || !this.#hears()) return;
     const state = session.state.value;
     const id = state.questions.at(-1)?.id ?? null;
     if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;

@@ -22,11 +22,13 @@ async function rig() {
   const spotter = puppetSpotter(clock);
   const boiler = new Boiler();
   const done: string[] = [];
+  const spoken: string[] = [];
   const ends: (() => void)[] = [];
   let holds = false;
   const speaker = {
     speak(text: string) {
       if (text === "") done.push("beep");
+      else spoken.push(text);
       if (!holds || text === "") return Promise.resolve();
       return new Promise<void>((resolve) => ends.push(resolve));
     },
@@ -77,6 +79,7 @@ async function rig() {
     isOn,
     steering,
     done,
+    spoken,
     holds: (on: boolean) => {
       holds = on;
     },
@@ -489,6 +492,22 @@ describe("figure by figure", () => {
     app.steering.leave();
     await app.says("nine");
     expect([app.spelling.value.kind, app.done]).toEqual(["off", []]);
+  });
+
+  test("lost key words end it, aloud", async () => {
+    const app = await begun();
+    await app.says("nine");
+    app.spotter.fails("The microphone was lost.");
+    expect(app.spelling.value.kind).toBe("off");
+    expect(app.spoken.at(-1)).toMatch(/^C O two is not logged\. Key words are not heard now/);
+    expect(app.readings()).toEqual([]);
+  });
+
+  test("at rest it does not begin", async () => {
+    const app = await rig();
+    await app.heard("low fire co2");
+    await app.listening.rest();
+    expect([app.steering.begin(), app.spelling.value.kind]).toEqual([false, "off"]);
   });
 
   test("without key words it does not begin", async () => {
