@@ -7,14 +7,18 @@ export const HOP_MS = 200;
 /** A spotter that hears what the test makes it hear, and tells whether it listens. Windows come at the test's own time. */
 export function puppetSpotter(clock: { at: number }) {
   let emit: ((event: SpotterEvent) => void) | null = null;
+  let starts = 0;
   const spotter: Spotter = {
     async listen(on) {
+      starts += 1;
       emit = on;
       on({ kind: "listening" });
     },
     async stop() {
       const before = emit;
       emit = null;
+      // A microphone is let go a moment later.
+      await Promise.resolve();
       before?.({ kind: "stopped" });
     },
   };
@@ -27,6 +31,8 @@ export function puppetSpotter(clock: { at: number }) {
   return {
     spotter,
     listens: () => emit !== null,
+    /** How often it was started. */
+    starts: () => starts,
     /** Windows with this word in them, then one without. */
     hears(word: KeyWord, windows = 3) {
       for (let n = 0; n < windows; n++) window(word);

@@ -1,13 +1,12 @@
-import { effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
-import type { Speaker } from "../../device/speaker.ts";
 import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
-import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
+import type { SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
+import { openQuestion } from "../../visit/questions.ts";
 import type { Session } from "../boiler/session.ts";
-import type { Settings } from "../settings.ts";
-import type { Listening } from "../sound/listening.ts";
+import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
 import { failedTwice } from "./failed-twice.ts";
@@ -16,26 +15,10 @@ import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
+import type { SteeringWorld } from "./steering-world.ts";
 import { soundsAwake, WAKE_WORD } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
-import { NOTHING, weighed } from "./weighed.ts";
-
-/** What the key words steer, and by what. */
-export interface SteeringWorld {
-  readonly listening: Listening;
-  readonly spotter: Spotter;
-  readonly speaker: Pick<Speaker, "speak">;
-  /** The visit at the boiler; a signal is read in it. */
-  readonly session: () => Session | null;
-  /** Hands a phrase to the visit. */
-  readonly heard: (phrase: Phrase) => void;
-  /** Wakes the phrase recogniser. */
-  readonly wake: () => void;
-  /** A signal is read in it. */
-  readonly settings: () => Pick<Settings, "headset" | "keyWords">;
-  /** Milliseconds, of the windows' clock. */
-  readonly elapsed: () => number;
-}
+import { NOTHING, type Weighed, weighed } from "./weighed.ts";
 
 /** What is shown at the boiler of what the key words do. */
 export type SteeringPart = ComponentType<{
@@ -69,6 +52,8 @@ export class Steering {
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
+  /** The question that was open when the first of the words that wait was heard. */
+  #askedThen: string | null = null;
   /** The question for which figures were offered already. */
   #offered: string | null = null;
 
@@ -83,9 +68,11 @@ export class Steering {
       takes: (phrase, utterance) => this.#takes(phrase, utterance),
       voice: (probability) => this.#voice(probability),
     };
+    // Not with each of its levels: what has failed is tried again when the ear is started again.
+    const ear = computed(() => listening.state.value.kind);
+    const wanted = computed(() => settings().keyWords);
     effect(() => {
-      const { kind } = listening.state.value;
-      const on = settings().keyWords;
+      const [kind, on] = [ear.value, wanted.value];
       untracked(() => this.#follow(kind, on));
     });
     effect(() => {
@@ -114,7 +101,7 @@ export class Steering {
     const session = this.#world.session();
     const asked = session && byFiguresOf(session.state.value);
     if (!asked) return false;
-    if (this.state.value.kind !== "listening") {
+    if (!this.#hears()) {
       void listening.say(DEAF);
       return false;
     }
@@ -136,7 +123,7 @@ export class Steering {
   }
 
   /** The spotter goes with the ear: on with it, through its rest and its waking, and off with it. */
-  #follow(kind: Listening["state"]["value"]["kind"], on: boolean): void {
+  #follow(kind: EarState["kind"], on: boolean): void {
     switch (kind) {
       case "listening":
         if (on) this.#spotting.start();
@@ -157,9 +144,14 @@ export class Steering {
   #lost(): void {
     const { listening } = this.#world;
     const state = this.state.value;
+    const spelling = this.spelling.value;
+    const ear = listening.state.value.kind;
     this.#arbiter = IDLE;
     this.leave();
-    if (listening.state.value.kind !== "resting") return;
+    // Who gives figures looks at the boiler, not at the screen.
+    if (ear === "listening" && spelling.kind !== "off")
+      void listening.say(`${notLogged(spelling.asked)} ${DEAF}`);
+    if (ear !== "resting") return;
     const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
   }
@@ -204,7 +196,9 @@ export class Steering {
       if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
       this.#spell({ kind: "word", word, confidence, at });
     } else if (session && at - this.#spelled >= AFTER_MS && isWanted(word, session.state.value)) {
-      if (isSteering(word) || this.#isFresh(at)) this.#judge({ kind: "word", heard });
+      if (!isSteering(word) && !this.#isFresh(at)) return;
+      if (this.#arbiter.pending.length === 0) this.#askedThen = this.#asks();
+      this.#judge({ kind: "word", heard });
     }
   }
 
@@ -217,7 +211,9 @@ export class Steering {
   #judge(event: ArbiterEvent): boolean {
     const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
     this.#arbiter = arbiter;
-    if (counts.length > 0) this.#count(counts);
+    // Meanwhile the question may have been answered otherwise, and another be open.
+    const now = counts.filter(({ word }) => isSteering(word) || this.#asks() === this.#askedThen);
+    if (now.length > 0) this.#count(now);
     return takes;
   }
 
@@ -244,12 +240,14 @@ export class Steering {
   #takes(phrase: Phrase | null, { audioSeconds, computeSeconds }: Utterance): boolean {
     const at = this.#world.elapsed();
     const session = this.#world.session();
-    const weight = phrase && session ? weighed(session.meaning(phrase)) : NOTHING;
-    if (this.#spells()) {
-      if (!weight.isUrgent) return false;
+    const weight = phrase && session ? this.#weighed(session, phrase) : NOTHING;
+    if (weight.isUrgent) {
       this.leave();
+      // The words that wait are part of it.
+      this.#arbiter = { ...this.#arbiter, pending: [], takenAt: at };
       return true;
     }
+    if (this.#spells()) return false;
     const began = at - 1000 * (audioSeconds + computeSeconds);
     if (began < this.#spelled && !weight.standsAlone) return false;
     return this.#judge({ kind: "phrase", ...weight, began, at });
@@ -259,6 +257,11 @@ export class Steering {
     // Over the app's own voice there is always one.
     if (probability < VOICED || this.#own().speaking) return;
     this.#judge({ kind: "voice", at: this.#world.elapsed() });
+  }
+
+  /** Whether key words are heard beside the ear: at rest it is but the one that wakes. */
+  #hears(): boolean {
+    return this.state.value.kind === "listening" && this.#world.listening.state.value.kind === "listening";
   }
 
   #spells(): boolean {
@@ -282,7 +285,7 @@ export class Steering {
       case "log": {
         const phrase = spelledPhrase(deed.asked, deed.figures);
         const open = session();
-        if (open && weighed(open.meaning(phrase)).isReading) heard(phrase);
+        if (open && this.#weighed(open, phrase).isReading) heard(phrase);
         else void listening.say(notLogged(deed.asked));
         return;
       }
@@ -291,7 +294,7 @@ export class Steering {
 
   /** Where the phrases failed twice, figures are asked for. */
   #offer(session: Session | null): void {
-    if (!session || this.#spells() || this.state.value.kind !== "listening") return;
+    if (!session || this.#spells() || !this.#hears()) return;
     const state = session.state.value;
     const id = state.questions.at(-1)?.id ?? null;
     if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;
@@ -300,6 +303,18 @@ export class Steering {
     void Promise.resolve().then(() => {
       if (this.begin()) void this.#world.listening.say(byFiguresSaid(session.state.value));
     });
+  }
+
+  #weighed(session: Session, phrase: Phrase): Weighed {
+    const spelling = this.spelling.value;
+    const asked = spelling.kind === "off" ? byFiguresOf(session.state.value) : spelling.asked;
+    return weighed(session.meaning(phrase), asked?.quantity ?? null);
+  }
+
+  /** The question that is open; null where none is. */
+  #asks(): string | null {
+    const session = this.#world.session();
+    return (session && openQuestion(session.state.value)?.id) ?? null;
   }
 
   #tone(): void {

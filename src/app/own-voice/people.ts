@@ -76,8 +76,12 @@ export class People {
   }
 
   async switch(id: string, on: boolean): Promise<void> {
-    const voice = this.find(id);
-    if (voice) await this.#change(() => this.#world.voices.keep({ ...voice, on }));
+    await this.#change(async () => {
+      const { voices } = this.#world;
+      // As it lies there now: another window may have deleted it, or learned more.
+      const voice = storedVoice(await voices.get(id));
+      if (voice) await voices.keep({ ...voice, on });
+    });
   }
 
   /** Deletes one at once: what is here of a person goes when he says so. It can be brought back as long as this page shows it. */

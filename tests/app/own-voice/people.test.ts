@@ -72,6 +72,16 @@ describe("several people share a device", () => {
     expect(people.find("p1")?.phones?.phrases).toBe(40);
   });
 
+  test("switched after another window has deleted it, it does not come back; nor is lost what that one learned", async () => {
+    const { people, notebook } = await device([ADA, BEN]);
+    await notebook.voices.drop("p2");
+    await people.switch("p2", false);
+    expect(await notebook.voices.get("p2")).toBe(undefined);
+    await notebook.voices.keep({ ...voiceWithPhones(), ...ADA });
+    await people.switch("p1", false);
+    expect(people.find("p1")).toMatchObject({ on: false, phones: { phrases: 40 } });
+  });
+
   test("one that is switched off stays, and is not used", async () => {
     const { people, notebook, names } = await device([ADA], "p1");
     expect(brief(await activeVoice(notebook, "p1"))).toEqual(brief(ADA));
