@@ -5,11 +5,12 @@ import { createCommands } from "../../device/spotter/commands.ts";
 import type { KeyWordHeard } from "../../device/spotter/detect.ts";
 import type { SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
-import { openQuestion } from "../../visit/questions.ts";
+import type { QuantityId } from "../../measure/quantity.ts";
 import type { Session } from "../boiler/session.ts";
 import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
+import { quantityAsked, questionOf } from "./asked.ts";
 import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
@@ -55,6 +56,8 @@ export class Steering {
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
+  /** Of which reading a key word settled what was asked last, and when it was heard. */
+  #settled: { readonly quantity: QuantityId; readonly at: number } | null = null;
   /** The question that was open when the first of the words that wait was heard. */
   #askedThen: string | null = null;
   /** The question for which figures were offered already. */
@@ -215,7 +218,7 @@ export class Steering {
   #offerWord(heard: KeyWordHeard): void {
     const session = this.#world.session();
     if (!session || heard.at - this.#spelled < AFTER_MS || !isWanted(heard.word, session.state.value)) return;
-    if (this.#arbiter.pending.length === 0) this.#askedThen = this.#asks();
+    if (this.#arbiter.pending.length === 0) this.#askedThen = questionOf(this.#world.session());
     this.#judge({ kind: "word", heard });
   }
 
@@ -229,7 +232,9 @@ export class Steering {
     const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
     this.#arbiter = arbiter;
     // Meanwhile the question may have been answered otherwise, and another be open.
-    const now = counts.filter(({ word }) => isSteering(word) || this.#asks() === this.#askedThen);
+    const now = counts.filter(
+      ({ word }) => isSteering(word) || questionOf(this.#world.session()) === this.#askedThen,
+    );
     if (now.length > 0) this.#count(now);
     return takes;
   }
@@ -250,6 +255,7 @@ export class Steering {
     const text = word && phraseFor(word);
     if (!text || (word !== "stop" && same.length < counts.length)) return;
     this.#world.listening.hush();
+    if (word === "yes") this.#settles(same.at(-1)?.at ?? 0);
     const confidence = Math.max(...same.map(({ chance }) => chance));
     this.#world.heard({ text, engine: "key-words", confidence, sound: null });
   }
@@ -266,6 +272,9 @@ export class Steering {
     }
     if (this.#spells()) return false;
     const began = at - 1000 * (audioSeconds + computeSeconds);
+    // A reading that was begun before it was settled by key words would be logged twice.
+    const settled = this.#settled;
+    if (settled && began < settled.at && weight.quantities.includes(settled.quantity)) return false;
     if (began < this.#spelled && !weight.standsAlone) return false;
     return this.#judge({ kind: "phrase", ...weight, began, at });
   }
@@ -288,7 +297,10 @@ export class Steering {
   #spell(event: SpellingEvent): void {
     const { heard, listening, elapsed, session } = this.#world;
     const { spelling, deed } = spell(this.spelling.value, event);
-    if (this.#spells() && spelling.kind === "off") this.#spelled = elapsed();
+    if (this.#spells() && spelling.kind === "off") {
+      this.#spelled = elapsed();
+      this.#settles(this.#spelled);
+    }
     this.spelling.value = spelling;
     switch (deed.kind) {
       case "none":
@@ -322,16 +334,14 @@ export class Steering {
     });
   }
 
-  #weighed(session: Session, phrase: Phrase): Weighed {
-    const spelling = this.spelling.value;
-    const asked = spelling.kind === "off" ? byFiguresOf(session.state.value) : spelling.asked;
-    return weighed(session.meaning(phrase), asked?.quantity ?? null);
+  /** What is asked about is settled now by a key word heard then. */
+  #settles(at: number): void {
+    const quantity = quantityAsked(this.spelling.value, this.#world.session());
+    this.#settled = quantity && { quantity, at };
   }
 
-  /** The question that is open; null where none is. */
-  #asks(): string | null {
-    const session = this.#world.session();
-    return (session && openQuestion(session.state.value)?.id) ?? null;
+  #weighed(session: Session, phrase: Phrase): Weighed {
+    return weighed(session.meaning(phrase), quantityAsked(this.spelling.value, session));
   }
 
   #tone(): void {

@@ -7,13 +7,21 @@ export interface Weighed {
   readonly weight: "understood" | "unsure" | "nothing";
   /** Whether a reading is in it, or something that is asked about. */
   readonly isReading: boolean;
+  /** What is read in it, without a question. */
+  readonly quantities: readonly QuantityId[];
   /** Whether it means the same whatever was asked before it. */
   readonly standsAlone: boolean;
   /** Whether it must be taken whatever else is going on: a danger, or the wish not to be heard. */
   readonly isUrgent: boolean;
 }
 
-export const NOTHING: Weighed = { weight: "nothing", isReading: false, standsAlone: false, isUrgent: false };
+export const NOTHING: Weighed = {
+  weight: "nothing",
+  isReading: false,
+  quantities: [],
+  standsAlone: false,
+  isUrgent: false,
+};
 
 const ROOM_CO: QuantityId = "co-ambient";
 
@@ -26,6 +34,7 @@ export function weighed({ items, unsure }: Meaning, asked: QuantityId | null): W
   return {
     weight: unsure.length > 0 ? "unsure" : items.length > 0 ? "understood" : "nothing",
     isReading: unsure.length > 0 || items.some(({ kind }) => kind === "reading"),
+    quantities: items.flatMap((item) => (item.kind === "reading" ? [item.quantity] : [])),
     standsAlone: unsure.length === 0 && items.every(standsAlone),
     isUrgent: likely.some(isUrgent) || (isRoomCo && asked !== ROOM_CO),
   };

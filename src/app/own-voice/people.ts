@@ -38,6 +38,8 @@ export class People {
   /** Which model listens now; null where that is not known. */
   readonly base = signal<string | null>(null);
   readonly #world: PeopleWorld;
+  /** Whether the one that was deleted last was the one who speaks. */
+  #droppedSpoke = false;
 
   constructor(world: PeopleWorld) {
     this.#world = world;
@@ -89,12 +91,16 @@ export class People {
     const voice = this.find(id);
     if (!(await this.#change(() => this.#world.voices.drop(id)))) return;
     this.dropped.value = voice;
-    if (this.#world.settings().speaker === id) await this.choose(null);
+    this.#droppedSpoke = this.#world.settings().speaker === id;
+    if (this.#droppedSpoke) await this.choose(null);
   }
 
+  /** Brings it back as it was, the one who speaks if it was that. */
   async undo(): Promise<void> {
     const voice = this.dropped.value;
-    if (voice) await this.#change(() => this.#world.voices.keep(voice));
+    if (!voice || !(await this.#change(() => this.#world.voices.keep(voice)))) return;
+    // Unless somebody else was chosen since.
+    if (this.#droppedSpoke && this.#world.settings().speaker === null) await this.choose(voice.id);
   }
 
   /** Hands one over as a file; its name, or null where there is none. */

@@ -146,6 +146,16 @@ describe("a question in noise", () => {
     expect(app.engines().at(-1)).toBe("offline");
   });
 
+  test("heard by both, the phrase without its yes and late, it is logged once", async () => {
+    const app = await rig();
+    await app.heard("high fire co2 ninety two");
+    await app.quiet(2);
+    await app.says("yes");
+    await app.quiet(4);
+    await app.heard("high fire co2 nine point two", 0.95, { audioSeconds: 7 });
+    expect(app.readings()).toEqual(["co2 9.2"]);
+  });
+
   test("“no” drops it", async () => {
     const app = await rig();
     await app.heard("high fire co2 ninety two");
@@ -415,6 +425,19 @@ describe("figure by figure", () => {
     await app.quiet(3);
     expect(app.readings()).toEqual(["co2 9.2"]);
     expect(app.boiler.said.filter((text) => text.includes("confirm"))).toEqual([]);
+  });
+
+  test("a phrase that began meanwhile and ends after it does not log the same again; another reading is taken", async () => {
+    const app = await begun();
+    await app.says("nine", "point", "two");
+    await app.quiet(4);
+    await app.says("yes");
+    await app.heard("high fire co2 nine point seven", 0.95, { audioSeconds: 6 });
+    await app.heard("high fire co forty", 0.95, { audioSeconds: 6 });
+    expect(app.readings()).toEqual(["co2 9.2", "co 40"]);
+    await app.quiet(3);
+    await app.heard("high fire co2 nine point seven");
+    expect(app.readings()).toEqual(["co2 9.2", "co 40", "co2 9.7"]);
   });
 
   test("a danger is taken at once, and ends it", async () => {

@@ -101,6 +101,21 @@ describe("several people share a device", () => {
     expect(people.dropped.value).toBeNull();
   });
 
+  test("brought back, it speaks again if it did, unless somebody else was chosen since", async () => {
+    const { people, speaker } = await device([ADA, BEN], "p1");
+    await people.remove("p1");
+    expect(speaker()).toBe(null);
+    await people.undo();
+    expect(speaker()).toBe("p1");
+    await people.remove("p1");
+    await people.choose("p2");
+    await people.undo();
+    expect(speaker()).toBe("p2");
+    await people.remove("p1");
+    await people.undo();
+    expect(speaker()).toBe("p2");
+  });
+
   test("what was deleted before is not brought back by undoing the last", async () => {
     const { people, names } = await device([ADA, BEN]);
     await people.remove("p1");
