@@ -43,7 +43,6 @@ def normalised(decibels):
 BLOCKS = (((3, 3), (1, 2), 64), ((3, 3), (2, 2), 96), ((3, 3), (1, 1), 128), ((3, 3), (2, 2), 160), ((3, 3), (1, 1), 160), ((1, 5), (1, 1), 128))
 FRONT, FRONT_KERNEL, FRONT_STRIDE = 24, (3, 8), (1, 3)
 HIDDEN = 128
-PHONES = "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split()
 
 
 class Block(nn.Module):
@@ -69,16 +68,13 @@ class Spotter(nn.Module):
         self.blocks = nn.ModuleList(blocks)
         self.hidden = nn.Linear(6 * before, HIDDEN)
         self.head = nn.Linear(HIDDEN, len(CLASSES))
-        # Only in training: which phones are in the word, of any word. It teaches the layers below English rather than twenty words.
-        self.phones = nn.Linear(HIDDEN, len(PHONES))
         self.drop = nn.Dropout(0.3)
 
     def forward(self, x):
-        """B x 43 x 232 -> B x 22 logits of the classes, B x 39 of the phones."""
+        """B x 43 x 232 -> B x 22 logits."""
         x = F.relu(self.norm(self.front(x[:, None])))
         for block in self.blocks:
             x = block(x)
         # Columns by columns, as TensorFlow.js lays a picture out flat.
         x = self.drop(x.permute(0, 2, 3, 1).flatten(1))
-        x = self.drop(F.relu(self.hidden(x)))
-        return self.head(x), self.phones(x)
+        return self.head(self.drop(F.relu(self.hidden(x))))

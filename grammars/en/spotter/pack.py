@@ -1,7 +1,7 @@
-"""Gathers all sound into one Opus file: pack.py SAID.tsv SYNTHETIC ALIGNED.tsv SPEECH PROMPTS CMUDICT OUT; OUT/corpus.opus and OUT/index.tsv.
+"""Gathers all sound into one Opus file: pack.py SAID.tsv SYNTHETIC ALIGNED.tsv SPEECH PROMPTS OUT; OUT/corpus.opus and OUT/index.tsv.
 
 SPEECH is the shared recordings, decoded to WAV beside the Opus files; PROMPTS is Debian's asterisk-core-sounds-en-wav. Lines of the
-index: `kind TAB word TAB speaker TAB first sample TAB last sample TAB phones` at 16 kHz. Kinds: key, other (single words), running (speech).
+index: `kind TAB word TAB speaker TAB first sample TAB last sample` at 16 kHz. Kinds: key, other (single words), running (speech).
 """
 
 import csv
@@ -40,23 +40,14 @@ def cut(sound):
     loud = np.flatnonzero(level > max(60, 0.02 * level.max(initial=0)))
     if len(loud) < RATE // 12:
         return None
-    return evened(sound[max(0, loud[0] - RATE * 3 // 100): loud[-1] + RATE * 3 // 100])
-
-
-def evened(sound):
-    """One loudness for all: Opus spends its bits alike."""
-    sound = sound.astype(np.float32)
+    sound = sound[max(0, loud[0] - RATE * 3 // 100): loud[-1] + RATE * 3 // 100].astype(np.float32)
+    # One loudness for all: Opus spends its bits alike.
     return (sound / (np.abs(sound).max() + 1) * 20_000).astype(np.int16)
 
 
 def main():
     said, synthetic, aligned = sys.argv[1:4]
-    speech, prompts, dictionary, out = (Path(one) for one in sys.argv[4:8])
-    ways = {}
-    for line in dictionary.read_text().splitlines():
-        word, *phones = line.split()
-        ways.setdefault(word, " ".join(phones))
-    # Kind, word, speaker, sound, and which stretches of it are rows of their own: kind, word, first, last sample.
+    speech, prompts, out = (Path(one) for one in sys.argv[4:7])
     rows = []
     lines = Path(said).read_text().splitlines()
     voices = dict(line.split("\t") for line in Path(synthetic, "voices.tsv").read_text().splitlines())
@@ -65,13 +56,13 @@ def main():
     for at, (line, sound) in enumerate(zip(lines, sounds)):
         word, kind = line.split("\t")
         if sound is not None and (kind == "running" or len(sound) < 1.1 * RATE):
-            rows.append((kind, word, voices[str(at)], sound, []))
+            rows.append((kind, word, voices[str(at)], sound))
 
     for path in sorted(Path(speech, "digits").glob("*.wav")):
         digit, speaker, _ = path.stem.split("_")
         sound = read(path)
         if sound is not None and len(sound) < 1.1 * RATE:
-            rows.append(("key", DIGITS[int(digit)], f"fsdd-{speaker}", sound, []))
+            rows.append(("key", DIGITS[int(digit)], f"fsdd-{speaker}", sound))
 
     for path in sorted(Path(prompts).rglob("*.wav")):
         name = path.stem
@@ -80,9 +71,9 @@ def main():
         if sound is None:
             continue
         if word in KEYS and path.parent.name == "digits":
-            rows.append(("key", word, "prompts", sound, []))
+            rows.append(("key", word, "prompts", sound))
         elif len(sound) < 6 * RATE:
-            rows.append(("other" if len(sound) < 0.9 * RATE else "running", word, "prompts", sound, []))
+            rows.append(("other" if len(sound) < 0.9 * RATE else "running", word, "prompts", sound))
 
     speakers = {row["file"]: row["speaker"] for row in csv.DictReader(open(Path(speech, "sentences.tsv")), delimiter="\t")}
     by_file = {}
@@ -93,22 +84,21 @@ def main():
         with wave.open(str(Path(speech, file.replace(".opus", ".wav")))) as wav:
             sound = np.frombuffer(wav.readframes(wav.getnframes()), np.int16)
         speaker = f"so-{speakers[file]}"
-        inside = []
         for at, (word, start, end) in enumerate(words):
             # Halfway to the words beside it: CTC puts phones late and short.
             before = (words[at - 1][2] + start) / 2 if at else max(0, start - 0.15)
             after = (end + words[at + 1][1]) / 2 if at + 1 < len(words) else end + 0.2
-            first, last = int(max(before, start - 0.12) * RATE), int(min(after, end + 0.15) * RATE)
-            if 0.12 * RATE < last - first < RATE and last < min(len(sound), 7 * RATE):
-                inside.append(("key" if word in KEYS else "other", word, first, last))
-        rows.append(("running" if len(words) > 2 else "none", " ".join(word for word, _, _ in words), speaker, evened(sound[:7 * RATE]), inside))
+            piece = cut(sound[int(max(before, start - 0.12) * RATE): int(min(after, end + 0.15) * RATE)])
+            if word in KEYS and piece is not None and 0.12 * RATE < len(piece) < RATE:
+                rows.append(("key", word, speaker, piece))
+        whole = cut(sound)
+        if whole is not None and len(words) > 2:
+            rows.append(("running", "sentence", speaker, whole[:7 * RATE]))
 
     out.mkdir(parents=True, exist_ok=True)
     at, parts, index = 0, [], []
-    for kind, word, speaker, sound, inside in rows:
-        for what, text, first, last in [(kind, word, 0, len(sound)), *inside]:
-            if what != "none":
-                index.append(f"{what}\t{text}\t{speaker}\t{at + first}\t{at + last}\t{ways.get(text, '')}\n")
+    for kind, word, speaker, sound in rows:
+        index.append(f"{kind}\t{word}\t{speaker}\t{at}\t{at + len(sound)}\n")
         parts += [sound, np.zeros(GAP, np.int16)]
         at += len(sound) + GAP
     Path(out, "index.tsv").write_text("".join(index))

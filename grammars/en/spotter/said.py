@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 
 KEYS = "again eight five four high low mark minus next nine no one point seven six stop three two yes zero".split()
-EACH, OTHERS, RUNNING = 420, 2600, 900
+EACH, OTHERS, RUNNING = 320, 2600, 900
 # What is a phone or two away from a key word, and what is said at a boiler.
 NEAR = (
     "tree free thee know now nope nah fine line mine nice eighteen eighty ate sixteen sixty fifteen fifty fourteen forty for "
@@ -34,7 +34,7 @@ def main():
     ordinary.sort()
     near = [word for word in NEAR if word not in same]
     for _ in range(OTHERS):
-        print(f"{random.choice(near if random.random() < 0.25 else ordinary)}\tother")
+        print(f"{random.choice(near if random.random() < 0.45 else ordinary)}\tother")
     phrases = [line.split("\t")[0] for line in Path(sys.argv[2]).read_text().splitlines()]
     for phrase in random.sample([phrase for phrase in phrases if len(phrase.split()) > 2], RUNNING):
         print(f"{phrase}\trunning")

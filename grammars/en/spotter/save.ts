@@ -6,7 +6,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import * as tf from "@tensorflow/tfjs-core";
 import "@tensorflow/tfjs-backend-cpu";
 import * as layers from "@tensorflow/tfjs-layers";
-import { BINS, CLASSES, COLUMNS } from "../../../src/device/spotter/words.ts";
+import { BINS, CLASSES, COLUMNS, KEY_WORDS } from "../../../src/device/spotter/words.ts";
 
 const [source = "", folder = ""] = process.argv.slice(2);
 const file = readFileSync(source);
@@ -21,6 +21,13 @@ const BLOCKS: readonly [[number, number], [number, number], number][] = [
   [[3, 3], [1, 1], 160],
   [[1, 5], [1, 1], 128],
 ];
+
+/**
+ * How often each class was drawn in training (train.py: batches of key words, of them 6 in 100 cut and nobody's, of other speech and of noise
+ * alone). The last layer's biases are set to what they would be had all been drawn alike (logit adjustment; Menon and others, 2021, from
+ * memory): who speaks to the app means a key word more often than once in thirty words.
+ */
+const DRAWN = { background: 0.1, unknown: 0.4, each: 0.5 / KEY_WORDS.length };
 
 await tf.setBackend("cpu");
 const model = layers.sequential({
@@ -43,6 +50,13 @@ const model = layers.sequential({
     layers.layers.dense({ name: "head", units: CLASSES.length, activation: "softmax" }),
   ],
 });
+
+const bias = floats.subarray(floats.length - CLASSES.length);
+for (const [place, label] of CLASSES.entries()) {
+  const drawn =
+    label === "_background_noise_" ? DRAWN.background : label === "_unknown_" ? DRAWN.unknown : DRAWN.each;
+  bias[place] = (bias[place] ?? 0) - Math.log(drawn / DRAWN.each);
+}
 
 let at = 0;
 model.setWeights(

@@ -22,21 +22,21 @@ export async function baseWithout(speaker: Speaker): Promise<BaseModel> {
   return readBase({ model, metadata, weights: new Uint8Array(weights) });
 }
 
-/** Takes that are learned from come from the first half of the recordings, those held back from the other. */
+/** Of 50 takes of a digit, recorded at several sittings, these are learned from, as many as are wanted; of the others some are held back. */
+const LEARNED = [0, 24, 12, 36, 6, 42, 18, 30];
+const HELD_BACK = [3, 9, 15, 21, 27, 33, 39, 45, 1, 8, 14, 22, 28, 35, 41, 48];
+
 export async function takesOf(
   speaker: Speaker,
-  first: number,
+  which: "learned" | "held back",
   count: number,
   decibels: number | null,
 ): Promise<Take[]> {
   const takes: Take[] = [];
   for (const [figure, label] of FIGURES.entries()) {
-    for (let take = first; take < first + count; take++) {
-      const seed = figure * 100 + take + 1;
-      takes.push({
-        label,
-        spectrogram: await windowOf(digit(speaker, figure, take), { decibels, seed, talk: [] }),
-      });
+    for (const take of (which === "learned" ? LEARNED : HELD_BACK).slice(0, count)) {
+      const how = { decibels, seed: figure * 100 + take + 1, talk: [] };
+      takes.push({ label, spectrogram: await windowOf(digit(speaker, figure, take), how) });
     }
   }
   return takes;
@@ -67,14 +67,14 @@ export async function fewShot(
   options: Partial<TeachOptions> = {},
 ): Promise<FewShot[]> {
   const base = await baseWithout(speaker);
-  const quiet = await takesOf(speaker, 25, heldBack, null);
-  const noisy = await takesOf(speaker, 25, heldBack, 10);
+  const quiet = await takesOf(speaker, "held back", heldBack, null);
+  const noisy = await takesOf(speaker, "held back", heldBack, 10);
   const out: FewShot[] = [];
   for (const takes of counts) {
     const begun = clock();
     let model: SpotterModel = base;
     if (takes > 0) {
-      const learned = [...(await takesOf(speaker, 0, takes, null)), ...(await roomTakes(8))];
+      const learned = [...(await takesOf(speaker, "learned", takes, null)), ...(await roomTakes(8))];
       const applied = applyTaught(base, await teachSpotter(base, learned, options));
       if (!applied.ok) throw new Error(applied.refusal.kind);
       model = applied.model;
