@@ -66,7 +66,7 @@ export class Sessions {
     const { notebook, now, breathe, clips, settings, signing } = this.#world;
     const visit = await notebook.visit(id);
     const mind = await this.#world.mind();
-    const session: Session = mind.resume(visit, {
+    const opened: Promise<Session> = mind.resume(visit, {
       append: async (visitId, entries) => {
         await notebook.append(visitId, entries);
         // Beside the work; what fails here is tried again, and told, when the visit is handed over.
@@ -84,11 +84,11 @@ export class Sessions {
       say,
       keepSound: (visitId, first, sound) => void clips.keep(visitId, first, sound),
       talk: () => settings().talk,
-      effect: (effect) => this.#do(effect, session),
+      effect: async (effect) => this.#do(effect, await opened),
       reason: reasonOf,
       breathe,
     });
-    return session;
+    return opened;
   }
 
   async #do(effect: Reply["effect"], session: Session): Promise<void> {
