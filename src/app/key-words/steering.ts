@@ -1,7 +1,8 @@
 import { computed, effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
-import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
+import { createCommands } from "../../device/spotter/commands.ts";
+import type { KeyWordHeard } from "../../device/spotter/detect.ts";
 import type { SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
 import type { QuantityId } from "../../measure/quantity.ts";
@@ -17,7 +18,7 @@ import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
 import type { SteeringWorld } from "./steering-world.ts";
-import { soundsAwake, WAKE_WORD } from "./wake.ts";
+import { wakes } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
 import { NOTHING, type Weighed, weighed } from "./weighed.ts";
 
@@ -33,6 +34,9 @@ const FRESH_MS = 30_000;
 /** So long after a value was given figure by figure its words are still in a window, ms. */
 const AFTER_MS = 1200;
 
+/** So long after the app's voice it is still in the windows, and no quiet around a word is asked for, ms. */
+const OPEN_MS = 2000;
+
 /** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
 const VOICED = 0.35;
 
@@ -47,9 +51,8 @@ export class Steering {
   readonly spelling = signal<Spelling>(OFF);
   readonly #world: SteeringWorld;
   readonly #spotting: Spotting;
-  readonly #detector = createDetector();
+  readonly #commands = createCommands();
   #arbiter = IDLE;
-  #awake = 0;
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
@@ -165,13 +168,15 @@ export class Steering {
 
   #window(window: SpotterWindow): void {
     const { listening } = this.#world;
-    const heard = this.#detector.take(window);
+    const own = this.#own();
+    const { heard, alone } = this.#commands.take(window, own.speaking || window.at - own.endedAt < OPEN_MS);
     switch (listening.state.value.kind) {
       case "resting":
-        this.#rest(window);
+        if (alone && wakes(alone) && isPersons(alone.word, alone.at, own)) this.#wake();
         return;
       case "listening":
-        if (heard) this.#word(heard);
+        if (heard) this.#word(heard.word, heard.begins);
+        if (alone && isSteering(alone.word)) this.#steer(alone);
         this.#time(window.at);
         return;
       case "loading":
@@ -181,26 +186,38 @@ export class Steering {
     }
   }
 
-  #rest({ scores, at }: SpotterWindow): void {
-    this.#awake = soundsAwake(scores) && isPersons(WAKE_WORD, at, this.#own()) ? this.#awake + 1 : 0;
-    if (this.#awake < 2) return;
-    this.#awake = 0;
+  #wake(): void {
     this.#tone();
     this.#world.wake();
   }
 
-  #word(heard: KeyWordHeard): void {
+  /** What answers. A figure is read back, so that the talk before it does no harm. */
+  #word(heard: KeyWordHeard, begins: boolean): void {
     const { word, chance: confidence, at } = heard;
     if (!isPersons(word, at, this.#own())) return;
-    const session = this.#world.session();
     if (this.#spells()) {
       if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
       this.#spell({ kind: "word", word, confidence, at });
-    } else if (session && at - this.#spelled >= AFTER_MS && isWanted(word, session.state.value)) {
-      if (!isSteering(word) && !this.#isFresh(at)) return;
-      if (this.#arbiter.pending.length === 0) this.#askedThen = questionOf(this.#world.session());
-      this.#judge({ kind: "word", heard });
+    } else if (!isSteering(word) && (begins || this.#isPartOf(word)) && this.#isFresh(at)) {
+      this.#offerWord(heard);
     }
+  }
+
+  /** A number's word, or one behind another that waits: "yes, no". */
+  #isPartOf(word: KeyWordHeard["word"]): boolean {
+    return isFigureWord(word) || this.#arbiter.pending.length > 0;
+  }
+
+  /** What steers, whatever is asked. */
+  #steer(heard: KeyWordHeard): void {
+    if (!this.#spells() && isPersons(heard.word, heard.at, this.#own())) this.#offerWord(heard);
+  }
+
+  #offerWord(heard: KeyWordHeard): void {
+    const session = this.#world.session();
+    if (!session || heard.at - this.#spelled < AFTER_MS || !isWanted(heard.word, session.state.value)) return;
+    if (this.#arbiter.pending.length === 0) this.#askedThen = questionOf(this.#world.session());
+    this.#judge({ kind: "word", heard });
   }
 
   /** Windows come five times a second: they are the clock. */

@@ -60,8 +60,7 @@ export function createAlone(): Alone {
       seen = [...seen, { at, levels, loud }].slice(-(BEFORE_WINDOWS + AFTER_WINDOWS + 2));
       return [...levels.slice(0, EDGE), ...levels.slice(-EDGE)].every((level) => level < loud);
     },
-    before: (at) =>
-      around(at, -BEFORE_WINDOWS, (levels) => levels.slice(0, BEFORE_WINDOWS * HOP_COLUMNS)),
+    before: (at) => around(at, -BEFORE_WINDOWS, (levels) => levels.slice(0, BEFORE_WINDOWS * HOP_COLUMNS)),
     after: (at) => around(at, AFTER_WINDOWS, (levels) => levels.slice(-AFTER_WINDOWS * HOP_COLUMNS)),
   };
 }
