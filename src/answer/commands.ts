@@ -6,6 +6,7 @@ import type { Command } from "../meaning/item.ts";
 import { sentence } from "../measure/text.ts";
 import type { VisitState } from "../visit/state.ts";
 import { byFiguresSaid } from "./by-figures.ts";
+import { NOT_LISTENING } from "./effect.ts";
 import { limitsSaid } from "./limits.ts";
 import { openQuestionAgain } from "./question.ts";
 import { type Talkativeness, talkAfter } from "./talk.ts";
@@ -38,7 +39,7 @@ export function commandAnswer(command: Command, asked: Asked): readonly string[]
     case "start-timer":
       return [timeLeft(state, now)];
     case "stop-listening":
-      return ["Not listening."];
+      return [NOT_LISTENING];
     case "yes":
     case "no":
       return [openQuestionAgain(state) || "Nothing to confirm."];

@@ -21,6 +21,8 @@ export class Boiler {
   /** Where what is said goes too, and what is asked of the composer. */
   speaks: (text: string) => void = () => {};
   does: (effect: Effect) => void = () => {};
+  /** What takes time between what is shown and what is said. */
+  breathes: () => Promise<void> = async () => {};
   #seconds = 0;
   #ids = 0;
   #setBy = 0;
@@ -103,7 +105,7 @@ export class Boiler {
         this.does(effect);
       },
       reason: String,
-      breathe: async () => {},
+      breathe: () => this.breathes(),
     });
   }
 }

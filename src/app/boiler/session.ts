@@ -45,6 +45,8 @@ export class Session {
   readonly wait: Waiting["wait"];
   readonly clockSet: Waiting["clockSet"];
   readonly given: Signal<Given>;
+  /** What came of the answer since, shown in its place: a value that was left, key words that are not heard. */
+  readonly told = signal<string | null>(null);
   /** What could not be stored, and why. */
   readonly held = new Held();
   /** How many entries another window has added since the last phrase of this one. */
@@ -236,6 +238,7 @@ export class Session {
       if (entries.length > 0) this.#warnings.add(state, entries, incoming.at);
       this.#waiting.stands(state);
       this.given.value = { reply, at: incoming.at };
+      this.told.value = null;
       this.heard.value = heard;
       this.addedElsewhere.value = 0;
       if ("amendment" in incoming) this.#forgetTalk();

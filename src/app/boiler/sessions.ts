@@ -66,7 +66,7 @@ export class Sessions {
     const { notebook, now, breathe, clips, settings, signing } = this.#world;
     const visit = await notebook.visit(id);
     const mind = await this.#world.mind();
-    return mind.resume(visit, {
+    const opened: Promise<Session> = mind.resume(visit, {
       append: async (visitId, entries) => {
         await notebook.append(visitId, entries);
         // Beside the work; what fails here is tried again, and told, when the visit is handed over.
@@ -84,13 +84,14 @@ export class Sessions {
       say,
       keepSound: (visitId, first, sound) => void clips.keep(visitId, first, sound),
       talk: () => settings().talk,
-      effect: (effect) => this.#do(effect),
+      effect: async (effect) => this.#do(effect, await opened),
       reason: reasonOf,
       breathe,
     });
+    return opened;
   }
 
-  async #do(effect: Reply["effect"]): Promise<void> {
+  async #do(effect: Reply["effect"], session: Session): Promise<void> {
     const { listening, settings, changeSettings, steering } = this.#world;
     switch (effect) {
       case "none":
@@ -102,7 +103,11 @@ export class Sessions {
         void (steering.value?.rest() ?? listening.stop());
         return;
       case "figure-by-figure":
-        void (steering.value?.begin() ?? listening.say(NO_KEY_WORDS));
+        if (steering.value) steering.value.begin();
+        else {
+          session.told.value = NO_KEY_WORDS;
+          void listening.say(NO_KEY_WORDS);
+        }
         return;
       case "less-talk":
       case "more-talk":

@@ -90,8 +90,8 @@ export class Steering {
     });
     effect(() => {
       const open = session();
-      void open?.visit.value;
-      untracked(() => this.#offer(open));
+      // Once nothing is being taken: what answers the phrase is said before figures are asked for.
+      if (open?.pending.value === 0) untracked(() => this.#offer(open));
     });
   }
 
@@ -103,16 +103,15 @@ export class Steering {
 
   /** The reading that is asked about is given figure by figure. False, and told, where no key words are heard, or none is asked about. */
   begin(figures: readonly Figure[] = []): boolean {
-    const { listening, elapsed } = this.#world;
     const session = this.#world.session();
     const asked = session && byFiguresOf(session.state.value);
     if (!asked) return false;
     if (!this.#hears()) {
-      void listening.say(DEAF);
+      this.#tell(DEAF);
       return false;
     }
     this.#arbiter = IDLE;
-    this.#spell({ kind: "begin", asked, figures, at: elapsed() });
+    this.#spell({ kind: "begin", asked, figures, at: this.#world.elapsed() });
     return true;
   }
 
@@ -155,8 +154,7 @@ export class Steering {
     this.#arbiter = IDLE;
     this.leave();
     // Who gives figures looks at the boiler, not at the screen.
-    if (ear === "listening" && spelling.kind !== "off")
-      void listening.say(`${notLogged(spelling.asked)} ${DEAF}`);
+    if (ear === "listening" && spelling.kind !== "off") this.#tell(`${notLogged(spelling.asked)} ${DEAF}`);
     if (ear !== "resting") return;
     const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
@@ -309,29 +307,34 @@ export class Steering {
         this.#tone();
         return;
       case "say":
-        void listening.say(deed.text);
+        if (spelling.kind === "off") this.#tell(deed.text);
+        else void listening.say(deed.text);
         return;
       case "log": {
         const phrase = spelledPhrase(deed.asked, deed.figures);
         const open = session();
         if (open && this.#weighed(open, phrase).isReading) heard(phrase);
-        else void listening.say(notLogged(deed.asked));
+        else this.#tell(notLogged(deed.asked));
         return;
       }
     }
   }
 
   /** Where the phrases failed twice, figures are asked for. */
-  #offer(session: Session | null): void {
-    if (!session || this.#spells() || !this.#hears()) return;
+  #offer(session: Session): void {
+    if (this.#spells() || !this.#hears()) return;
     const state = session.state.value;
     const id = state.questions.at(-1)?.id ?? null;
     if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;
     this.#offered = id;
-    // Behind the answer of the phrase, which is being put together.
-    void Promise.resolve().then(() => {
-      if (this.begin()) void this.#world.listening.say(byFiguresSaid(session.state.value));
-    });
+    if (this.begin()) void this.#world.listening.say(byFiguresSaid(state));
+  }
+
+  /** Said, and shown in place of the answer, which is not true any more. */
+  #tell(text: string): void {
+    const session = this.#world.session();
+    if (session) session.told.value = text;
+    void this.#world.listening.say(text);
   }
 
   /** What is asked about is settled now by a key word heard then. */

@@ -3,6 +3,7 @@ import { useEffect, useMemo } from "preact/hooks";
 import { harmless } from "../../measure/harmless.ts";
 import { shownText } from "../../measure/text.ts";
 import { FUEL_NAMES } from "../../record/wording.ts";
+import { answerNow } from "../boiler/answer-now.ts";
 import { sizeOf } from "../boiler/face.ts";
 import type { Session } from "../boiler/session.ts";
 import { signalWordOf } from "../boiler/signal-word.ts";
@@ -57,6 +58,10 @@ export function Boiler({ workplace, session }: BoilerProps) {
   // Nothing stands above what can kill.
   const isDanger = signalWordOf(reply.judgement.warnings) === "danger";
 
+  // Its loudness changes all the while and draws nothing here.
+  const ear = useComputed(() => workplace.listening.state.value.kind).value;
+  const answer = answerNow(reply.answer, session.told.value, ear);
+
   // What is new is always at the top, wherever the page was.
   const heard = session.heard.value;
   useEffect(() => scrollTo({ top: 0 }), [reply, heard]);
@@ -103,10 +108,10 @@ export function Boiler({ workplace, session }: BoilerProps) {
         <div class="told">
           {!inPlace && (
             <p
-              class={`answer answer-${sizeOf(reply.answer)}${heard?.answered === false ? " answer-old" : ""}`}
+              class={`answer answer-${sizeOf(answer)}${heard?.answered === false ? " answer-old" : ""}`}
               aria-live="assertive"
             >
-              {shownText(reply.answer)}
+              {shownText(answer)}
             </p>
           )}
           {!inPlace && steered}

@@ -506,8 +506,20 @@ describe("figure by figure", () => {
     const app = await rig();
     await app.heard("high fire co2 nine point two", 0.6);
     expect(app.spelling.value.kind).toBe("off");
+    // What is new is drawn before it is said, and what is asked of the person comes last.
+    app.boiler.breathes = settled;
     await app.heard("co2 nine point two", 0.6);
+    for (let turns = 0; turns < 5; turns++) await settled();
     expect(app.spelling.value.kind).toBe("taking");
+    expect(app.spoken.slice(-2)).toEqual(["C O two, nine point two?", "C O two, figure by figure."]);
+  });
+
+  test("what became of it is shown in place of the answer, until the next one", async () => {
+    const app = await begun();
+    await app.says("stop");
+    expect(app.boiler.session.told.value).toBe("CO2 is not logged.");
+    await app.heard("low fire");
+    expect(app.boiler.session.told.value).toBeNull();
   });
 
   test("typed, it is left", async () => {
@@ -538,5 +550,6 @@ describe("figure by figure", () => {
     app.isOn.value = false;
     await app.heard("co2");
     expect(app.steering.begin()).toBe(false);
+    expect(app.boiler.session.told.value).toMatch(/^Key words are not heard now/);
   });
 });
