@@ -34,6 +34,8 @@ export class People {
   readonly damaged = signal<readonly string[]>([]);
   /** The one that was deleted last, until another thing is done: it can be brought back. */
   readonly dropped = signal<VoiceProfile | null>(null);
+  /** Whether that one was chosen as who speaks. */
+  #spoke = false;
   readonly broughtIn = signal<BroughtIn | null>(null);
   /** Which model listens now; null where that is not known. */
   readonly base = signal<string | null>(null);
@@ -85,12 +87,15 @@ export class People {
     const voice = this.find(id);
     if (!(await this.#change(() => this.#world.voices.drop(id)))) return;
     this.dropped.value = voice;
-    if (this.#world.settings().speaker === id) await this.choose(null);
+    this.#spoke = this.#world.settings().speaker === id;
+    if (this.#spoke) await this.choose(null);
   }
 
   async undo(): Promise<void> {
     const voice = this.dropped.value;
-    if (voice) await this.#change(() => this.#world.voices.keep(voice));
+    const spoke = this.#spoke && this.#world.settings().speaker === null;
+    if (!voice || !(await this.#change(() => this.#world.voices.keep(voice)))) return;
+    if (spoke) await this.choose(voice.id);
   }
 
   /** Hands one over as a file; its name, or null where there is none. */
@@ -136,7 +141,12 @@ export class People {
     if (twin) return refused([`The voice of ${quoted(voice.name)} is here already.`]);
     await this.#world.voices.keep({ ...voice, id: this.#world.newId(), on: true });
     await this.#list();
-    return { kept: true, sentences: [`The voice of ${quoted(voice.name)} is here now.`] };
+    return {
+      kept: true,
+      sentences: [
+        `The voice of ${quoted(voice.name)} is here now: choose it under “Who speaks now” to use it.`,
+      ],
+    };
   }
 
   async #change(work: () => Promise<void>): Promise<boolean> {

@@ -88,7 +88,25 @@ describe("several people share a device", () => {
     expect(brief(await notebook.voices.all())).toEqual(brief([BEN]));
     await people.undo();
     expect(brief(people.find("p1"))).toEqual(brief(ADA));
-    expect(people.dropped.value).toBeNull();
+    expect([people.dropped.value, speaker()]).toEqual([null, "p1"]);
+  });
+
+  test.each([
+    ["somebody else spoke", "p2", "p2"],
+    ["nobody in particular spoke", null, null],
+  ])("deleted and brought back while %s, they go on speaking", async (_, before, after) => {
+    const { people, speaker } = await device([ADA, BEN], before);
+    await people.remove("p1");
+    await people.undo();
+    expect(speaker()).toBe(after);
+  });
+
+  test("who was chosen since the deleting stays it", async () => {
+    const { people, speaker } = await device([ADA, BEN], "p1");
+    await people.remove("p1");
+    await people.choose("p2");
+    await people.undo();
+    expect(speaker()).toBe("p2");
   });
 
   test("what was deleted before is not brought back by undoing the last", async () => {
@@ -135,7 +153,7 @@ describe("a voice from a file", () => {
     await people.bringIn(file({ ...ADA, on: false }));
     expect(people.broughtIn.value).toEqual({
       kept: true,
-      sentences: ['The voice of "Ada Quill" is here now.'],
+      sentences: ['The voice of "Ada Quill" is here now: choose it under “Who speaks now” to use it.'],
     });
     expect(brief(await notebook.voices.get("new-1"))).toEqual(brief({ ...ADA, id: "new-1" }));
   });
