@@ -103,13 +103,11 @@ test("at the boiler it listens with the voice that was chosen, while it is switc
     async (app) => {
       const { page } = app;
       await page.locator(".settings summary").click();
-      await page
-        .locator(".own-voice-people input[type=file]")
-        .setInputFiles({
-          name: "v.json",
-          mimeType: "application/json",
-          buffer: Buffer.from(await wakesItself()),
-        });
+      await page.locator(".own-voice-people input[type=file]").setInputFiles({
+        name: "v.json",
+        mimeType: "application/json",
+        buffer: Buffer.from(await wakesItself()),
+      });
       await page.getByRole("radio", { name: "Ada Quill" }).waitFor();
       const [{ id }] = (await app.table("voices")) as [{ id: string }];
       await app.changeSettings({ ear: "platform", platformMaySend: true, speaker: id });

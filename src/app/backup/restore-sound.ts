@@ -33,13 +33,14 @@ export class SoundBack {
     this.#there.set(visitId, new Set(await this.#world.clips.of(visitId)));
   }
 
-  async take({ visitId, seq, at, type, data }: ClipLine): Promise<void> {
+  async take({ visitId, seq, at, type, data, speaker }: ClipLine): Promise<void> {
     const there = this.#there.get(visitId);
     if (!there) return this.#count("withoutVisit", 1);
     if (there.has(seq)) return this.#count("same", 1);
     if (epochMs(at) < this.#world.oldest()) return this.#count("notKept", 1);
     const bytes = bytesOf(data);
-    this.#waiting.push({ visitId, seq, at, type, data: bytes.buffer });
+    const who = speaker === undefined ? {} : { speaker };
+    this.#waiting.push({ visitId, seq, at, type, data: bytes.buffer, ...who });
     this.#bytes += bytes.length;
     if (this.#bytes >= TOGETHER) await this.store();
   }

@@ -3,8 +3,9 @@ import { fetchBaseModel } from "../../device/spotter/assets-browser.ts";
 import { createSpotter } from "../../device/spotter/listening.ts";
 import { modelFor } from "../own-voice/active-voice.ts";
 import type { Settings } from "../settings.ts";
-import { Steering, type SteeringWorld } from "./steering.ts";
+import { Steering } from "./steering.ts";
 import { SteeringPart } from "./steering-part.tsx";
+import type { SteeringWorld } from "./steering-world.ts";
 
 /** What the key words need of the device: who speaks may have taught them. */
 export interface KeyWordsWorld extends Omit<SteeringWorld, "spotter" | "elapsed"> {

@@ -15,6 +15,8 @@ export class Spotting {
   readonly #spotter: Spotter;
   readonly #on: (window: SpotterWindow) => void;
   #wanted = false;
+  /** Counts starts, so that the end of an earlier one is not taken for the end of this. */
+  #round = 0;
   /** Starts and stops, one after the other. Never rejects. */
   #work: Promise<void> = Promise.resolve();
 
@@ -26,6 +28,7 @@ export class Spotting {
   start(): void {
     if (this.#wanted) return;
     this.#wanted = true;
+    this.#round += 1;
     this.state.value = { kind: "loading" };
     this.#next(async () => {
       if (this.#wanted) await this.#listen();
@@ -46,8 +49,9 @@ export class Spotting {
   }
 
   async #listen(): Promise<void> {
+    const round = this.#round;
     await this.#spotter.listen((event) => {
-      if (!this.#wanted) return;
+      if (!this.#wanted || round !== this.#round) return;
       switch (event.kind) {
         case "listening":
           this.state.value = { kind: "listening" };

@@ -1,41 +1,26 @@
-import { effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, signal, untracked } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { byFiguresOf, byFiguresSaid } from "../../answer/by-figures.ts";
-import type { Speaker } from "../../device/speaker.ts";
-import { createDetector, type KeyWordHeard } from "../../device/spotter/detect.ts";
-import type { Spotter, SpotterWindow } from "../../device/spotter/spotter.ts";
+import { createCommands } from "../../device/spotter/commands.ts";
+import type { KeyWordHeard } from "../../device/spotter/detect.ts";
+import type { SpotterWindow } from "../../device/spotter/spotter.ts";
 import type { Phrase, Utterance } from "../../meaning/heard.ts";
+import type { QuantityId } from "../../measure/quantity.ts";
 import type { Session } from "../boiler/session.ts";
-import type { Settings } from "../settings.ts";
-import type { Listening } from "../sound/listening.ts";
+import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
+import { quantityAsked, questionOf } from "./asked.ts";
 import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
-import { soundsAwake, WAKE_WORD } from "./wake.ts";
+import type { SteeringWorld } from "./steering-world.ts";
+import { wakes } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
-import { NOTHING, weighed } from "./weighed.ts";
-
-/** What the key words steer, and by what. */
-export interface SteeringWorld {
-  readonly listening: Listening;
-  readonly spotter: Spotter;
-  readonly speaker: Pick<Speaker, "speak">;
-  /** The visit at the boiler; a signal is read in it. */
-  readonly session: () => Session | null;
-  /** Hands a phrase to the visit. */
-  readonly heard: (phrase: Phrase) => void;
-  /** Wakes the phrase recogniser. */
-  readonly wake: () => void;
-  /** A signal is read in it. */
-  readonly settings: () => Pick<Settings, "headset" | "keyWords">;
-  /** Milliseconds, of the windows' clock. */
-  readonly elapsed: () => number;
-}
+import { NOTHING, type Weighed, weighed } from "./weighed.ts";
 
 /** What is shown at the boiler of what the key words do. */
 export type SteeringPart = ComponentType<{
@@ -48,6 +33,9 @@ export type SteeringPart = ComponentType<{
 const FRESH_MS = 30_000;
 /** So long after a value was given figure by figure its words are still in a window, ms. */
 const AFTER_MS = 1200;
+
+/** So long after the app's voice it is still in the windows, and no quiet around a word is asked for, ms. */
+const OPEN_MS = 2000;
 
 /** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
 const VOICED = 0.35;
@@ -63,12 +51,15 @@ export class Steering {
   readonly spelling = signal<Spelling>(OFF);
   readonly #world: SteeringWorld;
   readonly #spotting: Spotting;
-  readonly #detector = createDetector();
+  readonly #commands = createCommands();
   #arbiter = IDLE;
-  #awake = 0;
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
+  /** Of which reading a key word settled what was asked last, and when it was heard. */
+  #settled: { readonly quantity: QuantityId; readonly at: number } | null = null;
+  /** The question that was open when the first of the words that wait was heard. */
+  #askedThen: string | null = null;
   /** The question for which figures were offered already. */
   #offered: string | null = null;
 
@@ -83,9 +74,11 @@ export class Steering {
       takes: (phrase, utterance) => this.#takes(phrase, utterance),
       voice: (probability) => this.#voice(probability),
     };
+    // Not with each of its levels: what has failed is tried again when the ear is started again.
+    const ear = computed(() => listening.state.value.kind);
+    const wanted = computed(() => settings().keyWords);
     effect(() => {
-      const { kind } = listening.state.value;
-      const on = settings().keyWords;
+      const [kind, on] = [ear.value, wanted.value];
       untracked(() => this.#follow(kind, on));
     });
     effect(() => {
@@ -113,7 +106,7 @@ export class Steering {
     const session = this.#world.session();
     const asked = session && byFiguresOf(session.state.value);
     if (!asked) return false;
-    if (this.state.value.kind !== "listening") {
+    if (!this.#hears()) {
       this.#tell(DEAF);
       return false;
     }
@@ -135,7 +128,7 @@ export class Steering {
   }
 
   /** The spotter goes with the ear: on with it, through its rest and its waking, and off with it. */
-  #follow(kind: Listening["state"]["value"]["kind"], on: boolean): void {
+  #follow(kind: EarState["kind"], on: boolean): void {
     switch (kind) {
       case "listening":
         if (on) this.#spotting.start();
@@ -156,9 +149,16 @@ export class Steering {
   #lost(): void {
     const { listening } = this.#world;
     const state = this.state.value;
+    const spelling = this.spelling.value;
+    const ear = listening.state.value.kind;
     this.#arbiter = IDLE;
     this.leave();
-    if (listening.state.value.kind !== "resting") return;
+    // Who gives figures looks at the boiler, not at the screen.
+    if (spelling.kind !== "off") {
+      if (ear === "listening") this.#tell(`${notLogged(spelling.asked)} ${DEAF}`);
+      else this.#show(notLogged(spelling.asked));
+    }
+    if (ear !== "resting") return;
     const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
   }
@@ -171,13 +171,15 @@ export class Steering {
 
   #window(window: SpotterWindow): void {
     const { listening } = this.#world;
-    const heard = this.#detector.take(window);
+    const own = this.#own();
+    const { heard, alone } = this.#commands.take(window, own.speaking || window.at - own.endedAt < OPEN_MS);
     switch (listening.state.value.kind) {
       case "resting":
-        this.#rest(window);
+        if (alone && wakes(alone) && isPersons(alone.word, alone.at, own)) this.#wake();
         return;
       case "listening":
-        if (heard) this.#word(heard);
+        if (heard) this.#word(heard.word, heard.begins);
+        if (alone && isSteering(alone.word)) this.#steer(alone);
         this.#time(window.at);
         return;
       case "loading":
@@ -187,24 +189,38 @@ export class Steering {
     }
   }
 
-  #rest({ scores, at }: SpotterWindow): void {
-    this.#awake = soundsAwake(scores) && isPersons(WAKE_WORD, at, this.#own()) ? this.#awake + 1 : 0;
-    if (this.#awake < 2) return;
-    this.#awake = 0;
+  #wake(): void {
     this.#tone();
     this.#world.wake();
   }
 
-  #word(heard: KeyWordHeard): void {
+  /** What answers. A figure is read back, so that the talk before it does no harm. */
+  #word(heard: KeyWordHeard, begins: boolean): void {
     const { word, chance: confidence, at } = heard;
     if (!isPersons(word, at, this.#own())) return;
-    const session = this.#world.session();
     if (this.#spells()) {
       if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
       this.#spell({ kind: "word", word, confidence, at });
-    } else if (session && at - this.#spelled >= AFTER_MS && isWanted(word, session.state.value)) {
-      if (isSteering(word) || this.#isFresh(at)) this.#judge({ kind: "word", heard });
+    } else if (!isSteering(word) && (begins || this.#isPartOf(word)) && this.#isFresh(at)) {
+      this.#offerWord(heard);
     }
+  }
+
+  /** A number's word, or one behind another that waits: "yes, no". */
+  #isPartOf(word: KeyWordHeard["word"]): boolean {
+    return isFigureWord(word) || this.#arbiter.pending.length > 0;
+  }
+
+  /** What steers, whatever is asked. */
+  #steer(heard: KeyWordHeard): void {
+    if (!this.#spells() && isPersons(heard.word, heard.at, this.#own())) this.#offerWord(heard);
+  }
+
+  #offerWord(heard: KeyWordHeard): void {
+    const session = this.#world.session();
+    if (!session || heard.at - this.#spelled < AFTER_MS || !isWanted(heard.word, session.state.value)) return;
+    if (this.#arbiter.pending.length === 0) this.#askedThen = questionOf(this.#world.session());
+    this.#judge({ kind: "word", heard });
   }
 
   /** Windows come five times a second: they are the clock. */
@@ -216,7 +232,11 @@ export class Steering {
   #judge(event: ArbiterEvent): boolean {
     const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
     this.#arbiter = arbiter;
-    if (counts.length > 0) this.#count(counts);
+    // Meanwhile the question may have been answered otherwise, and another be open.
+    const now = counts.filter(
+      ({ word }) => isSteering(word) || questionOf(this.#world.session()) === this.#askedThen,
+    );
+    if (now.length > 0) this.#count(now);
     return takes;
   }
 
@@ -236,6 +256,7 @@ export class Steering {
     const text = word && phraseFor(word);
     if (!text || (word !== "stop" && same.length < counts.length)) return;
     this.#world.listening.hush();
+    if (word === "yes") this.#settles(same.at(-1)?.at ?? 0);
     const confidence = Math.max(...same.map(({ chance }) => chance));
     this.#world.heard({ text, engine: "key-words", confidence, sound: null });
   }
@@ -243,13 +264,18 @@ export class Steering {
   #takes(phrase: Phrase | null, { audioSeconds, computeSeconds }: Utterance): boolean {
     const at = this.#world.elapsed();
     const session = this.#world.session();
-    const weight = phrase && session ? weighed(session.meaning(phrase)) : NOTHING;
-    if (this.#spells()) {
-      if (!weight.isUrgent) return false;
+    const weight = phrase && session ? this.#weighed(session, phrase) : NOTHING;
+    if (weight.isUrgent) {
       this.leave();
+      // The words that wait are part of it.
+      this.#arbiter = { ...this.#arbiter, pending: [], takenAt: at };
       return true;
     }
+    if (this.#spells()) return false;
     const began = at - 1000 * (audioSeconds + computeSeconds);
+    // A reading that was begun before it was settled by key words would be logged twice.
+    const settled = this.#settled;
+    if (settled && began < settled.at && weight.quantities.includes(settled.quantity)) return false;
     if (began < this.#spelled && !weight.standsAlone) return false;
     return this.#judge({ kind: "phrase", ...weight, began, at });
   }
@@ -260,6 +286,11 @@ export class Steering {
     this.#judge({ kind: "voice", at: this.#world.elapsed() });
   }
 
+  /** Whether key words are heard beside the ear: at rest it is but the one that wakes. */
+  #hears(): boolean {
+    return this.state.value.kind === "listening" && this.#world.listening.state.value.kind === "listening";
+  }
+
   #spells(): boolean {
     return this.spelling.value.kind !== "off";
   }
@@ -267,7 +298,10 @@ export class Steering {
   #spell(event: SpellingEvent): void {
     const { heard, listening, elapsed, session } = this.#world;
     const { spelling, deed } = spell(this.spelling.value, event);
-    if (this.#spells() && spelling.kind === "off") this.#spelled = elapsed();
+    if (this.#spells() && spelling.kind === "off") {
+      this.#spelled = elapsed();
+      this.#settles(this.#spelled);
+    }
     this.spelling.value = spelling;
     switch (deed.kind) {
       case "none":
@@ -282,7 +316,7 @@ export class Steering {
       case "log": {
         const phrase = spelledPhrase(deed.asked, deed.figures);
         const open = session();
-        if (open && weighed(open.meaning(phrase)).isReading) heard(phrase);
+        if (open && this.#weighed(open, phrase).isReading) heard(phrase);
         else this.#tell(notLogged(deed.asked));
         return;
       }
@@ -291,7 +325,7 @@ export class Steering {
 
   /** Where the phrases failed twice, figures are asked for. */
   #offer(session: Session): void {
-    if (this.#spells() || this.state.value.kind !== "listening") return;
+    if (this.#spells() || !this.#hears()) return;
     const state = session.state.value;
     const id = state.questions.at(-1)?.id ?? null;
     if (id === null || id === this.#offered || !failedTwice(session.visit.value, state)) return;
@@ -301,9 +335,23 @@ export class Steering {
 
   /** Said, and shown in place of the answer, which is not true any more. */
   #tell(text: string): void {
+    this.#show(text);
+    void this.#world.listening.say(text);
+  }
+
+  /** What is asked about is settled now by a key word heard then. */
+  #settles(at: number): void {
+    const quantity = quantityAsked(this.spelling.value, this.#world.session());
+    this.#settled = quantity && { quantity, at };
+  }
+
+  #weighed(session: Session, phrase: Phrase): Weighed {
+    return weighed(session.meaning(phrase), quantityAsked(this.spelling.value, session));
+  }
+
+  #show(text: string): void {
     const session = this.#world.session();
     if (session) session.told.value = text;
-    void this.#world.listening.say(text);
   }
 
   #tone(): void {

@@ -9,11 +9,11 @@ export interface ConfirmedRow {
   readonly text: string;
 }
 
-type Shelves = Pick<Notebook, "visits" | "visit" | "clips" | "voices">;
+type Shelves = Pick<Notebook, "visits" | "visit" | "clips">;
 
 /**
  * What one person confirmed and of which the sound is kept, newest visits first, `most` at most; oldest first in what is given.
- * Clips that do not say who spoke count only on a device with one voice. Visits that cannot be read are passed over.
+ * Clips that do not say who spoke are nobody's. Visits that cannot be read are passed over.
  * @param speaker the id of the voice
  */
 export async function confirmedRows(
@@ -21,12 +21,11 @@ export async function confirmedRows(
   speaker: string,
   most: number,
 ): Promise<readonly ConfirmedRow[]> {
-  const isAlone = (await notebook.voices.all()).length === 1;
   const out: ConfirmedRow[] = [];
   for (const { id } of (await notebook.visits()).whole) {
     if (out.length >= most) break;
     const rows = await notebook.clips.rowsOf(id);
-    const own = rows.filter((row) => (row.speaker === undefined ? isAlone : row.speaker === speaker));
+    const own = rows.filter((row) => row.speaker === speaker);
     if (own.length === 0) continue;
     const visit = await notebook.visit(id).catch(() => null);
     if (!visit) continue;

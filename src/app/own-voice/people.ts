@@ -34,12 +34,12 @@ export class People {
   readonly damaged = signal<readonly string[]>([]);
   /** The one that was deleted last, until another thing is done: it can be brought back. */
   readonly dropped = signal<VoiceProfile | null>(null);
-  /** Whether that one was chosen as who speaks. */
-  #spoke = false;
   readonly broughtIn = signal<BroughtIn | null>(null);
   /** Which model listens now; null where that is not known. */
   readonly base = signal<string | null>(null);
   readonly #world: PeopleWorld;
+  /** Whether the one that was deleted last was the one who speaks. */
+  #droppedSpoke = false;
 
   constructor(world: PeopleWorld) {
     this.#world = world;
@@ -78,8 +78,12 @@ export class People {
   }
 
   async switch(id: string, on: boolean): Promise<void> {
-    const voice = this.find(id);
-    if (voice) await this.#change(() => this.#world.voices.keep({ ...voice, on }));
+    await this.#change(async () => {
+      const { voices } = this.#world;
+      // As it lies there now: another window may have deleted it, or learned more.
+      const voice = storedVoice(await voices.get(id));
+      if (voice) await voices.keep({ ...voice, on });
+    });
   }
 
   /** Deletes one at once: what is here of a person goes when he says so. It can be brought back as long as this page shows it. */
@@ -87,15 +91,16 @@ export class People {
     const voice = this.find(id);
     if (!(await this.#change(() => this.#world.voices.drop(id)))) return;
     this.dropped.value = voice;
-    this.#spoke = this.#world.settings().speaker === id;
-    if (this.#spoke) await this.choose(null);
+    this.#droppedSpoke = this.#world.settings().speaker === id;
+    if (this.#droppedSpoke) await this.choose(null);
   }
 
+  /** Brings it back as it was, the one who speaks if it was that. */
   async undo(): Promise<void> {
     const voice = this.dropped.value;
-    const spoke = this.#spoke && this.#world.settings().speaker === null;
     if (!voice || !(await this.#change(() => this.#world.voices.keep(voice)))) return;
-    if (spoke) await this.choose(voice.id);
+    // Unless somebody else was chosen since.
+    if (this.#droppedSpoke && this.#world.settings().speaker === null) await this.choose(voice.id);
   }
 
   /** Hands one over as a file; its name, or null where there is none. */

@@ -77,6 +77,8 @@ export class Teaching {
   #attempt = 0;
   /** Counts what was told, so that only the end of the last counts. */
   #telling = 0;
+  /** While a profile is being stored there is nothing to cancel any more. */
+  #storing = false;
   /** What has to be let go at the end. */
   #letGo: (() => void)[] = [];
 
@@ -107,7 +109,7 @@ export class Teaching {
   cancel(): void {
     const { kind } = this.state.value;
     if (kind === "reading") this.#take({ kind: "cancel" });
-    else if (kind === "starting" || kind === "training") this.#endedBy("Cancelled.");
+    else if (kind === "starting" || (kind === "training" && !this.#storing)) this.#endedBy("Cancelled.");
   }
 
   /** The screen is left. */
@@ -213,6 +215,7 @@ export class Teaching {
     const attempt = this.#attempt;
     // What is worse would be a harm that nobody sees.
     const kept = gain.rightAfter >= gain.rightBefore;
+    this.#storing = true;
     try {
       const taughtAt = this.#world.now();
       if (kept) await this.#world.keep({ id, name, taughtAt, spotter: taught, gain, on: true });
@@ -220,6 +223,8 @@ export class Teaching {
       if (attempt === this.#attempt)
         this.#endedBy(`${capital(`it could not be stored: ${this.#world.reason(error)}`)}.`);
       return;
+    } finally {
+      this.#storing = false;
     }
     // Left while it was being stored: it was read, learned and measured to its end, and stays.
     if (attempt !== this.#attempt) return;

@@ -1,4 +1,4 @@
-import { ownScript } from "../own-script.ts";
+import { type Ended, type FromWork, startWork, type Work } from "../work.ts";
 import type { BaseModel } from "./base.ts";
 import type { Gain, TaughtSpotter } from "./profile.ts";
 import type { Take } from "./take.ts";
@@ -14,41 +14,18 @@ export interface TeachRequest {
   readonly options: Partial<TeachOptions>;
 }
 
-export type TeachOutcome =
-  /** `gain` is null where nothing was held back. */
-  | { readonly kind: "taught"; readonly taught: TaughtSpotter; readonly gain: Gain | null }
-  | { readonly kind: "cancelled" }
-  | { readonly kind: "failed"; readonly reason: string };
-
-export type FromTeacher =
-  | { readonly kind: "progress"; readonly fraction: number }
-  | Exclude<TeachOutcome, { readonly kind: "cancelled" }>;
-
-/** A training that runs in a worker of its own. */
-export interface Teaching {
-  /** Never rejects. */
-  readonly outcome: Promise<TeachOutcome>;
-  /** Ends it at once; of what was half-learned nothing is left. After its end it does nothing. */
-  cancel(): void;
+/** `gain` is null where nothing was held back. */
+interface Taught {
+  readonly kind: "taught";
+  readonly taught: TaughtSpotter;
+  readonly gain: Gain | null;
 }
-
-const NOT_STARTED = "what teaches could not be started: reload the page while online";
+export type TeachOutcome = Ended<Taught>;
+export type FromTeacher = FromWork<Taught>;
+/** A training that runs in a worker of its own. */
+export type Teaching = Work<Taught>;
 
 /** @param progress told the fraction done, 0 to 1 */
 export function startTeaching(request: TeachRequest, progress: (fraction: number) => void): Teaching {
-  const worker = new Worker(ownScript(workerUrl), { type: "module" });
-  let end: (outcome: TeachOutcome) => void = () => undefined;
-  const outcome = new Promise<TeachOutcome>((resolve) => {
-    end = (how) => {
-      worker.terminate();
-      resolve(how);
-    };
-    worker.addEventListener("error", () => end({ kind: "failed", reason: NOT_STARTED }));
-    worker.addEventListener("message", ({ data }: MessageEvent<FromTeacher>) => {
-      if (data.kind === "progress") progress(data.fraction);
-      else end(data);
-    });
-  });
-  worker.postMessage(request);
-  return { outcome, cancel: () => end({ kind: "cancelled" }) };
+  return startWork(workerUrl, request, progress);
 }

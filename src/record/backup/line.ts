@@ -57,6 +57,8 @@ export const ClipLine = z.strictObject({
     .string()
     .max(100)
     .regex(/^audio\//, "expected a kind of sound such as audio/ogg"),
+  /** Who spoke: the id of a voice of the device that it was made on; left out where that was not chosen. */
+  speaker: id.optional(),
   data: z.base64().max(BACKUP_LIMITS.clip),
 });
 export type ClipLine = z.infer<typeof ClipLine>;

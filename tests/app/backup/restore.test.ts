@@ -8,6 +8,7 @@ import { openBackup } from "../../../src/app/backup/source.ts";
 import { restoredInWords } from "../../../src/app/backup/words.ts";
 import { SETTINGS_KEY } from "../../../src/app/preferences.ts";
 import { FIRST_SETTINGS } from "../../../src/app/settings.ts";
+import type { ClipRow } from "../../../src/device/notebook/clip-shelf.ts";
 import { exportOf } from "../../../src/record/office/kept.ts";
 import type { Entry } from "../../../src/visit/entry.ts";
 import type { Visit } from "../../../src/visit/visit.ts";
@@ -32,8 +33,7 @@ const clip = (seq: number, at = "2026-11-25T09:00:00.000Z") => ({
   type: "audio/wav",
   data: Uint8Array.from({ length: 300 }, (_, place) => place % 256).buffer,
 });
-const keep = (device: Device, one: ReturnType<typeof clip>) =>
-  device.notebook.clips.keep(one, SETTINGS_KEY, () => true);
+const keep = (device: Device, one: ClipRow) => device.notebook.clips.keep(one, SETTINGS_KEY, () => true);
 
 /** The visits, sheets, sound and exports of a device, in an order of their own. */
 async function all({ notebook, office }: Device) {
@@ -293,6 +293,17 @@ describe("sound", () => {
     await keep(one, clip(0));
     await prepare(one, other);
     expect((await other.restore(await one.backUp())).clips).toEqual({ ...NOTHING_RESTORED.clips, ...clips });
+  });
+
+  test("comes back with who spoke, or with nobody", async () => {
+    const [one, other] = [await newDevice(), await newDevice()];
+    await one.notebook.addVisit(VISIT, "here");
+    await keep(one, clip(0));
+    await keep(one, { ...clip(1), speaker: "ada" });
+    expect((await other.restore(await one.backUp())).clips.added).toBe(2);
+    const { clips } = await all(other);
+    expect(clips).toEqual((await all(one)).clips);
+    expect(clips).toMatchObject([expect.not.objectContaining({ speaker: "ada" }), { speaker: "ada" }]);
   });
 
   test("is left out where that is wanted", async () => {

@@ -27,8 +27,8 @@ async function rig() {
   let holds = false;
   const speaker = {
     speak(text: string) {
-      if (text !== "") spoken.push(text);
       if (text === "") done.push("beep");
+      else spoken.push(text);
       if (!holds || text === "") return Promise.resolve();
       return new Promise<void>((resolve) => ends.push(resolve));
     },
@@ -72,6 +72,7 @@ async function rig() {
     ear,
     spotter,
     boiler,
+    listen,
     listening,
     state,
     spelling,
@@ -91,7 +92,7 @@ async function rig() {
       await settled();
     },
     async says(...words: Parameters<typeof spotter.hears>[0][]) {
-      for (const word of words) spotter.hears(word);
+      for (const [at, word] of words.entries()) spotter.hears(word, 3, at + 1 < words.length ? 1 : 4);
       await settled();
       await settled();
     },
@@ -145,6 +146,16 @@ describe("a question in noise", () => {
     expect(app.engines().at(-1)).toBe("offline");
   });
 
+  test("heard by both, the phrase without its yes and late, it is logged once", async () => {
+    const app = await rig();
+    await app.heard("high fire co2 ninety two");
+    await app.quiet(2);
+    await app.says("yes");
+    await app.quiet(4);
+    await app.heard("high fire co2 nine point two", 0.95, { audioSeconds: 7 });
+    expect(app.readings()).toEqual(["co2 9.2"]);
+  });
+
   test("“no” drops it", async () => {
     const app = await rig();
     await app.heard("high fire co2 ninety two");
@@ -179,6 +190,48 @@ describe("a question in noise", () => {
     await app.says("low");
     await app.quiet(2);
     expect(app.bodies().at(-1)).toMatchObject({ kind: "adjustment", adjuster: "low", turns: 0.25 });
+  });
+});
+
+describe("a danger", () => {
+  test("is not lost because the rest of its phrase was unclear and a key word was heard in it", async () => {
+    const app = await rig();
+    await app.heard("high fire co2 ninety two");
+    await app.quiet(2);
+    await app.says("no");
+    await app.heard("no no i smell gas co2 ninety two");
+    expect(app.bodies()).toContainEqual(expect.objectContaining({ kind: "mark", mark: "gas-smell" }));
+    await app.quiet(3);
+    expect(app.engines()).not.toContain("key-words");
+  });
+
+  test("nor said right after a key word has counted", async () => {
+    const app = await rig();
+    await app.heard("high fire co2 ninety two");
+    await app.quiet(2);
+    await app.says("no");
+    await app.quiet(1.2);
+    await app.heard("co alarm co two", 0.95, { audioSeconds: 3 });
+    expect(app.bodies()).toContainEqual(expect.objectContaining({ kind: "mark", mark: "co-alarm" }));
+  });
+});
+
+describe("a key word that waits", () => {
+  test("is no answer to another question than the one it was said to", async () => {
+    const app = await rig();
+    await app.heard("high fire co2 ninety two");
+    await app.quiet(2);
+    await app.says("yes");
+    // Typed meanwhile: another number, which is asked about as well.
+    await app.boiler.session.hear({ text: "no", engine: "typed", confidence: 1, sound: null });
+    await app.boiler.session.hear({
+      text: "low fire co2 eighty nine",
+      engine: "typed",
+      confidence: 1,
+      sound: null,
+    });
+    await app.quiet(4);
+    expect(app.readings()).toEqual([]);
   });
 });
 
@@ -251,7 +304,7 @@ describe("rest", () => {
     ],
     [
       "less than quite sure",
-      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.85)),
+      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.65)),
     ],
     [
       "other words",
@@ -294,6 +347,22 @@ describe("beside the ear", () => {
     expect(app.readings()).toEqual(["co2 9.2"]);
   });
 
+  test("a spotter that fails is told once, and tried again with the next start of the ear", async () => {
+    const app = await rig();
+    const started = app.spotter.starts();
+    app.spotter.fails("The microphone is in use by another program.");
+    for (let n = 0; n < 20; n++) {
+      app.ear.emit({ kind: "level", loudness: 0.1, voice: 0.1 });
+      await settled();
+    }
+    expect(app.state.value.kind).toBe("problem");
+    expect(app.spotter.starts()).toBe(started);
+    await app.listening.stop();
+    await app.listen();
+    await settled();
+    expect([app.state.value.kind, app.spotter.starts()]).toEqual(["listening", started + 1]);
+  });
+
   test("an ear that fails takes it along", async () => {
     const app = await rig();
     app.ear.emit({ kind: "problem", message: "lost" });
@@ -306,6 +375,14 @@ describe("beside the ear", () => {
     app.isOn.value = false;
     await settled();
     expect([app.ear.listens(), app.spotter.listens()]).toEqual([true, false]);
+    app.isOn.value = true;
+    await settled();
+    expect([app.spotter.listens(), app.state.value.kind]).toEqual([true, "listening"]);
+  });
+
+  test("switched off and on at once", async () => {
+    const app = await rig();
+    app.isOn.value = false;
     app.isOn.value = true;
     await settled();
     expect([app.spotter.listens(), app.state.value.kind]).toEqual([true, "listening"]);
@@ -343,11 +420,24 @@ describe("figure by figure", () => {
     await app.heard("co2 nine point two");
     await app.quiet(4);
     expect(app.readings()).toEqual([]);
-    await app.says("yes");
+    for (let n = 0; n < 3; n++) app.spotter.window("yes");
     await app.heard("yes");
     await app.quiet(3);
     expect(app.readings()).toEqual(["co2 9.2"]);
     expect(app.boiler.said.filter((text) => text.includes("confirm"))).toEqual([]);
+  });
+
+  test("a phrase that began meanwhile and ends after it does not log the same again; another reading is taken", async () => {
+    const app = await begun();
+    await app.says("nine", "point", "two");
+    await app.quiet(4);
+    await app.says("yes");
+    await app.heard("high fire co2 nine point seven", 0.95, { audioSeconds: 6 });
+    await app.heard("high fire co forty", 0.95, { audioSeconds: 6 });
+    expect(app.readings()).toEqual(["co2 9.2", "co 40"]);
+    await app.quiet(3);
+    await app.heard("high fire co2 nine point seven");
+    expect(app.readings()).toEqual(["co2 9.2", "co 40", "co2 9.7"]);
   });
 
   test("a danger is taken at once, and ends it", async () => {
@@ -357,6 +447,31 @@ describe("figure by figure", () => {
     expect(app.spelling.value.kind).toBe("off");
     expect(app.bodies().at(-1)).toMatchObject({ kind: "mark", mark: "gas-smell" });
   });
+
+  test("of room CO the recogniser's own number is not taken, as of any value", async () => {
+    const app = await rig();
+    await app.heard("room co figure by figure");
+    expect(app.spelling.value.kind).toBe("taking");
+    await app.quiet(1.4);
+    await app.says("nine");
+    await app.heard("nine");
+    await app.says("five");
+    await app.heard("room co nine five");
+    await app.heard("room co ninety five");
+    expect(app.readings()).toEqual([]);
+    expect(app.spelling.value).toMatchObject({ figures: [{ word: "nine" }, { word: "five" }] });
+  });
+
+  test.each(["room co", "co ambient forty two ppm"])(
+    "“%s” is not lost while another value is given",
+    async (said) => {
+      const app = await begun();
+      await app.says("nine");
+      await app.heard(said, 0.6);
+      expect(app.spelling.value.kind).toBe("off");
+      expect(app.bodies().at(-1)).toMatchObject({ kind: "unsure" });
+    },
+  );
 
   test("over the read-back no figure and no yes is taken", async () => {
     const app = await begun();
@@ -407,11 +522,34 @@ describe("figure by figure", () => {
     expect(app.boiler.session.told.value).toBeNull();
   });
 
+  test("an ear that is switched off leaves it, and the screen says so", async () => {
+    const app = await begun();
+    await app.listening.stop();
+    await settled();
+    expect([app.spelling.value.kind, app.boiler.session.told.value]).toEqual(["off", "CO2 is not logged."]);
+  });
+
   test("typed, it is left", async () => {
     const app = await begun();
     app.steering.leave();
     await app.says("nine");
     expect([app.spelling.value.kind, app.done]).toEqual(["off", []]);
+  });
+
+  test("lost key words end it, aloud", async () => {
+    const app = await begun();
+    await app.says("nine");
+    app.spotter.fails("The microphone was lost.");
+    expect(app.spelling.value.kind).toBe("off");
+    expect(app.spoken.at(-1)).toMatch(/^C O two is not logged\. Key words are not heard now/);
+    expect(app.readings()).toEqual([]);
+  });
+
+  test("at rest it does not begin", async () => {
+    const app = await rig();
+    await app.heard("low fire co2");
+    await app.listening.rest();
+    expect([app.steering.begin(), app.spelling.value.kind]).toEqual([false, "off"]);
   });
 
   test("without key words it does not begin", async () => {

@@ -39,7 +39,7 @@ interface Shelf {
 let notebooks = 0;
 
 /** A device with what is on its shelves; the training is ended by the test. */
-async function device({ voices = [ADA], visits = [[31]], world = {} }: Shelf = {}) {
+async function device({ voices = [ADA], visits = [[31, "p1"]], world = {} }: Shelf = {}) {
   notebooks += 1;
   const notebook = await openNotebook(READERS, null, `learning-${notebooks}`);
   for (const voice of voices) await notebook.voices.keep(voice);
@@ -209,8 +209,17 @@ describe("what is learned of phrases", () => {
 describe("whose phrases", () => {
   const both = [ADA, BEN];
   test.each<[string, Shelf, string]>([
-    ["not enough", { visits: [[12]] }, "12"],
-    ["of several visits", { visits: [[12], [13]] }, "25"],
+    ["not enough", { visits: [[12, "p1"]] }, "12"],
+    [
+      "of several visits",
+      {
+        visits: [
+          [12, "p1"],
+          [13, "p1"],
+        ],
+      },
+      "25",
+    ],
     [
       "another's are not learned from",
       {
@@ -222,17 +231,17 @@ describe("whose phrases", () => {
       },
       "12",
     ],
-    ["one's own, alone on the device, with a name or without", { visits: [[12], [13, "p1"]] }, "25"],
+    ["said while anybody spoke, though one voice alone is here", { visits: [[12], [13, "p1"]] }, "13"],
     ["of whom nobody knows, where several share it", { voices: both, visits: [[12], [13, "p1"]] }, "13"],
     ["of somebody who is not here any more", { visits: [[12, "gone"]] }, "0"],
     [
       "sound that cannot be read",
-      { visits: [[31]], world: { decode: () => Promise.reject(new Error("no")) } },
+      { visits: [[31, "p1"]], world: { decode: () => Promise.reject(new Error("no")) } },
       "0",
     ],
     [
       "too long for one thing",
-      { visits: [[31]], world: { decode: async () => new Float32Array(16_000 * 13) } },
+      { visits: [[31, "p1"]], world: { decode: async () => new Float32Array(16_000 * 13) } },
       "0",
     ],
   ])("%s", async (_, shelf, found) => {
@@ -242,7 +251,13 @@ describe("whose phrases", () => {
   });
 
   test("of many the last 80", async () => {
-    const { asked, learned } = await device({ visits: [[40], [40], [40]] });
+    const { asked, learned } = await device({
+      visits: [
+        [40, "p1"],
+        [40, "p1"],
+        [40, "p1"],
+      ],
+    });
     await learned(BETTER);
     expect(asked).toEqual([80]);
   });

@@ -72,6 +72,16 @@ describe("several people share a device", () => {
     expect(people.find("p1")?.phones?.phrases).toBe(40);
   });
 
+  test("switched after another window has deleted it, it does not come back; nor is lost what that one learned", async () => {
+    const { people, notebook } = await device([ADA, BEN]);
+    await notebook.voices.drop("p2");
+    await people.switch("p2", false);
+    expect(await notebook.voices.get("p2")).toBe(undefined);
+    await notebook.voices.keep({ ...voiceWithPhones(), ...ADA });
+    await people.switch("p1", false);
+    expect(people.find("p1")).toMatchObject({ on: false, phones: { phrases: 40 } });
+  });
+
   test("one that is switched off stays, and is not used", async () => {
     const { people, notebook, names } = await device([ADA], "p1");
     expect(brief(await activeVoice(notebook, "p1"))).toEqual(brief(ADA));
@@ -101,10 +111,17 @@ describe("several people share a device", () => {
     expect(speaker()).toBe(after);
   });
 
-  test("who was chosen since the deleting stays it", async () => {
+  test("brought back, it speaks again if it did, unless somebody else was chosen since", async () => {
     const { people, speaker } = await device([ADA, BEN], "p1");
     await people.remove("p1");
+    expect(speaker()).toBe(null);
+    await people.undo();
+    expect(speaker()).toBe("p1");
+    await people.remove("p1");
     await people.choose("p2");
+    await people.undo();
+    expect(speaker()).toBe("p2");
+    await people.remove("p1");
     await people.undo();
     expect(speaker()).toBe("p2");
   });

@@ -263,6 +263,18 @@ describe("whatever fails, nothing is kept, and one sentence says why", () => {
     expect(made.listens()).toBe(false);
   });
 
+  test("while it is being stored there is nothing to cancel any more: what is said is what is", async () => {
+    let stored = () => {};
+    const made = worldOf({ keep: () => new Promise((resolve) => (stored = resolve)) });
+    await readAll(made);
+    await made.end(taught());
+    made.teaching.cancel();
+    expect(made.teaching.state.value.kind).toBe("training");
+    stored();
+    await made.settled();
+    expect(made.teaching.state.value).toEqual({ kind: "done", name: "Ada", gain: BETTER, kept: true });
+  });
+
   test("a screen that is left while it is read lets the microphone go; while it learns, that is broken off", async () => {
     const read = worldOf();
     await reads(read);

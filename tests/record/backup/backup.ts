@@ -27,6 +27,7 @@ export const CONTENTS: readonly Content[] = [
     seq: 0,
     at: "2026-11-25T09:00:00.000Z",
     type: "audio/ogg; codecs=opus",
+    speaker: "voice-1",
     data: "T2dnUw==",
   },
   { kind: "visit", bundle: json(bundleOf({ ...VISIT, head: { ...VISIT.head, id: "v2", title: "Second" } })) },

@@ -18,7 +18,7 @@ export function LearnedPhrases({ learning, voice, name }: LearnedPhrasesProps) {
       <span>
         {phones
           ? `Phrases: learned on ${shownDay(phones.learnedAt.slice(0, 10))} from ${phones.phrases}. Of ${phones.gain.heldBack} tries with phrases held back ${phones.gain.rightBefore} were right before, ${phones.gain.rightAfter} after.`
-          : "Phrases: the ear can also learn from what was logged and confirmed, where its sound is kept."}
+          : `Phrases: the ear can also learn from what ${name} logged and confirmed while chosen as the one who speaks, where its sound is kept.`}
       </span>
       {phones && (
         <label class="option">

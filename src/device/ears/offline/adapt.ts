@@ -46,7 +46,7 @@ interface Held {
 }
 
 /** How a head hears what was held back. */
-interface Heard {
+export interface Heard {
   readonly right: number;
   /** Of the phrases as they were heard, without noise added. */
   readonly plainRight: number;
@@ -54,6 +54,17 @@ interface Heard {
   readonly wrong: number;
   /** Backward speech that was taken for something to log. */
   readonly phantoms: number;
+}
+
+/** What came of a training, before it is decided whether it is kept. */
+export interface Tried {
+  readonly head: PhoneHead;
+  readonly before: Heard;
+  readonly after: Heard;
+  /** How many phrases it was learned from, those held back among them. */
+  readonly phrases: number;
+  /** How many tries with phrases held back, those with added noise among them. */
+  readonly heldBack: number;
 }
 
 /**
@@ -69,6 +80,25 @@ export function adaptPhones(
   progress: (fraction: number) => void,
   training: HeadTraining = HEAD_TRAINING,
 ): AdaptOutcome {
+  const tried = tryPhones(assets, language, clips, progress, training);
+  return "found" in tried ? { kind: "too-few", found: tried.found } : guarded(tried);
+}
+
+/** Kept only where it is better, and does no harm. */
+export function guarded({ head, before, after, phrases, heldBack }: Tried): AdaptOutcome {
+  const gain = { heldBack, rightBefore: before.right, rightAfter: after.right };
+  const because = harmOf(before, after);
+  return because === null ? { kind: "better", head, gain, phrases } : { kind: "no-better", gain, because };
+}
+
+/** The training alone; `found` where there are too few phrases. */
+export function tryPhones(
+  assets: EarAssets,
+  language: EarLanguage,
+  clips: readonly ConfirmedClip[],
+  progress: (fraction: number) => void,
+  training: HeadTraining = HEAD_TRAINING,
+): Tried | { readonly found: number } {
   const { phones } = assets.manifest;
   const known = clips
     .flatMap(({ sound, text }) => {
@@ -76,7 +106,7 @@ export function adaptPhones(
       return chain && sound.length > 0 ? [{ sound, text, chain: chainOf(chain, phones.length) }] : [];
     })
     .slice(-MOST_PHRASES);
-  if (known.length < FEWEST_PHRASES) return { kind: "too-few", found: known.length };
+  if (known.length < FEWEST_PHRASES) return { found: known.length };
 
   const weights = new Weights(assets.manifest, assets.weights);
   const acoustic = createAcoustic(weights);
@@ -109,11 +139,7 @@ export function adaptPhones(
     const head = trainHead(base, learned, training, (done) => progress(0.4 + 0.5 * done));
     const after = heardBy(head, held, backward, search);
     progress(1);
-    const gain = { heldBack: held.length, rightBefore: before.right, rightAfter: after.right };
-    const because = harmOf(before, after);
-    return because === null
-      ? { kind: "better", head, gain, phrases: known.length }
-      : { kind: "no-better", gain, because };
+    return { head, before, after, phrases: known.length, heldBack: held.length };
   } finally {
     acoustic.destroy();
   }

@@ -1,5 +1,7 @@
 import "../../../../src/app/no-generated-code.ts";
+import { decodedRows } from "../../../../src/app/own-voice/confirmed-clips.ts";
 import { decodedClip } from "../../../../src/device/clips/decode.ts";
+import { createClipEncoder } from "../../../../src/device/clips/encoder.ts";
 import { wavClip } from "../../../../src/device/clips/wav.ts";
 import { startAdapting } from "../../../../src/device/ears/offline/adapting.ts";
 import { fetchBaseModel } from "../../../../src/device/spotter/assets-browser.ts";
@@ -11,8 +13,10 @@ import { madeTakes } from "../../spotter-takes.ts";
 /** What the tests ask of the page: the app's own files of own voice, built as the app is and held to its policy. */
 const keyWords = {
   applyTaught,
+  createClipEncoder,
   createSpotter,
   decodedClip,
+  decodedRows,
   fetchBaseModel,
   madeTakes,
   startAdapting,
