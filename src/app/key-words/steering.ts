@@ -11,8 +11,9 @@ import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
 import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
 import { quantityAsked, questionOf } from "./asked.ts";
+import { countedOf } from "./counted.ts";
 import { failedTwice } from "./failed-twice.ts";
-import { type Figure, isFigureWord, mayFollow } from "./figures.ts";
+import { type Figure, isFigureWord } from "./figures.ts";
 import { isPersons } from "./own-voice.ts";
 import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
@@ -241,23 +242,14 @@ export class Steering {
   }
 
   #count(counts: readonly KeyWordHeard[]): void {
-    const figures: Figure[] = [];
-    for (const { word, chance } of counts) {
-      if (isFigureWord(word) && mayFollow(figures, word)) figures.push({ word, confidence: chance });
-    }
-    // A number is not logged before it was read back.
-    if (figures.length > 0) {
-      this.begin(figures);
-      return;
-    }
-    // "Yes", and "no" behind it: nobody knows which. To be left alone goes first.
-    const word = (counts.find((one) => one.word === "stop") ?? counts[0])?.word;
-    const same = counts.filter((one) => one.word === word);
-    const text = word && phraseFor(word);
-    if (!text || (word !== "stop" && same.length < counts.length)) return;
+    const counted = countedOf(counts);
+    if (counted.kind === "figures") this.begin(counted.figures);
+    if (counted.kind !== "word") return;
+    const { word, chance: confidence } = counted.heard;
+    const text = phraseFor(word);
+    if (text === null) return;
     this.#world.listening.hush();
-    if (word === "yes") this.#settles(same.at(-1)?.at ?? 0);
-    const confidence = Math.max(...same.map(({ chance }) => chance));
+    if (word === "yes") this.#settles(counts.at(-1)?.at ?? 0);
     this.#world.heard({ text, engine: "key-words", confidence, sound: null });
   }
 
