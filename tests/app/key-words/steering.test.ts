@@ -443,7 +443,8 @@ describe("figure by figure", () => {
   test("a “yes” at the end of somebody's talk logs nothing; one that stands alone does", async () => {
     const app = await begun();
     await app.says("nine", "point", "two");
-    await app.quiet(5);
+    await app.quiet(3);
+    await app.quiet(3);
     app.spotter.talk(6);
     await app.says("yes");
     expect([app.spelling.value.kind, app.readings()]).toEqual(["reading-back", []]);
