@@ -8,6 +8,7 @@ import { upTo } from "../support/office.ts";
 import { officeBook } from "../support/office-book.ts";
 import { reviewVisit } from "../support/review-visit.ts";
 import { type App, withApp } from "./app.ts";
+import { deafPlatform, seatMouth } from "./mouth.ts";
 import { ownVoiceFile, seatPerson } from "./speaking-person.ts";
 
 // WCAG 2.2 levels A and AA, as far as the rules of axe-core can tell; on every screen, in every theme, on a phone.
@@ -151,6 +152,18 @@ async function taught(app: App, part: string): Promise<void> {
   await app.page.locator(part).waitFor({ timeout: 60_000 });
 }
 
+/** At the boiler with key words that are listened for, these phrases typed. */
+async function steered(app: App, part: string, ...phrases: readonly string[]): Promise<void> {
+  await seatMouth(app.launched.context, [], "slt");
+  await app.launched.context.addInitScript(deafPlatform);
+  await app.changeSettings({ ear: "platform", platformMaySend: true });
+  await app.startVisit();
+  await app.listen();
+  await app.keyWords();
+  for (const phrase of phrases) await app.type(phrase);
+  await app.page.locator(part).waitFor();
+}
+
 async function longNames(app: App): Promise<void> {
   const demo = JSON.parse(await readFile("demo-data/sheets/demo-50-dual-fuel.json", "utf8"));
   const title =
@@ -191,6 +204,11 @@ const SCREENS: readonly (readonly [name: string, open: (app: App) => Promise<unk
   ],
   ["warnings, new and open", typed("room CO fifty", "room CO two", "high fire CO2 nine, CO four hundred")],
   ["a question", typed("CO2 ninety two")],
+  [
+    "a value that is given figure by figure",
+    (app) => steered(app, ".figures", "low fire CO2", "figure by figure"),
+  ],
+  ["the ear at rest", (app) => steered(app, ".rests", "stop listening")],
   [
     "the office, empty",
     async (app) => {

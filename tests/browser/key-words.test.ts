@@ -1,6 +1,9 @@
 import { expect, test } from "vitest";
+import { exportVoice } from "../../src/app/own-voice/voice-file.ts";
+import { CLASSES } from "../../src/device/spotter/words.ts";
 import { type App, withApp } from "./app.ts";
 import { deafPlatform, says, seatMouth } from "./mouth.ts";
+import { ownVoice } from "./speaking-person.ts";
 
 // The key words as they ship, in a browser: what the model hears, and what comes of it.
 
@@ -27,6 +30,15 @@ async function until(app: App, text: string, shown: string, hasText?: RegExp): P
     );
     if (seen) return;
   }
+}
+
+/** A voice that was taught so that all that is heard, the quiet of a room too, sounds like "mark": such as nobody has. */
+async function wakesItself(): Promise<string> {
+  const voice = await ownVoice();
+  const { head } = voice.spotter;
+  const bias = Float32Array.from(CLASSES, (word) => (word === "mark" ? 20 : 0));
+  const all = { ...head, kernel: head.kernel.map(() => 0), bias };
+  return exportVoice({ ...voice, spotter: { ...voice.spotter, head: all } });
 }
 
 /** Until the app's own words are out of the windows, too. */
@@ -76,6 +88,51 @@ test("where the recogniser hears nothing, “yes” answers, a value is given fi
       await app.page.locator(".ear-off").waitFor();
       await expect.poll(() => app.open()).toBe(0);
       expect(await readings(app)).toHaveLength(2);
+      expect(app.errors).toEqual([]);
+    },
+  ));
+
+test("at the boiler it listens with the voice that was chosen, while it is switched on", () =>
+  withApp(
+    {
+      prepare: async (context) => {
+        await seatMouth(context, [], "slt");
+        await context.addInitScript(deafPlatform);
+      },
+    },
+    async (app) => {
+      const { page } = app;
+      await page.locator(".settings summary").click();
+      await page.locator(".own-voice-people input[type=file]").setInputFiles({
+        name: "v.json",
+        mimeType: "application/json",
+        buffer: Buffer.from(await wakesItself()),
+      });
+      await page.getByRole("radio", { name: "Ada Quill" }).waitFor();
+      const [{ id }] = (await app.table("voices")) as [{ id: string }];
+      await app.changeSettings({ ear: "platform", platformMaySend: true, speaker: id });
+      const rests = async () => {
+        await app.listen();
+        await app.keyWords();
+        await app.type("stop listening");
+        await page.locator(".ear-resting").waitFor();
+      };
+      await app.startVisit();
+      await rests();
+      // Nobody says a word.
+      await page.locator(".ear-listening").waitFor();
+      expect(await app.texts(".answer")).toEqual([""]);
+
+      await page.getByRole("button", { name: "To the start" }).click();
+      await page.locator(".settings summary").click();
+      await page.getByLabel("Use the voice of Ada Quill").uncheck();
+      await page
+        .getByRole("button", { name: /^Go on/ })
+        .first()
+        .click();
+      await rests();
+      await page.waitForTimeout(3000);
+      expect(await app.texts(".ear-resting, .ear-listening")).toEqual([expect.stringContaining("Resting")]);
       expect(app.errors).toEqual([]);
     },
   ));

@@ -49,6 +49,13 @@ test("a denied microphone is told at once, in a sentence, and nothing is kept", 
     { phrases: [], before: 5 },
     async (app) => {
       await open(app);
+      await app.page.getByLabel("Your name").fill(" ");
+      await app.page.getByRole("button", { name: "Start", exact: true }).click({ force: true });
+      expect(await app.text("form [role=status]")).toBe("First give a name.");
+      expect(
+        await app.page.getByLabel("Your name").evaluate((field) => field === document.activeElement),
+      ).toBe(true);
+      await open(app);
       await start(app);
       expect(await told(app)).toBe(
         "The microphone is not allowed: allow it for this page in the browser's settings, or type. Nothing was kept.",
@@ -112,7 +119,9 @@ test("people share a device: brought in, exported as they came, switched off, de
       'The voice of "Ada Quill" was taught to an older ear: teach it again.',
     );
     await page.locator(".own-voice-people .notice button").click();
-    expect(await bringIn(exportVoice(ada))).toBe('The voice of "Ada Quill" is here now.');
+    expect(await bringIn(exportVoice(ada))).toBe(
+      'The voice of "Ada Quill" is here now: choose it under “Who speaks now” to use it.',
+    );
 
     await page.getByRole("radio", { name: "Ada Quill" }).check();
     const [download] = await Promise.all([

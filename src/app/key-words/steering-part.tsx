@@ -1,5 +1,7 @@
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { byFiguresOf, namedByFigures } from "../../answer/by-figures.ts";
 import type { Session } from "../boiler/session.ts";
+import { focusHeading } from "../parts/focus-heading.ts";
 import type { Workplace } from "../workplace.ts";
 import { shownFigures } from "./figures.ts";
 import type { Spelling } from "./spelling.ts";
@@ -53,8 +55,20 @@ interface GivenProps {
 function Given({ spelling, steering }: GivenProps) {
   const { asked, figures } = spelling;
   const isRead = spelling.kind === "reading-back";
+  const section = useRef<HTMLElement>(null);
+  // Its buttons come and go: the focus of a keyboard is not lost with them.
+  useLayoutEffect(() => {
+    const { current } = section;
+    if (document.activeElement === document.body) current?.focus({ preventScroll: true });
+  }, [isRead]);
+  useLayoutEffect(() => {
+    const { current } = section;
+    return () => {
+      if (current?.contains(document.activeElement)) focusHeading();
+    };
+  }, []);
   return (
-    <section class="figures" aria-label="Figure by figure">
+    <section ref={section} class="figures" aria-label="Figure by figure" tabIndex={-1}>
       <p class="figures-name">{namedByFigures(asked)}</p>
       <p class="figures-value" aria-live="polite">
         {shownFigures(figures)}

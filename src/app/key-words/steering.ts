@@ -154,7 +154,10 @@ export class Steering {
     this.#arbiter = IDLE;
     this.leave();
     // Who gives figures looks at the boiler, not at the screen.
-    if (ear === "listening" && spelling.kind !== "off") this.#tell(`${notLogged(spelling.asked)} ${DEAF}`);
+    if (spelling.kind !== "off") {
+      if (ear === "listening") this.#tell(`${notLogged(spelling.asked)} ${DEAF}`);
+      else this.#show(notLogged(spelling.asked));
+    }
     if (ear !== "resting") return;
     const message = state.kind === "problem" ? state.message : RESTS_DEAF;
     listening.state.value = { kind: "problem", message };
@@ -333,8 +336,7 @@ export class Steering {
 
   /** Said, and shown in place of the answer, which is not true any more. */
   #tell(text: string): void {
-    const session = this.#world.session();
-    if (session) session.told.value = text;
+    this.#show(text);
     void this.#world.listening.say(text);
   }
 
@@ -346,6 +348,11 @@ export class Steering {
 
   #weighed(session: Session, phrase: Phrase): Weighed {
     return weighed(session.meaning(phrase), quantityAsked(this.spelling.value, session));
+  }
+
+  #show(text: string): void {
+    const session = this.#world.session();
+    if (session) session.told.value = text;
   }
 
   #tone(): void {

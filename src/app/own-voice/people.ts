@@ -146,7 +146,12 @@ export class People {
     if (twin) return refused([`The voice of ${quoted(voice.name)} is here already.`]);
     await this.#world.voices.keep({ ...voice, id: this.#world.newId(), on: true });
     await this.#list();
-    return { kept: true, sentences: [`The voice of ${quoted(voice.name)} is here now.`] };
+    return {
+      kept: true,
+      sentences: [
+        `The voice of ${quoted(voice.name)} is here now: choose it under “Who speaks now” to use it.`,
+      ],
+    };
   }
 
   async #change(work: () => Promise<void>): Promise<boolean> {

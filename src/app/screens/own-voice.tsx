@@ -37,16 +37,17 @@ export function OwnVoice({ workplace, id }: OwnVoiceProps) {
 function Teach({ workplace, own, id }: OwnVoiceProps & { readonly own: Model }) {
   const { people, teaching, newId } = own;
   const pupil = useSignal<Pupil>({ id: newId(), name: "" });
+  const state = teaching.state.value;
+  // What had the focus may be gone with what was shown before.
   useLayoutEffect(() => {
     if (document.activeElement === document.body) focusHeading();
-    return () => teaching.leave();
-  }, [teaching]);
+  }, [state.kind]);
+  useLayoutEffect(() => () => teaching.leave(), [teaching]);
   useEffect(() => {
     const known = id === null ? null : people.find(id);
     if (known) pupil.value = known;
   }, [id]);
   const begin = () => void teaching.begin({ ...pupil.value, name: pupil.value.name.trim() });
-  const state = teaching.state.value;
   const leave = (
     <button type="button" onClick={() => void workplace.goTo({ kind: "start" })}>
       To the start
@@ -58,6 +59,7 @@ function Teach({ workplace, own, id }: OwnVoiceProps & { readonly own: Model }) 
         <BeforeReading
           name={pupil.value.name}
           isKnown={people.find(pupil.value.id) !== null}
+          isTaken={people.voices.value.some(({ name }) => name === pupil.value.name.trim())}
           onName={(name) => {
             pupil.value = { ...pupil.value, name };
           }}
@@ -85,6 +87,10 @@ function Teach({ workplace, own, id }: OwnVoiceProps & { readonly own: Model }) 
         </section>
       );
     case "done":
-      return <Learned {...state}>{leave}</Learned>;
+      return (
+        <Learned {...state} keyWords={workplace.settings.value.keyWords}>
+          {leave}
+        </Learned>
+      );
   }
 }

@@ -535,6 +535,13 @@ describe("figure by figure", () => {
     expect(app.boiler.session.told.value).toBeNull();
   });
 
+  test("an ear that is switched off leaves it, and the screen says so", async () => {
+    const app = await begun();
+    await app.listening.stop();
+    await settled();
+    expect([app.spelling.value.kind, app.boiler.session.told.value]).toEqual(["off", "CO2 is not logged."]);
+  });
+
   test("typed, it is left", async () => {
     const app = await begun();
     app.steering.leave();

@@ -98,7 +98,17 @@ describe("several people share a device", () => {
     expect(brief(await notebook.voices.all())).toEqual(brief([BEN]));
     await people.undo();
     expect(brief(people.find("p1"))).toEqual(brief(ADA));
-    expect(people.dropped.value).toBeNull();
+    expect([people.dropped.value, speaker()]).toEqual([null, "p1"]);
+  });
+
+  test.each([
+    ["somebody else spoke", "p2", "p2"],
+    ["nobody in particular spoke", null, null],
+  ])("deleted and brought back while %s, they go on speaking", async (_, before, after) => {
+    const { people, speaker } = await device([ADA, BEN], before);
+    await people.remove("p1");
+    await people.undo();
+    expect(speaker()).toBe(after);
   });
 
   test("brought back, it speaks again if it did, unless somebody else was chosen since", async () => {
@@ -160,7 +170,7 @@ describe("a voice from a file", () => {
     await people.bringIn(file({ ...ADA, on: false }));
     expect(people.broughtIn.value).toEqual({
       kept: true,
-      sentences: ['The voice of "Ada Quill" is here now.'],
+      sentences: ['The voice of "Ada Quill" is here now: choose it under “Who speaks now” to use it.'],
     });
     expect(brief(await notebook.voices.get("new-1"))).toEqual(brief({ ...ADA, id: "new-1" }));
   });

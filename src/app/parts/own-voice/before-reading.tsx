@@ -5,16 +5,19 @@ interface BeforeReadingProps {
   readonly name: string;
   /** One of the people of this device. */
   readonly isKnown: boolean;
+  /** Somebody else in the list has this name. */
+  readonly isTaken: boolean;
   readonly onName: (name: string) => void;
   readonly onBegin: () => void;
   readonly children: ComponentChildren;
 }
 
 /** What a person is told before the reading, and whose voice it is. */
-export function BeforeReading({ name, isKnown, onName, onBegin, children }: BeforeReadingProps) {
+export function BeforeReading({ name, isKnown, isTaken, onName, onBegin, children }: BeforeReadingProps) {
   const send = (event: SubmitEvent) => {
     event.preventDefault();
     if (name.trim() !== "") onBegin();
+    else document.getElementById("voice-name")?.focus();
   };
   return (
     <form class="own-voice-before" onSubmit={send}>
@@ -22,7 +25,8 @@ export function BeforeReading({ name, isKnown, onName, onBegin, children }: Befo
         <li>It takes about three minutes, and no touch once it has started.</li>
         <li>Put the device where you can read it, as far away as at the boiler. It should be quiet.</li>
         <li>
-          First say nothing for five seconds. Then say each word once, after the tone, as you always say it.
+          First say nothing for five seconds. Then say the word that is shown, once, after the tone, as you
+          always say it. Each word comes four times.
         </li>
         <li>At the end read a few sentences aloud.</li>
         <li>
@@ -43,6 +47,7 @@ export function BeforeReading({ name, isKnown, onName, onBegin, children }: Befo
           <span>Your name, as it is to stand in the list</span>
           <input
             type="text"
+            id="voice-name"
             name="voice-name"
             autocomplete="off"
             maxLength={60}
@@ -57,7 +62,13 @@ export function BeforeReading({ name, isKnown, onName, onBegin, children }: Befo
         </button>
         {children}
       </div>
-      <p role="status">{name.trim() === "" ? "First give a name." : ""}</p>
+      <p role="status">
+        {name.trim() === ""
+          ? "First give a name."
+          : isTaken
+            ? "This name is in the list already: give another one, or choose “Teach again” beside it in the settings."
+            : ""}
+      </p>
     </form>
   );
 }

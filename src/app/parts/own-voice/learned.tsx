@@ -7,11 +7,13 @@ interface LearnedProps {
   readonly name: string;
   readonly gain: Gain;
   readonly kept: boolean;
+  /** Whether key words are listened for at all. */
+  readonly keyWords: boolean;
   readonly children: ComponentChildren;
 }
 
 /** What came of it, in figures of the takes that were held back. */
-export function Learned({ name, gain, kept, children }: LearnedProps) {
+export function Learned({ name, gain, kept, keyWords, children }: LearnedProps) {
   return (
     <section class="own-voice-end">
       <p class="own-voice-told" role="status">
@@ -37,8 +39,11 @@ export function Learned({ name, gain, kept, children }: LearnedProps) {
       </p>
       {kept && (
         <p>
-          The voice of {harmless(name)} is kept on this device and is listened for from now on. It can be
-          switched off, saved as a file and deleted in the settings. The recordings are gone.
+          The voice of {harmless(name)} is kept on this device, and{" "}
+          {keyWords
+            ? "key words are heard with it from now on"
+            : "is used once key words are switched on in the settings: they are off now"}
+          . It can be switched off, saved as a file and deleted in the settings. The recordings are gone.
         </p>
       )}
       <div class="row-buttons">{children}</div>

@@ -1,17 +1,17 @@
 import type { VoiceProfile } from "../../../device/spotter/voice-profile.ts";
-import { harmless } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
 import type { Learning } from "../../own-voice/learning.ts";
 
 interface LearnedPhrasesProps {
   readonly learning: Learning;
   readonly voice: VoiceProfile;
+  /** As in `labelsOf`. */
+  readonly name: string;
 }
 
 /** What the phrase recogniser learned of one person, and how it may learn more, or forget it. */
-export function LearnedPhrases({ learning, voice }: LearnedPhrasesProps) {
+export function LearnedPhrases({ learning, voice, name }: LearnedPhrasesProps) {
   const { id, phones } = voice;
-  const name = harmless(voice.name);
   const mine = learning.of.value === id ? learning.state.value : null;
   return (
     <div class="own-voice-phrases">

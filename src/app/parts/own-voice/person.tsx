@@ -1,7 +1,6 @@
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import type { VoiceProfile } from "../../../device/spotter/voice-profile.ts";
-import { harmless } from "../../../measure/harmless.ts";
 import { shownDay } from "../../../record/wording.ts";
 import type { People } from "../../own-voice/people.ts";
 import type { Workplace } from "../../workplace.ts";
@@ -10,14 +9,15 @@ interface PersonProps {
   readonly workplace: Workplace;
   readonly people: People;
   readonly voice: VoiceProfile;
+  /** As in `labelsOf`. */
+  readonly name: string;
   /** What else was learned of them. */
   readonly children: ComponentChildren;
 }
 
 /** One of the people: how well they are heard, and what can be done with their voice. */
-export function Person({ workplace, people, voice, children }: PersonProps) {
+export function Person({ workplace, people, voice, name, children }: PersonProps) {
   const saved = useSignal("");
-  const name = harmless(voice.name);
   const { heldBack, rightBefore, rightAfter } = voice.gain;
   const save = () => {
     const file = people.export(voice.id);

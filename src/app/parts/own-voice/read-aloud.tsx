@@ -30,7 +30,7 @@ function Asked({ reading }: { readonly reading: Reading }) {
   const left = leftWords(secondsOf(asks.slice(at), plan.noiseSeconds));
   return (
     <>
-      <p class="own-voice-lead" aria-hidden="true">
+      <p class={`own-voice-lead${phase.kind === "telling" ? "" : " own-voice-now"}`} aria-hidden="true">
         {phase.kind === "telling"
           ? "Wait for the tone"
           : asked.kind === "noise"

@@ -1,5 +1,7 @@
+import type { VoiceProfile } from "../../../device/spotter/voice-profile.ts";
 import { harmless } from "../../../measure/harmless.ts";
 import type { OwnVoice } from "../../own-voice/create.ts";
+import { labelsOf } from "../../own-voice/labels.ts";
 import type { Workplace } from "../../workplace.ts";
 import { Choice } from "../choice.tsx";
 import { LearnedPhrases } from "../own-voice/learning.tsx";
@@ -17,9 +19,9 @@ export function OwnVoiceSettings({ workplace }: { readonly workplace: Workplace 
         Own voice
       </h2>
       <p>
-        Key words (the figures, yes, no, stop and a few more) are heard better of a voice that was taught: an
-        accent, a mask. It takes three minutes of reading aloud. The recordings are not kept, only what was
-        learned, on this device.
+        It can learn how you say the key words (the figures, yes, no, stop and a few more), with your accent
+        or through a mask. It takes about three minutes of reading aloud. The recordings are not kept, only
+        what was learned, on this device.
       </p>
       <button
         type="button"
@@ -44,7 +46,9 @@ function Everybody({ workplace, own }: { readonly workplace: Workplace; readonly
   };
   const voices = people.voices.value;
   const dropped = people.dropped.value;
-  const { speaker } = workplace.settings.value;
+  const labels = labelsOf(voices);
+  const labelOf = ({ id, name }: VoiceProfile) => labels.get(id) ?? harmless(name);
+  const { speaker, keyWords } = workplace.settings.value;
   const anybody = voices.some(({ id }) => id === speaker) ? (speaker ?? "") : "";
   return (
     <>
@@ -55,15 +59,24 @@ function Everybody({ workplace, own }: { readonly workplace: Workplace; readonly
             name="speaker"
             options={[
               ["", "Anybody"],
-              ...voices.map(({ id, name }): readonly [string, string] => [id, harmless(name)]),
+              ...voices.map((voice): readonly [string, string] => [voice.id, labelOf(voice)]),
             ]}
             value={anybody}
             onChange={(id) => void people.choose(id === "" ? null : id)}
           />
+          {!keyWords && (
+            <p>Key words are switched off above: what was learned of them rests until they are on again.</p>
+          )}
           <ul class="rows">
             {voices.map((voice) => (
-              <Person key={voice.id} workplace={workplace} people={people} voice={voice}>
-                <LearnedPhrases learning={own.learning} voice={voice} />
+              <Person
+                key={voice.id}
+                workplace={workplace}
+                people={people}
+                voice={voice}
+                name={labelOf(voice)}
+              >
+                <LearnedPhrases learning={own.learning} voice={voice} name={labelOf(voice)} />
               </Person>
             ))}
           </ul>
