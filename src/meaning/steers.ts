@@ -15,11 +15,18 @@ const STEERING: ReadonlySet<Command> = new Set([
   "figure-by-figure",
 ]);
 
-/** Whether a phrase only steers the app or takes something back: nothing in it would be logged as measured or done. */
+/** What may kill is not for when the app has done talking. */
+const DANGER: ReadonlySet<Command> = new Set(["gas-smell", "co-alarm"]);
+
+/** Whether a phrase only steers the app, takes something back or tells of a danger: nothing in it would be logged as measured or done. */
 export function steers({ items, unsure }: Meaning): boolean {
   return (
     items.length > 0 &&
     unsure.length === 0 &&
-    items.every((item) => item.kind === "strike" || (item.kind === "command" && STEERING.has(item.command)))
+    items.every(
+      (item) =>
+        item.kind === "strike" ||
+        (item.kind === "command" && (STEERING.has(item.command) || DANGER.has(item.command))),
+    )
   );
 }

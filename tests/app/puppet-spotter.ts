@@ -26,11 +26,11 @@ export function puppetSpotter(clock: { at: number }) {
       before?.({ kind: "stopped" });
     },
   };
-  const window = (word: KeyWord | null, chance = 0.99) => {
+  const window = (word: KeyWord | null, chance = 0.99, sound = word === null ? QUIET : WORD) => {
     clock.at += HOP_MS;
     const scores = new Float32Array(CLASSES.length).fill((1 - chance) / (CLASSES.length - 1));
     scores[word === null ? 0 : CLASSES.indexOf(word)] = chance;
-    emit?.({ kind: "window", scores, spectrogram: word === null ? QUIET : WORD, at: clock.at });
+    emit?.({ kind: "window", scores, spectrogram: sound, at: clock.at });
   };
   return {
     spotter,
@@ -41,6 +41,10 @@ export function puppetSpotter(clock: { at: number }) {
     hears(word: KeyWord, windows = 3, behind = 4) {
       for (let n = 0; n < windows; n++) window(word);
       for (let n = 0; n < behind; n++) window(null);
+    },
+    /** So many windows in which somebody says something else. */
+    talk(windows: number) {
+      for (let n = 0; n < windows; n++) window(null, 0.99, WORD);
     },
     /** So many seconds in which no key word is heard. */
     silence(seconds: number) {

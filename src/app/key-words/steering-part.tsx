@@ -22,7 +22,12 @@ export function SteeringPart({ workplace, session, steering }: SteeringProps) {
   const spelling = steering.spelling.value;
   const state = steering.state.value;
   if (kind === "resting") return <Resting />;
-  if (state.kind === "problem" && kind === "listening") return <p class="ear-trouble">{state.message}</p>;
+  if (state.kind === "problem" && kind === "listening")
+    return (
+      <p class="ear-trouble" role="alert">
+        {state.message}
+      </p>
+    );
   if (spelling.kind !== "off") return <Given spelling={spelling} steering={steering} />;
   const isHeard = state.kind === "listening" && kind === "listening";
   if (!isHeard || byFiguresOf(session.state.value) === null) return null;

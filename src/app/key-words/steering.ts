@@ -195,11 +195,12 @@ export class Steering {
     this.#world.wake();
   }
 
-  /** What answers. A figure is read back, so that the talk before it does no harm. */
+  /** What answers. A figure is read back, so that the talk before it does no harm; the "yes" that logs it must not be of a talk. */
   #word(heard: KeyWordHeard, begins: boolean): void {
     const { word, chance: confidence, at } = heard;
     if (!isPersons(word, at, this.#own())) return;
     if (this.#spells()) {
+      if (word === "yes" && !begins) return;
       if (word === "no" || word === "again" || word === "stop") this.#world.listening.hush();
       this.#spell({ kind: "word", word, confidence, at });
     } else if (!isSteering(word) && (begins || this.#isPartOf(word)) && this.#isFresh(at)) {

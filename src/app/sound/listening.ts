@@ -24,7 +24,7 @@ export function isOn(kind: EarState["kind"]): boolean {
 export interface Understanding {
   /** The phrase that an utterance is taken as; null where it was not for the log. */
   readonly choose: (utterance: Utterance) => Phrase | null;
-  /** Whether a phrase only steers ("stop listening", "scratch that"): it may interrupt the app's voice. */
+  /** Whether a phrase only steers ("stop listening", "scratch that") or tells of a danger: it may interrupt the app's voice. */
   readonly steers: (text: string) => boolean;
 }
 
@@ -196,7 +196,7 @@ export class Listening {
     this.#heard(phrase);
   }
 
-  /** Only a clear word that steers, and that is not in what the app itself is saying. */
+  /** Only a clear word that steers or tells of a danger, and that is not in what the app itself is saying. */
   #interruption(utterance: Utterance): void {
     const phrase = this.#understanding.choose(utterance);
     if (!phrase || phrase.confidence < INTERRUPTS || !this.#understanding.steers(phrase.text)) return;

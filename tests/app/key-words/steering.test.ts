@@ -440,6 +440,19 @@ describe("figure by figure", () => {
     expect(app.readings()).toEqual(["co2 9.2", "co 40", "co2 9.7"]);
   });
 
+  test("a “yes” at the end of somebody's talk logs nothing; one that stands alone does", async () => {
+    const app = await begun();
+    await app.says("nine", "point", "two");
+    await app.quiet(3);
+    await app.quiet(3);
+    app.spotter.talk(6);
+    await app.says("yes");
+    expect([app.spelling.value.kind, app.readings()]).toEqual(["reading-back", []]);
+    await app.quiet(2);
+    await app.says("yes");
+    expect(app.readings()).toEqual(["co2 9.2"]);
+  });
+
   test("a danger is taken at once, and ends it", async () => {
     const app = await begun();
     await app.says("nine");

@@ -170,6 +170,10 @@ describe("what is heard over the app's own voice", () => {
   test.each([
     ["a clear word that steers interrupts", "CO2 9.2 percent.", sure("stop listening"), ["stop listening"]],
     ["taking back interrupts", "CO2 9.2 percent.", sure("scratch that"), ["scratch that"]],
+    ["a danger interrupts", "CO2 9.2 percent.", sure("i smell gas"), ["i smell gas"]],
+    ["an alarm, too", "Wait three minutes.", sure("co alarm"), ["co alarm"]],
+    ["not the app's own warning of one", "If you smell gas, leave.", sure("i smell gas"), []],
+    ["nor a danger with a reading behind it", "Wait.", sure("i smell gas co2 nine point two"), []],
     ["a reading never does", "Wait three minutes.", sure("co2 nine point two"), []],
     ["nor a turn", "Wait three minutes.", sure("half a turn clockwise"), []],
     ["nor yes, which would answer what was not asked yet", "CO2 9.2?", sure("yes"), []],
