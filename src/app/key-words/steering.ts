@@ -18,7 +18,7 @@ import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
 import type { SteeringWorld } from "./steering-world.ts";
-import { wakes } from "./wake.ts";
+import { WAKE_WORD } from "./wake.ts";
 import { isWanted, phraseFor } from "./wanted.ts";
 import { NOTHING, type Weighed, weighed } from "./weighed.ts";
 
@@ -175,7 +175,7 @@ export class Steering {
     const { heard, alone } = this.#commands.take(window, own.speaking || window.at - own.endedAt < OPEN_MS);
     switch (listening.state.value.kind) {
       case "resting":
-        if (alone && wakes(alone) && isPersons(alone.word, alone.at, own)) this.#wake();
+        if (alone?.word === WAKE_WORD && isPersons(alone.word, alone.at, own)) this.#wake();
         return;
       case "listening":
         if (heard) this.#word(heard.word, heard.begins);

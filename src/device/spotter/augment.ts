@@ -7,8 +7,6 @@ export interface Augmentation {
   readonly shifted: number;
   /** Copies of each take that are shifted and have noise mixed in. */
   readonly noisy: number;
-  /** Sounds that are no word, made of each word's take: half of it with half of another word, itself backwards, half of it alone. */
-  readonly broken: number;
   /** How far a copy is shifted at most, in columns of 23 ms, either way. */
   readonly shiftColumns: number;
   /** Speech over noise, dB, from and to. */
@@ -36,25 +34,11 @@ export function augmented(takes: readonly Take[], how: Augmentation, chance: Cha
   const room = known.flatMap(({ take, powers }) => (take.label === "_background_noise_" ? [powers] : []));
   const shift = (powers: Powers) =>
     shiftedPowers(powers, between(chance, -how.shiftColumns, how.shiftColumns), chance);
-  const spoken = known.filter(
-    ({ take }) => take.label !== "_background_noise_" && take.label !== "_unknown_",
-  );
-  return [...known.flatMap(copied), ...spoken.flatMap(broken)];
+  return known.flatMap(copied);
 
   function copied({ take, powers }: Known): Take[] {
     const copies = take.label === "_background_noise_" ? coloured(powers) : words(powers);
     return [take, ...copies.map((copy) => ({ label: take.label, spectrogram: levelsOf(copy) }))];
-  }
-
-  /** What must not be taken for a word: teaching sharpens what is near the words, and little of what is not is among the takes. */
-  function broken({ take, powers }: Known): Take[] {
-    const others = spoken.filter((one) => one.take.label !== take.label);
-    return Array.from({ length: how.broken }, () => {
-      const other = others[Math.floor(chance() * others.length)];
-      const bins = brokenPowers(powers, other?.powers, chance);
-      const noisy = mixedPowers(bins, noise(room, chance), decibels(chance, how.speechOverNoise));
-      return { label: "_unknown_", spectrogram: levelsOf(noisy) };
-    });
   }
 
   function words(powers: Powers): Float32Array[] {
@@ -109,36 +93,6 @@ function shiftedPowers({ bins, quiet }: Powers, by: number, chance: Chance): Flo
     out.set(bins.subarray(from * BINS, (from + 1) * BINS), column * BINS);
   }
   return out;
-}
-
-/** Half of a word with the other half of another, all of it backwards, or half of it at the window's edge. */
-function brokenPowers(powers: Powers, other: Powers | undefined, chance: Chance): Float32Array {
-  const middle = middleOf(powers.bins);
-  const pick = chance();
-  if (other && pick < 0.5) {
-    const out = shiftedPowers(other, middle - middleOf(other.bins), chance);
-    out.set(powers.bins.subarray(0, middle * BINS));
-    return out;
-  }
-  if (pick < 0.75) return shiftedPowers(powers, chance() < 0.5 ? -middle : COLUMNS - middle, chance);
-  const out = new Float32Array(COLUMNS * BINS);
-  for (let column = 0; column < COLUMNS; column++)
-    out.set(powers.bins.subarray((COLUMNS - 1 - column) * BINS, (COLUMNS - column) * BINS), column * BINS);
-  return out;
-}
-
-/** The column with as much power before it as after it. */
-function middleOf(bins: Float32Array): number {
-  const columns = columnsOf(bins);
-  const half = columns.reduce((sum, power) => sum + power, 0) / 2;
-  let before = 0;
-  return Math.max(
-    0,
-    columns.findIndex((power) => {
-      before += power;
-      return before >= half;
-    }),
-  );
 }
 
 /** Two sounds at once: their powers add up. The second is made so loud that the first is over it by so many dB. */

@@ -22,7 +22,6 @@ export interface TeachOptions extends Augmentation {
 export const TEACH: TeachOptions = {
   shifted: 2,
   noisy: 6,
-  broken: 3,
   shiftColumns: 10,
   speechOverNoise: [0, 20],
   headEpochs: 2,

@@ -108,7 +108,10 @@ function adapted(
     return null;
   }
   const outcome = guarded(tried);
-  const kept = outcome.kind === "no-better" ? `not kept (${outcome.because})` : "kept";
+  const kept =
+    outcome.kind === "no-better"
+      ? `not kept (${outcome.because})`
+      : `kept, ${100 * tried.share} % of the way`;
   print(
     `  guard: of ${tried.heldBack} held back ${told(tried.before)} before, ${told(tried.after)} after: ${kept}`,
   );

@@ -5,7 +5,7 @@ import { rightOf } from "../../../src/device/spotter/gain.ts";
 import { readBase } from "../../../src/device/spotter/read-base.ts";
 import type { Take } from "../../../src/device/spotter/take.ts";
 import { applyTaught } from "../../../src/device/spotter/taught.ts";
-import { type TeachOptions, teachSpotter } from "../../../src/device/spotter/teach.ts";
+import { teachSpotter } from "../../../src/device/spotter/teach.ts";
 import { digit, FIGURES, type Speaker } from "./digits.ts";
 import { placed, windowOf, windowsIn } from "./windows.ts";
 
@@ -55,7 +55,9 @@ export interface FewShot {
   /** Shares of the held-back takes that were right, in quiet and at 10 dB. */
   readonly quiet: number;
   readonly noisy: number;
-  readonly seconds: number;
+  /** Of the teaching, seconds. */
+  readonly wall: number;
+  readonly processor: number;
 }
 
 /** @param counts takes a word; 0 is before teaching */
@@ -63,29 +65,29 @@ export async function fewShot(
   speaker: Speaker,
   counts: readonly number[],
   heldBack: number,
-  clock: () => number,
-  options: Partial<TeachOptions> = {},
 ): Promise<FewShot[]> {
   const base = await baseWithout(speaker);
   const quiet = await takesOf(speaker, "held back", heldBack, null);
   const noisy = await takesOf(speaker, "held back", heldBack, 10);
   const out: FewShot[] = [];
   for (const takes of counts) {
-    const begun = clock();
-    let model: SpotterModel = base;
-    if (takes > 0) {
-      const learned = [...(await takesOf(speaker, "learned", takes, null)), ...(await roomTakes(8))];
-      const applied = applyTaught(base, await teachSpotter(base, learned, options));
-      if (!applied.ok) throw new Error(applied.refusal.kind);
-      model = applied.model;
-    }
-    const seconds = (clock() - begun) / 1000;
+    const learned = [...(await takesOf(speaker, "learned", takes, null)), ...(await roomTakes(8))];
+    const [begun, spent] = [performance.now(), process.cpuUsage()];
+    const model = takes === 0 ? base : await taughtWith(base, learned);
+    const { user, system } = process.cpuUsage(spent);
     out.push({
       takes,
+      wall: (performance.now() - begun) / 1000,
+      processor: (user + system) / 1e6,
       quiet: (await rightOf(model, quiet)) / quiet.length,
       noisy: (await rightOf(model, noisy)) / noisy.length,
-      seconds,
     });
   }
   return out;
+}
+
+async function taughtWith(base: BaseModel, takes: readonly Take[]): Promise<SpotterModel> {
+  const applied = applyTaught(base, await teachSpotter(base, takes));
+  if (!applied.ok) throw new Error(applied.refusal.kind);
+  return applied.model;
 }

@@ -35,6 +35,8 @@ const HELD_BACK_OF = 5;
 /** Speech over noise of the copies, dB: of those that are learned from, and of those held back. */
 const LEARNED_NOISE = [18, 8];
 const HELD_BACK_NOISE = [12, 6];
+/** Where the learned head does harm, this part of the way to it is tried: less is learned, and less spoiled. */
+const LESS = 0.6;
 /** From here on a number is logged without a question (`src/meaning/assemble.ts`). */
 const LOGGED = 0.85;
 
@@ -56,11 +58,17 @@ export interface Heard {
   readonly phantoms: number;
 }
 
-/** What came of a training, before it is decided whether it is kept. */
-export interface Tried {
+/** A head some part of the way from the shipped one to the learned one. */
+interface Part {
   readonly head: PhoneHead;
-  readonly before: Heard;
+  /** 0: the shipped one, 1: the learned one. */
+  readonly share: number;
   readonly after: Heard;
+}
+
+/** What came of a training, before it is decided whether it is kept. */
+export interface Tried extends Part {
+  readonly before: Heard;
   /** How many phrases it was learned from, those held back among them. */
   readonly phrases: number;
   /** How many tries with phrases held back, those with added noise among them. */
@@ -70,7 +78,7 @@ export interface Tried {
 /**
  * Learns how a person speaks from what he confirmed: the head of the phone model, trained on four of five phrases, and kept only if it
  * hears more of the fifth ones right, as they were and with noise added, none fewer without noise, logs none more wrong, and takes no more of
- * them played backwards for words. TensorFlow.js must have its backend set.
+ * them played backwards for words; wholly, or else in part. TensorFlow.js must have its backend set.
  * @param progress told the fraction done, 0 to 1
  */
 export function adaptPhones(
@@ -137,12 +145,29 @@ export function tryPhones(
     const before = heardBy(base, held, backward, search);
     progress(0.4);
     const head = trainHead(base, learned, training, (done) => progress(0.4 + 0.5 * done));
-    const after = heardBy(head, held, backward, search);
+    const part = (share: number) => {
+      const some = between(base, head, share);
+      return { head: some, share, after: heardBy(some, held, backward, search) };
+    };
+    const chosen = elseLess(before, part(1), () => part(LESS));
     progress(1);
-    return { head, before, after, phrases: known.length, heldBack: held.length };
+    return { ...chosen, before, phrases: known.length, heldBack: held.length };
   } finally {
     acoustic.destroy();
   }
+}
+
+/** What was learned wholly; where that may not be kept, and less of it may, less. */
+export function elseLess<T extends { readonly after: Heard }>(before: Heard, whole: T, less: () => T): T {
+  if (harmOf(before, whole.after) === null) return whole;
+  const some = less();
+  return harmOf(before, some.after) === null ? some : whole;
+}
+
+/** Weight by weight, some part of the way from one head to another. */
+export function between(from: PhoneHead, to: PhoneHead, share: number): PhoneHead {
+  const mixed = (a: Float32Array, b: Float32Array) => a.map((one, at) => one + share * ((b[at] ?? 0) - one));
+  return share === 1 ? to : { kernel: mixed(from.kernel, to.kernel), bias: mixed(from.bias, to.bias) };
 }
 
 /** Why what was learned may not be kept; null where it may. */

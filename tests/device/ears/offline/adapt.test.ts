@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { createAcoustic } from "../../../../src/device/ears/offline/acoustic.ts";
-import { adaptPhones, harmOf, headOf } from "../../../../src/device/ears/offline/adapt.ts";
+import { adaptPhones, between, elseLess, harmOf, headOf } from "../../../../src/device/ears/offline/adapt.ts";
 import { LearnedPhones } from "../../../../src/device/ears/offline/adaptation.ts";
 import { loadEarAssets } from "../../../../src/device/ears/offline/assets-node.ts";
 import { chainOf } from "../../../../src/device/ears/offline/ctc.ts";
@@ -178,6 +178,30 @@ describe("the guard", () => {
     ["more of them logged wrong", { right: 22, wrong: 3 }, "more-wrong"],
     ["takes more talk for words", { right: 22, phantoms: 2 }, "talk-taken-for-words"],
   ])("%s", (_, change, harm) => expect(harmOf(before, { ...before, ...change })).toBe(harm));
+
+  const whole = (change: object) => ({ name: "whole", after: { ...before, ...change } });
+  const less = (change: object) => ({ name: "less", after: { ...before, ...change } });
+  it.each([
+    ["the whole, where it does no harm", { right: 20 }, { right: 30 }, "whole"],
+    ["less, where the whole does harm and less does none", { right: 22, wrong: 3 }, { right: 20 }, "less"],
+    ["not less where that does harm, too", { right: 22, wrong: 3 }, { right: 20, phantoms: 2 }, "whole"],
+    ["nor where it brings nothing", { right: 22, wrong: 3 }, {}, "whole"],
+  ])("takes %s", (_, all, some, taken) =>
+    expect(elseLess(before, whole(all), () => less(some)).name).toBe(taken),
+  );
+
+  it("part of the way lies between, weight by weight", () => {
+    const far = moved(shipped);
+    const some = between(shipped, far, 0.6);
+    const at = [0, 1, 777, CHANNELS * SYMBOLS - 1];
+    for (const place of at)
+      expect(some.kernel[place]).toBeCloseTo(
+        0.4 * (shipped.kernel[place] ?? 0) + 0.6 * (far.kernel[place] ?? 0),
+        5,
+      );
+    expect(between(shipped, far, 1)).toEqual(far);
+    expect(between(shipped, far, 0)).toEqual(shipped);
+  });
 
   const clips = (count: number, text: string) =>
     Array.from({ length: count }, () => ({ sound: nineTwo.subarray(0, 0.3 * EAR_RATE), text }));
