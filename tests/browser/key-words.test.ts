@@ -32,8 +32,8 @@ async function until(app: App, text: string, shown: string, hasText?: RegExp): P
   }
 }
 
-/** A voice that was taught so that all that is heard, the quiet of a room too, sounds like "mark": such as nobody has. */
-async function wakesItself(): Promise<string> {
+/** A voice that was taught so that whatever is said sounds like "mark": such as nobody has. */
+async function marksAll(): Promise<string> {
   const voice = await ownVoice();
   const { head } = voice.spotter;
   const bias = Float32Array.from(CLASSES, (word) => (word === "mark" ? 20 : 0));
@@ -92,11 +92,11 @@ test("where the recogniser hears nothing, “yes” answers, a value is given fi
     },
   ));
 
-test("at the boiler it listens with the voice that was chosen, while it is switched on", () =>
+test("at the boiler it listens with the voice that was chosen", () =>
   withApp(
     {
       prepare: async (context) => {
-        await seatMouth(context, [], "slt");
+        await seatMouth(context, ["seven"], "slt");
         await context.addInitScript(deafPlatform);
       },
     },
@@ -106,33 +106,20 @@ test("at the boiler it listens with the voice that was chosen, while it is switc
       await page.locator(".own-voice-people input[type=file]").setInputFiles({
         name: "v.json",
         mimeType: "application/json",
-        buffer: Buffer.from(await wakesItself()),
+        buffer: Buffer.from(await marksAll()),
       });
       await page.getByRole("radio", { name: "Ada Quill" }).waitFor();
       const [{ id }] = (await app.table("voices")) as [{ id: string }];
       await app.changeSettings({ ear: "platform", platformMaySend: true, speaker: id });
-      const rests = async () => {
-        await app.listen();
-        await app.keyWords();
-        await app.type("stop listening");
-        await page.locator(".ear-resting").waitFor();
-      };
       await app.startVisit();
-      await rests();
-      // Nobody says a word.
-      await page.locator(".ear-listening").waitFor();
-      expect(await app.texts(".answer")).toEqual([""]);
-
-      await page.getByRole("button", { name: "To the start" }).click();
-      await page.locator(".settings summary").click();
-      await page.getByLabel("Use the voice of Ada Quill").uncheck();
-      await page
-        .getByRole("button", { name: /^Go on/ })
-        .first()
-        .click();
-      await rests();
+      await app.listen();
+      await app.keyWords();
+      await app.type("stop listening");
+      await page.locator(".ear-resting").waitFor();
+      // Until no quiet is taken for a word any more: behind the app's own voice it would be.
       await page.waitForTimeout(3000);
-      expect(await app.texts(".ear-resting, .ear-listening")).toEqual([expect.stringContaining("Resting")]);
+      await until(app, "seven", ".ear-listening");
+      expect(await app.texts(".answer")).toEqual([""]);
       expect(app.errors).toEqual([]);
     },
   ));
