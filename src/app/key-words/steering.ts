@@ -42,6 +42,8 @@ const OPEN_MS = 2000;
 const VOICED = 0.35;
 
 const DEAF = "Key words are not heard now: say it as a phrase, or type it.";
+/** "Not listening" was just said, and is not all of it. */
+const RESTS = "Key words are still heard: mark wakes it.";
 const RESTS_DEAF = "Key words have stopped, and nothing would wake the recogniser: tap to listen.";
 
 /** What the key words do: wake, answer and steer where phrases fail, and give a value figure by figure. */
@@ -99,7 +101,9 @@ export class Steering {
   /** The ear rests until it is woken, or stops where nobody would hear that. */
   async rest(): Promise<void> {
     const { listening } = this.#world;
-    await (this.state.value.kind === "listening" ? listening.rest() : listening.stop());
+    if (this.state.value.kind !== "listening") return listening.stop();
+    await listening.rest();
+    void listening.say(RESTS);
   }
 
   /** The reading that is asked about is given figure by figure. False, and told, where no key words are heard, or none is asked about. */

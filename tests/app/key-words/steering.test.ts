@@ -275,6 +275,7 @@ describe("rest", () => {
       true,
     ]);
     expect(app.boiler.said).toEqual(["Not listening."]);
+    expect(app.spoken.at(-1)).toBe("Key words are still heard: mark wakes it.");
   });
 
   test("“mark” wakes it, with a tone", async () => {
