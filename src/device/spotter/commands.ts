@@ -7,7 +7,7 @@ import { CLASSES } from "./words.ts";
 export interface Commanded {
   /** A word that has just been heard, with quiet at either side, and whether there was quiet before that, too. */
   readonly heard: { readonly word: KeyWordHeard; readonly begins: boolean } | null;
-  /** The word that was heard 0.6 s ago, surely, and stands alone: neither before nor behind it has anybody talked. */
+  /** The word that was heard 0.6 s ago and stands alone: neither before nor behind it has anybody talked. */
   readonly alone: KeyWordHeard | null;
 }
 
@@ -18,9 +18,6 @@ export interface Commands {
    */
   take(window: SpotterWindow, open: boolean): Commanded;
 }
-
-/** Of the chance, for a word that nobody waits for: surer than one that answers (`DETECT`). */
-const COMMANDS_FROM = 0.75;
 
 /** Background, and nothing else: what a window counts for in which a word is one of several. */
 const NOTHING: readonly number[] = CLASSES.map((one) => (one === "_background_noise_" ? 1 : 0));
@@ -39,7 +36,7 @@ export function createCommands(options: DetectOptions = DETECT): Commands {
       const isWhole = around.take({ spectrogram, at });
       const word = detector.take({ scores: isWhole || open ? scores : NOTHING, at });
       const begins = word !== null && (open || around.before(word.at) === "quiet");
-      if (word) waiting = begins && word.chance >= COMMANDS_FROM ? { word, open } : null;
+      if (word) waiting = begins ? { word, open } : null;
       const how = settled();
       const alone = how === "quiet" && waiting ? waiting.word : null;
       if (how !== "not yet") waiting = null;

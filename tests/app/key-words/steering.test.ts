@@ -305,7 +305,7 @@ describe("rest", () => {
     ],
     [
       "less than quite sure",
-      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.65)),
+      ({ spotter }) => spotter.silence(0) ?? [1, 2, 3].map(() => spotter.window("mark", 0.5)),
     ],
     [
       "other words",
