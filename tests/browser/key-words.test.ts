@@ -81,7 +81,9 @@ test("where the recogniser hears nothing, “yes” answers, a value is given fi
 
       await ownWordsOver(app);
       await until(app, "stop", ".ear-resting");
-      expect((await app.spoken()).at(-1)).toBe("Not listening.");
+      await expect
+        .poll(async () => (await app.spoken()).slice(-2))
+        .toEqual(["Not listening.", "Key words are still heard: mark wakes it."]);
       expect(await app.text(".rests")).toMatch(/“mark” wakes it\. The microphone stays open/);
       expect(await app.open()).toBe(1);
       await app.page.locator(".ear").click();

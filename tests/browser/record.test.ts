@@ -244,7 +244,7 @@ describe("the platform's share sheet", () => {
       await openRecord(app);
       await button(app, "Share").click();
       await expect
-        .poll(() => app.page.evaluate(() => Reflect.get(globalThis, "shared")))
+        .poll(() => app.page.evaluate(() => Reflect.get(globalThis, "shared")), { timeout: 10_000 })
         .toEqual([
           expect.stringMatching(/^burnerside-record-otterfold-mill-.*\.pdf application\/pdf %PDF-$/),
         ]);
