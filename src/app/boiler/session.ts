@@ -17,6 +17,7 @@ import type { Incoming, Refusal, SessionWorld } from "./session-world.ts";
 import { changesAny, understood } from "./taken.ts";
 import { Waiting } from "./waiting.ts";
 import { type Along, begunAlong, WarnedSoFar } from "./warned-so-far.ts";
+import { CLOCK_SET, NOT_SAVED, UNSEEN } from "./wording.ts";
 
 /** How a visit stands when it is opened, and its warnings, gone through so far. */
 interface Standing extends Pick<Given, "reply"> {
@@ -341,15 +342,6 @@ export class Session {
   }
 }
 
-const NOT_SAVED = "Not saved. Look at the screen.";
-
-/** Said where the clock was set while a settle time runs. A device that slept looks the same: it waits once more at most. */
-const CLOCK_SET = "The clock of this device was changed. Wait until I say ready.";
-
 function later(a: string, b: string): string {
   return epochMs(a) < epochMs(b) ? b : a;
 }
-
-/** Why a phrase is held that was said before what it would change could be seen. */
-const UNSEEN =
-  "another window has just added to this visit, and this would change what it added; look at the log below, then try again or drop it";

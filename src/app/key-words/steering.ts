@@ -9,8 +9,8 @@ import type { QuantityId } from "../../measure/quantity.ts";
 import type { Session } from "../boiler/session.ts";
 import type { EarState } from "../sound/listening.ts";
 import type { Workplace } from "../workplace.ts";
-import { type ArbiterEvent, arbitrate, IDLE } from "./arbiter.ts";
-import { quantityAsked, questionOf } from "./asked.ts";
+import { Answers } from "./answers.ts";
+import { quantityAsked } from "./asked.ts";
 import { countedOf } from "./counted.ts";
 import { failedTwice } from "./failed-twice.ts";
 import { type Figure, isFigureWord } from "./figures.ts";
@@ -19,9 +19,9 @@ import { spelledPhrase } from "./spelled-phrase.ts";
 import { notLogged, OFF, type Spelling, type SpellingEvent, spell } from "./spelling.ts";
 import { type KeyWordsState, Spotting } from "./spotting.ts";
 import type { SteeringWorld } from "./steering-world.ts";
-import { WAKE_WORD } from "./wake.ts";
-import { isWanted, phraseFor } from "./wanted.ts";
+import { isSteering, isWanted, phraseFor, WAKE_WORD } from "./wanted.ts";
 import { NOTHING, type Weighed, weighed } from "./weighed.ts";
+import { DEAF, RESTS, RESTS_DEAF } from "./wording.ts";
 
 /** What is shown at the boiler of what the key words do. */
 export type SteeringPart = ComponentType<{
@@ -41,11 +41,6 @@ const OPEN_MS = 2000;
 /** From here on the ear hears a voice: as long a phrase lasts (src/device/ears/offline/endpoint.ts). */
 const VOICED = 0.35;
 
-const DEAF = "Key words are not heard now: say it as a phrase, or type it.";
-/** "Not listening" was just said, and is not all of it. */
-const RESTS = "Key words are still heard: mark wakes it.";
-const RESTS_DEAF = "Key words have stopped, and nothing would wake the recogniser: tap to listen.";
-
 /** What the key words do: wake, answer and steer where phrases fail, and give a value figure by figure. */
 export class Steering {
   readonly Part: SteeringPart;
@@ -55,14 +50,12 @@ export class Steering {
   readonly #world: SteeringWorld;
   readonly #spotting: Spotting;
   readonly #commands = createCommands();
-  #arbiter = IDLE;
+  readonly #answers: Answers;
   /** When the app's voice last ended, and when a value was last given figure by figure. */
   #voiceEnded = Number.NEGATIVE_INFINITY;
   #spelled = Number.NEGATIVE_INFINITY;
   /** Of which reading a key word settled what was asked last, and when it was heard. */
   #settled: { readonly quantity: QuantityId; readonly at: number } | null = null;
-  /** The question that was open when the first of the words that wait was heard. */
-  #askedThen: string | null = null;
   /** The question for which figures were offered already. */
   #offered: string | null = null;
 
@@ -73,6 +66,7 @@ export class Steering {
     const { listening, spotter, settings, session } = world;
     this.#spotting = new Spotting(spotter, (window) => this.#window(window));
     this.state = this.#spotting.state;
+    this.#answers = new Answers(session, (counts) => this.#count(counts));
     listening.beside = {
       takes: (phrase, utterance) => this.#takes(phrase, utterance),
       voice: (probability) => this.#voice(probability),
@@ -115,7 +109,7 @@ export class Steering {
       this.#tell(DEAF);
       return false;
     }
-    this.#arbiter = IDLE;
+    this.#answers.forget();
     this.#spell({ kind: "begin", asked, figures, at: this.#world.elapsed() });
     return true;
   }
@@ -156,7 +150,7 @@ export class Steering {
     const state = this.state.value;
     const spelling = this.spelling.value;
     const ear = listening.state.value.kind;
-    this.#arbiter = IDLE;
+    this.#answers.forget();
     this.leave();
     // Who gives figures looks at the boiler, not at the screen.
     if (spelling.kind !== "off") {
@@ -180,7 +174,9 @@ export class Steering {
     const { heard, alone } = this.#commands.take(window, own.speaking || window.at - own.endedAt < OPEN_MS);
     switch (listening.state.value.kind) {
       case "resting":
-        if (alone?.word === WAKE_WORD && isPersons(alone.word, alone.at, own)) this.#wake();
+        if (alone?.word !== WAKE_WORD || !isPersons(alone.word, alone.at, own)) return;
+        this.#tone();
+        this.#world.wake();
         return;
       case "listening":
         if (heard) this.#word(heard.word, heard.begins);
@@ -192,11 +188,6 @@ export class Steering {
       case "problem":
         return;
     }
-  }
-
-  #wake(): void {
-    this.#tone();
-    this.#world.wake();
   }
 
   /** What answers. A figure is read back, so that the talk before it does no harm; the "yes" that logs it must not be of a talk. */
@@ -214,7 +205,7 @@ export class Steering {
 
   /** A number's word, or one behind another that waits: "yes, no". */
   #isPartOf(word: KeyWordHeard["word"]): boolean {
-    return isFigureWord(word) || this.#arbiter.pending.length > 0;
+    return isFigureWord(word) || this.#answers.isWaiting;
   }
 
   /** What steers, whatever is asked. */
@@ -225,25 +216,13 @@ export class Steering {
   #offerWord(heard: KeyWordHeard): void {
     const session = this.#world.session();
     if (!session || heard.at - this.#spelled < AFTER_MS || !isWanted(heard.word, session.state.value)) return;
-    if (this.#arbiter.pending.length === 0) this.#askedThen = questionOf(this.#world.session());
-    this.#judge({ kind: "word", heard });
+    this.#answers.judge({ kind: "word", heard });
   }
 
   /** Windows come five times a second: they are the clock. */
   #time(at: number): void {
-    if (!this.#spells()) this.#judge({ kind: "time", at });
+    if (!this.#spells()) this.#answers.judge({ kind: "time", at });
     else if (!this.#world.listening.speaking.value) this.#spell({ kind: "time", at });
-  }
-
-  #judge(event: ArbiterEvent): boolean {
-    const { arbiter, counts, takes } = arbitrate(this.#arbiter, event);
-    this.#arbiter = arbiter;
-    // Meanwhile the question may have been answered otherwise, and another be open.
-    const now = counts.filter(
-      ({ word }) => isSteering(word) || questionOf(this.#world.session()) === this.#askedThen,
-    );
-    if (now.length > 0) this.#count(now);
-    return takes;
   }
 
   #count(counts: readonly KeyWordHeard[]): void {
@@ -264,8 +243,7 @@ export class Steering {
     const weight = phrase && session ? this.#weighed(session, phrase) : NOTHING;
     if (weight.isUrgent) {
       this.leave();
-      // The words that wait are part of it.
-      this.#arbiter = { ...this.#arbiter, pending: [], takenAt: at };
+      this.#answers.taken(at);
       return true;
     }
     if (this.#spells()) return false;
@@ -274,13 +252,13 @@ export class Steering {
     const settled = this.#settled;
     if (settled && began < settled.at && weight.quantities.includes(settled.quantity)) return false;
     if (began < this.#spelled && !weight.standsAlone) return false;
-    return this.#judge({ kind: "phrase", ...weight, began, at });
+    return this.#answers.judge({ kind: "phrase", ...weight, began, at });
   }
 
   #voice(probability: number): void {
     // Over the app's own voice there is always one.
     if (probability < VOICED || this.#own().speaking) return;
-    this.#judge({ kind: "voice", at: this.#world.elapsed() });
+    this.#answers.judge({ kind: "voice", at: this.#world.elapsed() });
   }
 
   /** Whether key words are heard beside the ear: at rest it is but the one that wakes. */
@@ -368,8 +346,4 @@ export class Steering {
       words: listening.own,
     };
   }
-}
-
-function isSteering(word: KeyWordHeard["word"]): boolean {
-  return word === "stop" || word === "next" || word === "again";
 }

@@ -4,6 +4,9 @@ import { openQuestion } from "../../visit/questions.ts";
 import type { VisitState } from "../../visit/state.ts";
 import { isFigureWord } from "./figures.ts";
 
+/** The word that wakes the phrase recogniser. */
+export const WAKE_WORD = "mark";
+
 /** The phrase that a word stands for; null for one that is part of a number, or means nothing by itself. */
 const PHRASES: Readonly<Partial<Record<KeyWord, string>>> = {
   again: "say again",
@@ -19,11 +22,16 @@ export function phraseFor(word: KeyWord): string | null {
   return PHRASES[word] ?? null;
 }
 
+/** Whether a word does the same whatever is asked. */
+export function isSteering(word: KeyWord): boolean {
+  return word === "again" || word === "next" || word === "stop";
+}
+
 /** Whether a word does something now: it steers, or can answer the question that is open. */
 export function isWanted(word: KeyWord, state: VisitState): boolean {
-  if (word === "again" || word === "next" || word === "stop") return true;
+  if (isSteering(word)) return true;
   const asked = openQuestion(state)?.unsure;
-  if (!asked || word === "mark") return false;
+  if (!asked || word === WAKE_WORD) return false;
   if (word === "no") return true;
   const { question } = asked;
   if (word === "yes") return question === undefined || isOnly(asked);

@@ -1,21 +1,14 @@
-import { BINS, COLUMNS } from "../../device/spotter/words.ts";
+import { levelsBetween, SILENCE } from "../../device/spotter/levels.ts";
+import { BINS } from "../../device/spotter/words.ts";
 
 /** Of the analyser's bins (21.5 Hz each) those below 300 Hz are left out: the rumble of a burner and the hum of the mains. */
 const FIRST_BIN = 14;
-/** As low as it goes, dB: digital silence. */
-const SILENCE = -120;
-
 /**
- * How loud each column is, dB of full scale: the power of its bins, added up. A sound of one steady loudness comes out 8.2 dB
+ * How loud each column is, dB of full scale. A sound of one steady loudness comes out 8.2 dB
  * below its RMS, for the analyser's Blackman window has a mean square of 0.305, and its bins are one side of the spectrum.
  */
 export function levelsOf(spectrogram: Float32Array): readonly number[] {
-  return Array.from({ length: COLUMNS }, (_, column) => {
-    let power = 0;
-    for (let bin = FIRST_BIN; bin < BINS; bin += 1)
-      power += 10 ** ((spectrogram[column * BINS + bin] ?? SILENCE) / 10);
-    return Math.max(SILENCE, 10 * Math.log10(power));
-  });
+  return levelsBetween(spectrogram, FIRST_BIN, BINS);
 }
 
 /** What the room sounds like while nobody speaks, dB. */

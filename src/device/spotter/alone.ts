@@ -1,5 +1,5 @@
+import { levelsBetween } from "./levels.ts";
 import type { SpotterWindow } from "./spotter.ts";
-import { BINS, COLUMNS } from "./words.ts";
 
 /** Columns from one window to the next (`OVERLAP` in listening.ts). */
 export const HOP_COLUMNS = 9;
@@ -13,7 +13,7 @@ const LOUD = 0.5;
 /** At most so many of the columns before or after are loud. */
 const MOST_LOUD = 0.1;
 /** The bins from 300 to 3,400 Hz, where speech is. */
-const [FIRST_BIN, LAST_BIN] = [14, 158];
+const [FIRST_BIN, END_BIN] = [14, 158];
 /** Windows that are further apart than this, ms, are of two stretches of sound. */
 const GAP_MS = 1000;
 
@@ -65,13 +65,9 @@ export function createAlone(): Alone {
   };
 }
 
+/** Smoothed over three columns. */
 function levelsOf(spectrogram: Float32Array): number[] {
-  const raw = Array.from({ length: COLUMNS }, (_, column) => {
-    let power = 1e-20;
-    for (let bin = FIRST_BIN; bin < LAST_BIN; bin++)
-      power += 10 ** ((spectrogram[column * BINS + bin] ?? Number.NEGATIVE_INFINITY) / 10);
-    return 10 * Math.log10(power);
-  });
+  const raw = levelsBetween(spectrogram, FIRST_BIN, END_BIN);
   return raw.map((_, at) => {
     const near = raw.slice(Math.max(0, at - 1), at + 2);
     return near.reduce((sum, level) => sum + level, 0) / near.length;
